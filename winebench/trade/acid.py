@@ -1,0 +1,143 @@
+"""Acid: equivalents, titration, what to add and what takes it away. Shown as g/L tartaric.
+
+pH cannot be computed from acidity in a mixed fruit must; no rule here gives one.
+"""
+
+from __future__ import annotations
+
+from winebench.trade.ranges import NotKnown, Numbers, known
+from winebench.trade.rules import rule
+
+MOLAR = "molar masses"
+GRAMS_PER_EQUIVALENT = {
+    "tartaric": 150.087 / 2,
+    "malic": 134.087 / 2,
+    "citric": 192.124 / 3,
+    "sulfuric": 98.079 / 2,
+    "lactic": 90.078,
+    "acetic": 60.052,
+}
+BLEND = {"malic": 0.5, "tartaric": 0.4, "citric": 0.1}
+"""A usual blend by mass: common practice; the tub's label says its own."""
+
+
+def _equivalent(acid: str) -> float:
+    if acid == "blend":
+        return 1.0 / sum(share / GRAMS_PER_EQUIVALENT[part] for part, share in BLEND.items())
+    try:
+        return GRAMS_PER_EQUIVALENT[acid]
+    except KeyError:
+        names = ", ".join((*GRAMS_PER_EQUIVALENT, "blend"))
+        raise NotKnown(f'"{acid}" is not an acid known here; use one of {names}.') from None
+
+
+@rule(
+    name="acid-as-tartaric",
+    inputs={"g_per_l": "g/L", "acid": "word"},
+    unit="g/L as tartaric",
+    words="x equivalent mass of tartaric acid / equivalent mass of the acid",
+    source=MOLAR + "; Handbook of Enology vol. 1, conversion table",
+    valid="0 to 100 g/L",
+    example={"g_per_l": 6.0, "acid": "malic"},
+)
+def as_tartaric(g_per_l: Numbers, acid: str) -> Numbers:
+    """Return acidity as g/L tartaric of one given as g/L of that acid."""
+    amount = known(g_per_l, 0.0, 100.0, "an acidity (g/L) of")
+    return amount * (GRAMS_PER_EQUIVALENT["tartaric"] / _equivalent(acid))
+
+
+@rule(
+    name="acid-from-tartaric",
+    inputs={"g_per_l": "g/L", "acid": "word"},
+    unit="g/L",
+    words="x equivalent mass of the acid / equivalent mass of tartaric acid",
+    source=MOLAR,
+    valid="0 to 100 g/L",
+    example={"g_per_l": 6.0, "acid": "sulfuric"},
+)
+def from_tartaric(g_per_l: Numbers, acid: str) -> Numbers:
+    """Return acidity as g/L of that acid of one given as g/L tartaric."""
+    amount = known(g_per_l, 0.0, 100.0, "an acidity (g/L) of")
+    return amount * (_equivalent(acid) / GRAMS_PER_EQUIVALENT["tartaric"])
+
+
+@rule(
+    name="acid-titration",
+    inputs={"ml": "mL", "mol_per_l": "mol/L", "sample_ml": "mL", "acid": "word"},
+    unit="g/L",
+    words="mL of soda x its strength x equivalent mass of the acid / mL of sample",
+    source="definition; " + MOLAR,
+    valid="0 to 100 mL",
+    example={"ml": 7.0, "mol_per_l": 0.1, "sample_ml": 10.0, "acid": "tartaric"},
+)
+def titrated_acid_g_per_l(
+    ml: Numbers, mol_per_l: float, sample_ml: float, acid: str = "tartaric"
+) -> Numbers:
+    """Return titratable acidity, g/L of that acid, from a titration with sodium hydroxide."""
+    if sample_ml <= 0:
+        raise NotKnown("a titration needs a sample of more than 0 mL.")
+    used = known(ml, 0.0, 100.0, "a titration volume (mL) of")
+    return used * mol_per_l * _equivalent(acid) / sample_ml
+
+
+@rule(
+    name="acid-to-raise",
+    inputs={"litres": "L", "raise_g_per_l": "g/L as tartaric", "acid": "word"},
+    unit="g",
+    words="litres x wanted rise x equivalent mass of the acid / that of tartaric",
+    source=MOLAR,
+    valid="0 to 20 g/L",
+    example={"litres": 19.0, "raise_g_per_l": 1.5, "acid": "citric"},
+)
+def acid_to_raise_g(litres: float, raise_g_per_l: Numbers, acid: str = "tartaric") -> Numbers:
+    """Return how much of that acid raises the acidity so far, g."""
+    rise = known(raise_g_per_l, 0.0, 20.0, "a rise (g/L) of")
+    return rise * litres * (_equivalent(acid) / GRAMS_PER_EQUIVALENT["tartaric"])
+
+
+# g of agent per g tartaric taken away: (with the tartrate precipitating, only neutralised)
+_REMOVERS = {
+    "calcium-carbonate": (100.087 / 150.087, 100.087 / 150.087),
+    "potassium-bicarbonate": (100.115 / 150.087, 100.115 / 75.0435),
+    "potassium-carbonate": (138.205 / 300.174, 138.205 / 150.087),
+}
+
+
+@rule(
+    name="acid-remover",
+    inputs={"litres": "L", "drop_g_per_l": "g/L as tartaric", "agent": "word", "settles": "word"},
+    unit="g",
+    words="litres x wanted drop x molar ratio; 'yes' when the tartrate settles out in the cold, "
+    "'no' where the acid is malic or citric and only neutralised. Lower by 2 g/L at most",
+    source=MOLAR + "; reactions as listed by the AWRI de-acidification page",
+    valid="0 to 2 g/L",
+    example={
+        "litres": 19.0,
+        "drop_g_per_l": 1.0,
+        "agent": "potassium-bicarbonate",
+        "settles": "no",
+    },
+)
+def remover_g(litres: float, drop_g_per_l: Numbers, agent: str, settles: str = "no") -> Numbers:
+    """Return how much carbonate lowers the acidity so far, g."""
+    if agent not in _REMOVERS:
+        raise NotKnown(f'"{agent}" is not known here; use one of {", ".join(_REMOVERS)}.')
+    if settles not in ("yes", "no"):
+        raise NotKnown('settles is "yes" or "no".')
+    drop = known(drop_g_per_l, 0.0, 2.0, "a drop (g/L) of")
+    return drop * litres * _REMOVERS[agent][settles == "no"]
+
+
+@rule(
+    name="acid-after-malolactic",
+    inputs={"acid_g_per_l": "g/L as tartaric", "malic_g_per_l": "g/L"},
+    unit="g/L as tartaric",
+    words="each g/L malic acid that turns to lactic loses one of its two acid groups: -0.56",
+    source=MOLAR + " (75.04 / 134.09)",
+    valid="0 to 30 g/L",
+    example={"acid_g_per_l": 8.0, "malic_g_per_l": 3.0},
+)
+def acid_after_malolactic(acid_g_per_l: Numbers, malic_g_per_l: float) -> Numbers:
+    """Return the acidity after that much malic acid turned to lactic, g/L as tartaric."""
+    start = known(acid_g_per_l, 0.0, 30.0, "an acidity (g/L) of")
+    return start - malic_g_per_l * (GRAMS_PER_EQUIVALENT["tartaric"] / 134.087)

@@ -1,0 +1,110 @@
+"""Bottling: counts, and the pressure and gas that sugar left behind would make."""
+
+from __future__ import annotations
+
+import math
+
+from winebench.trade.ranges import NotKnown, Numbers, known
+from winebench.trade.rules import rule
+
+CO2_PER_HEXOSE = 2 * 44.010 / 180.156
+CO2_G_PER_L = 1.83
+"""Density of the gas at 20 °C and one atmosphere, g/L (ideal gas, 44.01 g in 24.06 L)."""
+
+
+@rule(
+    name="bottle-pressure",
+    inputs={"sugar_g_per_l": "g/L", "celsius": "°C"},
+    unit="bar",
+    words="gas of the sugar, dissolved: g/L x 0.4886 / (44.01 x Henry's constant), over the air's "
+    "own pressure. About 1 bar for each 4 g/L. Still-wine bottles are rated for none",
+    source="stoichiometry; Henry's constant of CO2 in water 0.034 mol/(L atm) at 25 °C, 2400 K "
+    "(Sander's compilation, from memory), 15 % less in wine",
+    valid="0 to 60 g/L, 0 to 40 °C",
+    example={"sugar_g_per_l": 20.0, "celsius": 20.0},
+)
+def pressure_bar(sugar_g_per_l: Numbers, celsius: float = 20.0) -> Numbers:
+    """Return the overpressure if that sugar ferments in a corked bottle, bar."""
+    sugar = known(sugar_g_per_l, 0.0, 60.0, "a sugar content (g/L) of")
+    kelvin = known(celsius, 0.0, 40.0, "a cellar temperature (°C) of") + 273.15
+    henry = 0.034 * math.exp(2400.0 * (1.0 / kelvin - 1.0 / 298.15)) * 0.85
+    dissolved = sugar * CO2_PER_HEXOSE / 44.01
+    # The wine is full of gas at one atmosphere before it is corked only if it was never degassed;
+    # a still wine is taken to hold none, so all the pressure comes of the sugar.
+    return dissolved / henry * 1.01325
+
+
+@rule(
+    name="bottles",
+    inputs={"litres": "L", "bottle_ml": "mL", "lees_l": "L"},
+    unit="bottles",
+    words="whole bottles in (volume - lees)",
+    source="definition",
+    valid="bottles of 100 mL and more",
+    example={"litres": 18.4, "bottle_ml": 750.0, "lees_l": 0.3},
+)
+def bottles(litres: float, bottle_ml: float = 750.0, lees_l: float = 0.0) -> int:
+    """Return how many bottles the wine fills."""
+    if bottle_ml < 100:
+        raise NotKnown(f"a bottle of {bottle_ml:g} mL is not known here; give its size in mL.")
+    return max(0, math.floor((litres - lees_l) * 1000.0 / bottle_ml + 1e-9))
+
+
+@rule(
+    name="corks",
+    inputs={"bottles": "bottles"},
+    unit="corks",
+    words="one a bottle and three spare",
+    source="common practice",
+    valid="0 and more",
+    example={"bottles": 24},
+)
+def corks(bottles: float) -> int:
+    """Return how many corks to have at hand."""
+    return int(bottles) + 3 if bottles else 0
+
+
+@rule(
+    name="gas-released",
+    inputs={"sugar_kg": "kg"},
+    unit="L",
+    words="sugar x 0.4886 x 0.95 / 1.83 g/L",
+    source="stoichiometry; 95 % of the sugar makes gas and alcohol",
+    valid="0 to 100 kg",
+    example={"sugar_kg": 4.4},
+)
+def gas_released_l(sugar_kg: Numbers) -> Numbers:
+    """Return the carbon dioxide that fermenting so much sugar gives off, L at 20 °C."""
+    sugar = known(sugar_kg, 0.0, 100.0, "a sugar mass (kg) of")
+    return sugar * 1000.0 * CO2_PER_HEXOSE * 0.95 / CO2_G_PER_L
+
+
+@rule(
+    name="gas-share-of-room",
+    inputs={"sugar_kg": "kg", "room_m3": "m³"},
+    unit="%",
+    words="gas of the peak day (a quarter of all) over the room, no air change. "
+    "Work limits: 0.5 % over 8 h, 3 % for 15 min",
+    source="stoichiometry; OSHA limits as quoted in a winery safety text",
+    valid="rooms of 1 m³ and more",
+    example={"sugar_kg": 4.4, "room_m3": 10.0},
+)
+def gas_share_of_room_percent(sugar_kg: Numbers, room_m3: float) -> Numbers:
+    """Return the carbon dioxide in a shut room after the busiest day, %."""
+    if room_m3 < 1:
+        raise NotKnown(f"a room of {room_m3:g} m³ is not known here; give 1 m³ or more.")
+    return gas_released_l(sugar_kg) / 4.0 / (room_m3 * 1000.0) * 100.0
+
+
+@rule(
+    name="full-vessel-weight",
+    inputs={"litres": "L", "sg": "SG", "empty_kg": "kg"},
+    unit="kg",
+    words="litres x 0.998 x gravity + the empty vessel (a 19 L glass jug weighs about 6 kg)",
+    source="definition; jug common practice",
+    valid="0 to 1000 L",
+    example={"litres": 19.0, "sg": 1.09, "empty_kg": 6.0},
+)
+def full_weight_kg(litres: Numbers, sg: float, empty_kg: float) -> Numbers:
+    """Return what a full vessel weighs, kg."""
+    return known(litres, 0.0, 1000.0, "a volume (L) of") * 0.9982 * sg + empty_kg

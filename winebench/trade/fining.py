@@ -1,0 +1,53 @@
+"""Fining and additions by volume: pectic enzyme, tannin, bentonite. All common practice."""
+
+from __future__ import annotations
+
+from winebench.trade.ranges import Numbers, known
+from winebench.trade.rules import rule
+
+US_GALLON_L = 3.785411784
+
+
+@rule(
+    name="pectic-enzyme",
+    inputs={"litres": "L", "double": "word"},
+    unit="tsp",
+    words="half a teaspoon a US gallon; 'yes' doubles it for plum, apricot, apple pulp or cooked "
+    "fruit. The must below 35 °C",
+    source="common practice; the packet decides",
+    valid="0 to 1000 L",
+    example={"litres": 19.0, "double": "no"},
+)
+def pectic_enzyme_tsp(litres: Numbers, double: str = "no") -> Numbers:
+    """Return level teaspoons of dry pectic enzyme."""
+    per_gallon = 1.0 if double == "yes" else 0.5
+    return known(litres, 0.0, 1000.0, "a volume (L) of") / US_GALLON_L * per_gallon
+
+
+@rule(
+    name="bentonite",
+    inputs={"litres": "L", "g_per_l": "g/L"},
+    unit="g",
+    words="litres x dose; 0.3 to 1 g/L, by a bench trial in 100 mL glasses first",
+    source="common practice",
+    valid="0.1 to 1.5 g/L",
+    example={"litres": 19.0, "g_per_l": 0.5},
+)
+def bentonite_g(litres: float, g_per_l: Numbers) -> Numbers:
+    """Return bentonite for clearing, g."""
+    return known(g_per_l, 0.1, 1.5, "a bentonite dose (g/L) of") * litres
+
+
+@rule(
+    name="trial-to-vessel",
+    inputs={"trial_ml": "mL", "stock_ml": "mL", "litres": "L"},
+    unit="mL",
+    words="mL of stock that pleased in the glass x vessel / glass",
+    source="definition",
+    valid="glasses of 10 mL and more",
+    example={"trial_ml": 100.0, "stock_ml": 1.5, "litres": 19.0},
+)
+def vessel_stock_ml(trial_ml: float, stock_ml: Numbers, litres: float) -> Numbers:
+    """Return the stock solution for the vessel after a bench trial, mL."""
+    glass = known(trial_ml, 10.0, 1000.0, "a trial glass (mL) of")
+    return stock_ml * (litres * 1000.0 / glass)

@@ -1,0 +1,159 @@
+"""The register of rules: each declared beside its function, run by name with its workings."""
+
+from __future__ import annotations
+
+import importlib
+import inspect
+import re
+from collections.abc import Callable, Mapping
+from typing import Any, NamedTuple, TypeVar
+
+from winebench.trade.ranges import NotKnown
+from winebench.trade.workings import Input, Workings
+from winebench.units import Amount, Temperature, UnitsError, parse_number
+
+F = TypeVar("F", bound=Callable[..., Any])
+TOPICS = (
+    "gravity", "hydrometer", "sugar", "alcohol", "acid", "sulfite", "sorbate", "nutrient",
+    "blending", "bottling", "refractometer", "fining",
+)  # fmt: skip
+
+
+class Rule(NamedTuple):
+    """One declared rule of the trade."""
+
+    name: str
+    function: Callable[..., Any]
+    inputs: Mapping[str, str]
+    """Unit of each argument; "word" for one of some words."""
+    unit: str
+    words: str
+    source: str
+    valid: str
+    example: Mapping[str, Any]
+
+
+_RULES: dict[str, Rule] = {}
+
+
+def rule(
+    *,
+    name: str,
+    inputs: Mapping[str, str],
+    unit: str,
+    words: str,
+    source: str,
+    valid: str,
+    example: Mapping[str, Any],
+) -> Callable[[F], F]:
+    """Declare a rule: its arguments' units, its result's unit, words, source, range, example."""
+
+    def declare(function: F) -> F:
+        _RULES[name] = Rule(name, function, inputs, unit, words, source, valid, example)
+        return function
+
+    return declare
+
+
+def rules() -> dict[str, Rule]:
+    """Return every rule by name."""
+    for topic in TOPICS:
+        importlib.import_module(f"winebench.trade.{topic}")
+    return _RULES
+
+
+def work(name: str, **arguments: Any) -> Workings:
+    """Run a rule and return its workings.
+
+    Raises:
+        NotKnown: no such rule or argument, or values outside the rule's range.
+
+    """
+    found = _found(name)
+    unknown = set(arguments) - set(found.inputs)
+    if unknown:
+        raise NotKnown(f'{name} has no "{min(unknown)}"; it takes {", ".join(found.inputs)}.')
+    try:
+        bound = inspect.signature(found.function).bind(**arguments)
+    except TypeError:
+        needed = [a for a in found.inputs if a not in arguments]
+        raise NotKnown(f"{name} also needs {', '.join(needed)}, as in: {_call(found)}") from None
+    bound.apply_defaults()
+    result = found.function(*bound.args, **bound.kwargs)
+    inputs = tuple(
+        Input(key, _shown(value), "" if found.inputs[key] == "word" else found.inputs[key])
+        for key, value in bound.arguments.items()
+    )
+    return Workings(found.name, found.words, inputs, _shown(result), found.unit, found.source)
+
+
+def run_work(name: str | None, pairs: list[str]) -> Workings | str:
+    """Run a rule from typed "key=value" words; without a name, return the list of rules.
+
+    Raises:
+        NotKnown: unknown rule or argument, unreadable value, or outside the range.
+
+    """
+    if name is None:
+        return "\n".join(
+            f"{r.name:26} {r.words} [{r.unit}]\n{'':26} {_call(r)}" for r in rules().values()
+        )
+    found = _found(name)
+    arguments: dict[str, Any] = {}
+    for pair in pairs:
+        key, equals, text = pair.partition("=")
+        key = _ALIASES.get(key, key)
+        if not equals:
+            raise NotKnown(f'"{pair}" is not key=value, as in: {_call(found)}')
+        if key not in found.inputs:
+            raise NotKnown(f'{name} has no "{key}"; it takes {", ".join(found.inputs)}.')
+        arguments[key] = parse_argument(found, key, text)
+    return work(name, **arguments)
+
+
+_ALIASES = {"at": "celsius", "temp": "celsius", "volume": "litres"}
+
+
+def parse_argument(found: Rule, name: str, text: str) -> Any:
+    """Return a typed argument in the rule's own unit: "30 degC", "86 F", "5 gal US", "2,5".
+
+    Raises:
+        NotKnown: the text cannot be read in that unit.
+
+    """
+    unit = found.inputs[name]
+    try:
+        if unit == "word":
+            return text
+        if unit == "°C" and re.search(r"[CFcf]\w*\s*$", text):
+            return Temperature(text).celsius
+        if unit == "L" and re.search(r"[A-Za-z]", text):
+            return Amount(text).litres(None)
+        if unit in ("g", "kg") and re.search(r"[A-Za-z]", text):
+            return Amount(text).grams() / (1000.0 if unit == "kg" else 1.0)
+        sign = -1.0 if text.strip().startswith("-") else 1.0
+        bare = text.strip().lstrip("-")
+        return sign * parse_number(bare if unit == "1" else bare.removesuffix(unit))
+    except UnitsError as problem:
+        raise NotKnown(f"{name} of {found.name} is in {unit}: {problem}") from problem
+
+
+def _found(name: str) -> Rule:
+    found = rules().get(name)
+    if found is None:
+        raise NotKnown(f'there is no rule "{name}"; `winebench work` lists them.')
+    return found
+
+
+def _call(found: Rule) -> str:
+    return " ".join([found.name, *(f"{key}={value}" for key, value in found.example.items())])
+
+
+def _shown(value: Any) -> str:
+    if isinstance(value, tuple):
+        fields = getattr(value, "_fields", None)
+        shown = [_shown(v) for v in value]
+        return ", ".join(f"{f} {s}" for f, s in zip(fields, shown, strict=True)) if fields else ""
+    if isinstance(value, float):
+        return f"{value:.4f}".rstrip("0").rstrip(".") if abs(value) < 1e5 else f"{value:.6g}"
+    return str(value)

@@ -1,0 +1,128 @@
+"""Sugar: how much reaches a gravity, what it does to the volume, what stands in for it."""
+
+from __future__ import annotations
+
+from winebench.trade.gravity import (
+    ICUMSA,
+    WATER_20,
+    brix_from_sg,
+    sg_from_brix,
+)
+from winebench.trade.ranges import NotKnown, Numbers, known
+from winebench.trade.rules import rule
+
+HEXOSE_FROM_SUCROSE = 2 * 180.156 / 342.297
+DEXTROSE_MONOHYDRATE_SUGAR = 180.156 / 198.171
+"""Share of dextrose monohydrate that is sugar; the rest is crystal water."""
+
+
+@rule(
+    name="sugar-to-reach",
+    inputs={"litres": "L", "sg_now": "SG", "sg_target": "SG"},
+    unit="kg",
+    words="dry sugar that takes the must to the target, its own volume counted: "
+    "mass of must x (brix target - brix now) / (100 - brix target)",
+    source=ICUMSA + ", mass balance",
+    valid="SG 1.000 to 1.17",
+    example={"litres": 19.0, "sg_now": 1.040, "sg_target": 1.090},
+)
+def sugar_to_reach_kg(litres: float, sg_now: float, sg_target: float) -> float:
+    """Return white sugar to add, kg; negative where the must is past the target already."""
+    now = brix_from_sg(known(sg_now, 1.0, 1.17, "a must gravity of"))
+    target = brix_from_sg(known(sg_target, 1.0, 1.17, "a target gravity of"))
+    must_kg = litres * sg_now * WATER_20 / 1000.0
+    return must_kg * (target - now) / (100.0 - target)
+
+
+@rule(
+    name="volume-gained",
+    inputs={"sugar_kg": "kg", "litres": "L", "brix": "°Brix"},
+    unit="L",
+    words="volume after dissolving less the volume before",
+    source=ICUMSA + "; 27 CFR 24.181 counts 13.5 lb as one gallon, 0.618 L/kg",
+    valid="result up to 85 °Brix",
+    example={"sugar_kg": 2.0, "litres": 19.0, "brix": 10.0},
+)
+def volume_gained_l(sugar_kg: float, litres: float, brix: float = 0.0) -> float:
+    """Return how much the must grows when that sugar dissolves, L."""
+    before_kg = litres * sg_from_brix(brix) * WATER_20 / 1000.0
+    after_kg = before_kg + sugar_kg
+    after_brix = (before_kg * brix + 100.0 * sugar_kg) / after_kg
+    return after_kg * 1000.0 / (sg_from_brix(after_brix) * WATER_20) - litres
+
+
+@rule(
+    name="sugar-equivalent",
+    inputs={"white_sugar_kg": "kg", "solids_percent": "%"},
+    unit="kg",
+    words="white sugar / share of sugar by mass (dextrose monohydrate 90.9 %, honey about 82 %, "
+    "a syrup by its label)",
+    source="definition; molar masses; USDA SR28 for honey",
+    valid="20 to 100 %",
+    example={"white_sugar_kg": 1.0, "solids_percent": 82.0},
+)
+def sugar_equivalent_kg(white_sugar_kg: float, solids_percent: float) -> float:
+    """Return how much honey, syrup or dextrose brings the same sugar, kg."""
+    return white_sugar_kg * 100.0 / known(solids_percent, 20.0, 100.0, "a sugar share (%) of")
+
+
+@rule(
+    name="mixed-brix",
+    inputs={"litres_a": "L", "brix_a": "°Brix", "litres_b": "L", "brix_b": "°Brix"},
+    unit="°Brix",
+    words="sugar of both by mass over the mass of both",
+    source=ICUMSA + ", mass balance",
+    valid="0 to 85 °Brix",
+    example={"litres_a": 10.0, "brix_a": 12.0, "litres_b": 1.0, "brix_b": 60.0},
+)
+def mixed_brix(litres_a: float, brix_a: float, litres_b: float, brix_b: float) -> float:
+    """Return the °Brix of two musts together."""
+    mass_a, mass_b = litres_a * sg_from_brix(brix_a), litres_b * sg_from_brix(brix_b)
+    if mass_a + mass_b <= 0:
+        raise NotKnown("nothing mixed with nothing has no °Brix.")
+    return (mass_a * brix_a + mass_b * brix_b) / (mass_a + mass_b)
+
+
+@rule(
+    name="mixed-volume",
+    inputs={"litres_a": "L", "brix_a": "°Brix", "litres_b": "L", "brix_b": "°Brix"},
+    unit="L",
+    words="mass of both over the density of the mixture",
+    source=ICUMSA + ", mass balance",
+    valid="0 to 85 °Brix",
+    example={"litres_a": 10.0, "brix_a": 12.0, "litres_b": 1.0, "brix_b": 60.0},
+)
+def mixed_volume_l(litres_a: float, brix_a: float, litres_b: float, brix_b: float) -> float:
+    """Return the volume of two musts together, L (a little less than the sum)."""
+    mass = litres_a * sg_from_brix(brix_a) + litres_b * sg_from_brix(brix_b)
+    return mass / sg_from_brix(mixed_brix(litres_a, brix_a, litres_b, brix_b))
+
+
+@rule(
+    name="staged-original-gravity",
+    inputs={"litres": "L", "sg_first": "SG", "fed_kg": "kg"},
+    unit="SG",
+    words="gravity the must would have had with all the sugar in at the start",
+    source=ICUMSA + ", mass balance",
+    valid="SG 1.000 to 1.17",
+    example={"litres": 19.0, "sg_first": 1.080, "fed_kg": 1.5},
+)
+def staged_original_sg(litres: float, sg_first: float, fed_kg: float) -> float:
+    """Return the equivalent original gravity of a must fed with sugar later on."""
+    brix = brix_from_sg(known(sg_first, 1.0, 1.17, "a must gravity of"))
+    mass = litres * sg_first * WATER_20 / 1000.0
+    return sg_from_brix((mass * brix + 100.0 * fed_kg) / (mass + fed_kg))
+
+
+@rule(
+    name="hexose-from-sucrose",
+    inputs={"sucrose": "g"},
+    unit="g",
+    words="sucrose takes up water when yeast splits it: x 2 x 180.16 / 342.30",
+    source="molar masses",
+    valid="any",
+    example={"sucrose": 100.0},
+)
+def hexose_from_sucrose(sucrose: Numbers) -> Numbers:
+    """Return the simple sugars that come of sucrose, in the same unit."""
+    return sucrose * HEXOSE_FROM_SUCROSE
