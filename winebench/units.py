@@ -45,7 +45,7 @@ _SPELLINGS: dict[str, str] = {
     "qt": "qt", "qts": "qt", "quart": "qt", "quarts": "qt",
     "pt": "pt", "pts": "pt", "pint": "pt", "pints": "pt",
     "cup": "cup", "cups": "cup",
-    "fl oz": "fl oz", "floz": "fl oz", "fl. oz": "fl oz", "fl. oz.": "fl oz",
+    "fl oz": "fl oz", "floz": "fl oz", "fl. oz": "fl oz", "fl.oz": "fl oz",
     "fluid ounce": "fl oz", "fluid ounces": "fl oz",
     "l": "L", "liter": "L", "liters": "L", "litre": "L", "litres": "L",
     "dl": "dL", "cl": "cL", "ml": "mL", "milliliter": "mL", "milliliters": "mL",
@@ -74,12 +74,15 @@ _VULGAR = {
     "⅚": "5/6",
 }  # fmt: skip
 _COUNTRY_WORDS: dict[str, GallonCountry] = {
-    "us": "US", "u.s.": "US", "american": "US",
-    "imp": "imperial", "imp.": "imperial", "imperial": "imperial", "uk": "imperial",
-    "british": "imperial",
+    "us": "US", "u.s": "US", "usa": "US", "american": "US",
+    "imp": "imperial", "imperial": "imperial", "uk": "imperial", "british": "imperial",
 }  # fmt: skip
-_NUMBER = r"\d{1,7}\s+\d{1,4}\s*/\s*\d{1,4}|\d{1,4}\s*/\s*\d{1,4}|\d{0,7}[.,]\d{1,6}|\d{1,7}"
-_PART = re.compile(rf"\s*(?:and\b|\+)?\s*(?P<number>{_NUMBER})\s*(?P<words>[^\d+]*)", re.ASCII)
+# "1-1/2" is how many recipes print 1 1/2.
+_NUMBER = r"\d{1,7}(?:\s+|-)\d{1,4}\s*/\s*\d{1,4}|\d{1,4}\s*/\s*\d{1,4}|\d{0,7}[.,]\d{1,6}|\d{1,7}"
+# A point followed by a digit starts the next number: "3 lb .5 oz".
+_PART = re.compile(
+    rf"(?P<number>{_NUMBER})\s*(?P<words>(?:[^\d+.,]|[.,](?!\d))*)(?:\+\s*(?=[\d.]))?", re.ASCII
+)
 
 
 class UnitsError(ValueError):
@@ -117,9 +120,8 @@ def parse_number(text: str) -> float:
     if not re.fullmatch(_NUMBER, plain, re.ASCII):
         raise UnitsError(f'"{text.strip()}" is not a number; write 3, 2.5, 2,5, 3/4 or 1 1/2.')
     whole = Fraction(0)
-    *before, last = plain.replace(",", ".").replace(" /", "/").replace("/ ", "/").split()
-    for piece in (*before, last):
-        if piece.endswith("/0") or re.search(r"/0+$", piece):
+    for piece in re.sub(r"\s*/\s*", "/", plain.replace(",", ".").replace("-", " ")).split():
+        if re.search(r"/0+$", piece):
             raise UnitsError(f'"{text.strip()}" divides by nothing.')
         whole += Fraction(piece)
     return float(whole)
@@ -127,7 +129,7 @@ def parse_number(text: str) -> float:
 
 def _plain(text: str) -> str:
     for sign, written in _VULGAR.items():
-        text = text.replace(sign, f" {written}")
+        text = text.replace(sign, f" {written} ")
     return " ".join(text.replace("⁄", "/").replace("\u00a0", " ").split())
 
 
@@ -148,20 +150,26 @@ def _parse(text: str) -> tuple[Part, ...]:
     position = 0
     while position < len(plain):
         found = _PART.match(plain, position)
-        if found is None or found.end() == position:
+        if found is None or (parts and plain[position] == ","):  # "3 lb ,5 oz": 5 or 0.5?
             raise UnitsError(f'"{text.strip()}" is not an amount; write one such as 3/4 lb.')
         parts.append(_part(found, text))
         position = found.end()
     if len({_DIMENSION[part.unit] for part in parts}) > 1:
         raise UnitsError(f'"{text.strip()}" adds weight to volume; write one or the other.')
-    return tuple(parts)
+    if len({part.unit for part in parts if part.unit in _COUNTED}) > 1:
+        raise UnitsError(f'"{text.strip()}" counts two kinds of thing; write one of them.')
+    return _with_country(tuple(parts))
 
 
 def _part(found: re.Match[str], text: str) -> Part:
-    words = [w for w in found["words"].lower().replace("(", " ").replace(")", " ").split()]
-    countries = {_COUNTRY_WORDS[w] for w in words if w in _COUNTRY_WORDS}
-    name = " ".join(w for w in words if w not in _COUNTRY_WORDS).rstrip(".,;")
+    written = found["words"].lower().replace("(", " ").replace(")", " ")
+    more = found.end() < len(found.string)
+    words = (re.sub(r"(?:\band|&)\s*$", "", written) if more else written).split()
+    countries = {_COUNTRY_WORDS[w] for w in map(_undotted, words) if w in _COUNTRY_WORDS}
+    name = _undotted(" ".join(w for w in words if _undotted(w) not in _COUNTRY_WORDS))
     unit = _SPELLINGS.get(name)
+    if not name and more:
+        raise UnitsError(f'"{text.strip()}" is not an amount; write one such as 3/4 lb.')
     if not name:
         raise UnitsError(f'"{text.strip()}" has no unit; write one such as lb, kg, L, gal or tsp.')
     if unit is None:
@@ -175,27 +183,27 @@ def _part(found: re.Match[str], text: str) -> Part:
     return Part(parse_number(found["number"]), unit, country if unit in _COUNTRY_UNITS else None)
 
 
-class Amount:
-    """A quantity exactly as typed, readable as grams, litres or a count.
+def _undotted(word: str) -> str:
+    return word.rstrip(".,;")
 
-    Immutable, equal by text. Subclasses name the dimensions they accept.
-    """
 
-    __slots__ = ("parts", "text")
-    accepts: ClassVar[tuple[str, ...]] = ("mass", "volume", "count")
-    example: ClassVar[str] = "3 lb, 1.5 L or 1 packet"
+def _with_country(parts: tuple[Part, ...]) -> tuple[Part, ...]:
+    """Let the one country named in "1 gal 2 qt US" hold for all of it."""
+    named = {part.country for part in parts if part.country}
+    if len(named) != 1:
+        return parts
+    country = named.pop()
+    return tuple(p._replace(country=country) if p.unit in _COUNTRY_UNITS else p for p in parts)
+
+
+class Typed:
+    """A quantity exactly as typed: immutable, equal by its text, pickled as its text."""
+
+    __slots__ = ("text",)
     text: str
-    parts: tuple[Part, ...]
 
     def __init__(self, text: str) -> None:
-        parts = _parse(text)
-        dimension = _DIMENSION[parts[0].unit]
-        if dimension not in self.accepts:
-            raise UnitsError(
-                f'"{text.strip()}" is a {dimension}; this wants one such as {self.example}.'
-            )
         object.__setattr__(self, "text", text)
-        object.__setattr__(self, "parts", parts)
 
     def __setattr__(self, name: str, value: object) -> None:
         raise AttributeError(f"{type(self).__name__} cannot be changed")
@@ -211,6 +219,25 @@ class Amount:
 
     def __reduce__(self) -> tuple[type[Self], tuple[str]]:
         return type(self), (self.text,)
+
+
+class Amount(Typed):
+    """A quantity readable as grams, litres or a count; subclasses name what they accept."""
+
+    __slots__ = ("parts",)
+    accepts: ClassVar[tuple[str, ...]] = ("mass", "volume", "count")
+    example: ClassVar[str] = "3 lb, 1.5 L or 1 packet"
+    parts: tuple[Part, ...]
+
+    def __init__(self, text: str) -> None:
+        parts = _parse(text)
+        dimension = _DIMENSION[parts[0].unit]
+        if dimension not in self.accepts:
+            raise UnitsError(
+                f'"{text.strip()}" is a {dimension}; this wants one such as {self.example}.'
+            )
+        super().__init__(text)
+        object.__setattr__(self, "parts", parts)
 
     @property
     def dimension(self) -> str:
@@ -264,7 +291,7 @@ def _pint_name(part: Part, gallon: GallonCountry | None, text: str) -> str:
     if country is None:
         raise UnitsError(
             f'"{text.strip()}" could be US or imperial, which differ by a fifth; '
-            f'say which for the project, or write "{text.strip()} US" or "... imperial".'
+            f'say which for the project, or write "{text.strip()} US" or "{text.strip()} imperial".'
         )
     return _COUNTRY_UNITS[part.unit][country == "imperial"]
 
@@ -293,64 +320,48 @@ class Size(Amount):
     example = "5 gal, 19 L or 24 bottles"
 
 
-class Temperature:
+class Temperature(Typed):
     """A temperature as typed: "68 °F", "20 C", "20 degC". Immutable, equal by text."""
 
-    __slots__ = ("celsius", "text")
-    text: str
+    __slots__ = ("celsius",)
     celsius: float
     _FORM: ClassVar[re.Pattern[str]] = re.compile(
-        r"\s*([-−]?\d{1,3}(?:[.,]\d{1,3})?)\s*(?:°|deg|degrees?)?\s*"
+        r"\s*([-−]?\d{1,3}(?:[.,]\d{1,3})?)\s*(?:[°º˚]|deg\.?|degrees?)?\s*"
         r"(C|F|celsius|fahrenheit)\.?\s*",
         re.IGNORECASE | re.ASCII,
     )
 
     def __init__(self, text: str) -> None:
-        found = self._FORM.fullmatch(text)
+        found = self._FORM.fullmatch(text.replace("℃", "°C").replace("℉", "°F"))
         if found is None:
             raise UnitsError(f'"{text.strip()}" is not a temperature; write 68 °F or 20 °C.')
         degrees = float(found[1].replace(",", ".").replace("−", "-"))
         celsius = degrees if found[2][0] in "cC" else (degrees - 32.0) / 1.8
         if not -30.0 <= celsius <= 110.0:
             raise UnitsError(f'"{text.strip()}" is not a kitchen temperature; check °F or °C.')
-        object.__setattr__(self, "text", text)
+        super().__init__(text)
         object.__setattr__(self, "celsius", celsius)
-
-    __setattr__ = Amount.__setattr__
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, Temperature) and self.text == other.text
-
-    def __hash__(self) -> int:
-        return hash(self.text)
-
-    def __repr__(self) -> str:
-        return f"Temperature({self.text!r})"
-
-    def __reduce__(self) -> tuple[type[Self], tuple[str]]:
-        return type(self), (self.text,)
 
     @property
     def fahrenheit(self) -> bool:
         """Return whether it was typed in °F."""
-        return "f" in self.text.lower()
+        return "f" in self.text.lower() or "℉" in self.text
 
 
-class Gravity:
+class Gravity(Typed):
     """A gravity as typed: "1.090", "1,090" or "22 brix". Immutable, equal by text.
 
     Only what a wine or must can be is accepted: SG 0.970-1.200, 0-50 °Brix. Anything else
     raises with what was probably meant, for the person to confirm.
     """
 
-    __slots__ = ("scale", "text", "value")
-    text: str
+    __slots__ = ("scale", "value")
     value: float
     scale: Literal["SG", "Brix"]
 
     def __init__(self, text: str) -> None:
         found = re.fullmatch(
-            r"\s*(?:SG\s*)?(\d{1,5}(?:[.,]\d{1,6})?)\s*(?:°|deg)?\s*(SG|brix|bx)?\s*",
+            r"\s*(?:SG\s*)?(\d{1,5}(?:[.,]\d{1,6})?|[.,]\d{1,6})\s*(?:°|deg)?\s*(SG|brix|bx)?\s*",
             text,
             re.IGNORECASE | re.ASCII,
         )
@@ -362,29 +373,17 @@ class Gravity:
             raise UnitsError(f'"{text.strip()}" is outside 0-50 °Brix; read it again.')
         if scale == "SG" and not 0.970 <= value <= 1.200:
             raise UnitsError(_gravity_hint(text.strip(), value))
-        object.__setattr__(self, "text", text)
+        super().__init__(text)
         object.__setattr__(self, "value", value)
         object.__setattr__(self, "scale", scale)
-
-    __setattr__ = Amount.__setattr__
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, Gravity) and self.text == other.text
-
-    def __hash__(self) -> int:
-        return hash(self.text)
-
-    def __repr__(self) -> str:
-        return f"Gravity({self.text!r})"
-
-    def __reduce__(self) -> tuple[type[Self], tuple[str]]:
-        return type(self), (self.text,)
 
 
 def gravity_meant(value: float) -> str | None:
     """Return what a slip such as 1096, 0.0998 or 24 was probably meant to be, or None."""
     if 970 <= value <= 1200:
         return f"{value / 1000:.3f}"
+    if 97 <= value <= 120:
+        return f"{value / 100:.3f}"
     if 0.097 <= value <= 0.12:
         return f"{value * 10:.3f}"
     if 1.2 < value < 2 and 1.0 <= 1 + (value - 1) / 10 <= 1.2:

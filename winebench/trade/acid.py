@@ -5,7 +5,7 @@ pH cannot be computed from acidity in a mixed fruit must; no rule here gives one
 
 from __future__ import annotations
 
-from winebench.trade.ranges import NotKnown, Numbers, known
+from winebench.trade.ranges import NotKnown, Numbers, known, more_than_nothing, volume
 from winebench.trade.rules import rule
 
 MOLAR = "molar masses"
@@ -67,17 +67,16 @@ def from_tartaric(g_per_l: Numbers, acid: str) -> Numbers:
     unit="g/L",
     words="mL of soda x its strength x equivalent mass of the acid / mL of sample",
     source="definition; " + MOLAR,
-    valid="0 to 100 mL",
+    valid="0 to 100 mL of soda of 0.001 to 2 mol/L, samples to 1 L",
     example={"ml": 7.0, "mol_per_l": 0.1, "sample_ml": 10.0, "acid": "tartaric"},
 )
 def titrated_acid_g_per_l(
-    ml: Numbers, mol_per_l: float, sample_ml: float, acid: str = "tartaric"
+    ml: Numbers, mol_per_l: Numbers, sample_ml: Numbers, acid: str = "tartaric"
 ) -> Numbers:
     """Return titratable acidity, g/L of that acid, from a titration with sodium hydroxide."""
-    if sample_ml <= 0:
-        raise NotKnown("a titration needs a sample of more than 0 mL.")
     used = known(ml, 0.0, 100.0, "a titration volume (mL) of")
-    return used * mol_per_l * _equivalent(acid) / sample_ml
+    soda = known(mol_per_l, 0.001, 2.0, "a soda strength (mol/L) of")
+    return used * soda * _equivalent(acid) / more_than_nothing(sample_ml, 1e3, "a sample (mL) of")
 
 
 @rule(
@@ -89,10 +88,10 @@ def titrated_acid_g_per_l(
     valid="0 to 20 g/L",
     example={"litres": 19.0, "raise_g_per_l": 1.5, "acid": "citric"},
 )
-def acid_to_raise_g(litres: float, raise_g_per_l: Numbers, acid: str = "tartaric") -> Numbers:
+def acid_to_raise_g(litres: Numbers, raise_g_per_l: Numbers, acid: str = "tartaric") -> Numbers:
     """Return how much of that acid raises the acidity so far, g."""
     rise = known(raise_g_per_l, 0.0, 20.0, "a rise (g/L) of")
-    return rise * litres * (_equivalent(acid) / GRAMS_PER_EQUIVALENT["tartaric"])
+    return rise * volume(litres) * (_equivalent(acid) / GRAMS_PER_EQUIVALENT["tartaric"])
 
 
 # g of agent per g tartaric taken away: (with the tartrate precipitating, only neutralised)
@@ -118,14 +117,14 @@ _REMOVERS = {
         "settles": "no",
     },
 )
-def remover_g(litres: float, drop_g_per_l: Numbers, agent: str, settles: str = "no") -> Numbers:
+def remover_g(litres: Numbers, drop_g_per_l: Numbers, agent: str, settles: str = "no") -> Numbers:
     """Return how much carbonate lowers the acidity so far, g."""
     if agent not in _REMOVERS:
         raise NotKnown(f'"{agent}" is not known here; use one of {", ".join(_REMOVERS)}.')
     if settles not in ("yes", "no"):
         raise NotKnown('settles is "yes" or "no".')
     drop = known(drop_g_per_l, 0.0, 2.0, "a drop (g/L) of")
-    return drop * litres * _REMOVERS[agent][settles == "no"]
+    return drop * volume(litres) * _REMOVERS[agent][settles == "no"]
 
 
 @rule(
@@ -137,7 +136,41 @@ def remover_g(litres: float, drop_g_per_l: Numbers, agent: str, settles: str = "
     valid="0 to 30 g/L",
     example={"acid_g_per_l": 8.0, "malic_g_per_l": 3.0},
 )
-def acid_after_malolactic(acid_g_per_l: Numbers, malic_g_per_l: float) -> Numbers:
+def acid_after_malolactic(acid_g_per_l: Numbers, malic_g_per_l: Numbers) -> Numbers:
     """Return the acidity after that much malic acid turned to lactic, g/L as tartaric."""
     start = known(acid_g_per_l, 0.0, 30.0, "an acidity (g/L) of")
-    return start - malic_g_per_l * (GRAMS_PER_EQUIVALENT["tartaric"] / 134.087)
+    most = start / as_tartaric(1.0, "malic")  # no more malic acid than there is acid
+    turned = known(malic_g_per_l, 0.0, most, "malic acid (g/L) of")
+    return start - turned * (GRAMS_PER_EQUIVALENT["tartaric"] / 134.087)
+
+
+@rule(
+    name="acid-after-water",
+    inputs={"acid_g_per_l": "g/L as tartaric", "litres": "L", "added_l": "L"},
+    unit="g/L as tartaric",
+    words="acidity x volume before / volume after",
+    source="definition (volumes taken to add up)",
+    valid="0 to 100 g/L, volumes to 100 000 L",
+    example={"acid_g_per_l": 14.0, "litres": 10.0, "added_l": 8.0},
+)
+def acid_after_water(acid_g_per_l: Numbers, litres: Numbers, added_l: Numbers) -> Numbers:
+    """Return the acidity after adding something without acid, g/L as tartaric."""
+    after = more_than_nothing(volume(litres) + volume(added_l), 2e5, "a volume (L) of")
+    return known(acid_g_per_l, 0.0, 100.0, "an acidity (g/L) of") * litres / after
+
+
+@rule(
+    name="water-to-lower-acid",
+    inputs={"litres": "L", "acid_g_per_l": "g/L as tartaric", "target_g_per_l": "g/L as tartaric"},
+    unit="L",
+    words="litres x (acidity / target - 1). Sugar, nitrogen and flavour are thinned alike",
+    source="definition (volumes taken to add up)",
+    valid="target 1 g/L up to the acidity, 100 g/L at most",
+    example={"litres": 10.0, "acid_g_per_l": 14.0, "target_g_per_l": 7.5},
+)
+def water_to_lower_acid_l(
+    litres: Numbers, acid_g_per_l: Numbers, target_g_per_l: Numbers
+) -> Numbers:
+    """Return the water that brings the acidity down to the target, L."""
+    acid = known(acid_g_per_l, 1.0, 100.0, "an acidity (g/L) of")
+    return volume(litres) * (acid / known(target_g_per_l, 1.0, acid, "a target (g/L) of") - 1.0)

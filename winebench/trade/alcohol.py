@@ -6,7 +6,7 @@ percent at wine strengths; `abv_from_gravities` shows one figure with that sprea
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Generic, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,7 +18,7 @@ from winebench.trade.gravity import (
     sg_from_solids_g_per_l,
     solids_g_per_l_from_sg,
 )
-from winebench.trade.ranges import Numbers, known, powers
+from winebench.trade.ranges import Numbers, known, more_than_nothing, plain, powers, volume
 from winebench.trade.rules import rule
 
 OIML = "OIML R 22 (1975), Annex to Directive 76/766/EEC"
@@ -72,6 +72,8 @@ _MASS_KNOTS: NDArray[np.float64] = np.linspace(0.0, 1.0, 2001)
 _ABV_KNOTS: NDArray[np.float64] = (
     _MASS_KNOTS * ethanol_water_density(_MASS_KNOTS) / ETHANOL_20 * 100.0
 )
+# So close that straight lines between them are good to 1e-8.
+_SG_KNOTS: NDArray[np.float64] = ethanol_water_density(_MASS_KNOTS) / _A[0]
 
 
 @rule(
@@ -85,9 +87,9 @@ _ABV_KNOTS: NDArray[np.float64] = (
 )
 def mass_percent_from_abv(abv: Numbers) -> Numbers:
     """Return % by mass of ethanol-water at that % vol (20 °C)."""
-    found = np.interp(known(abv, 0.0, 100.0, "a strength (% vol) of"), _ABV_KNOTS, _MASS_KNOTS)
-    percent = found * 100.0
-    return percent if isinstance(abv, np.ndarray) else float(percent)
+    strength = known(abv, 0.0, 100.0, "a strength (% vol) of")
+    percent: Numbers = plain(np.interp(strength, _ABV_KNOTS, _MASS_KNOTS) * 100.0)
+    return percent
 
 
 @rule(
@@ -115,8 +117,10 @@ def ethanol_g_per_l(abv: Numbers) -> Numbers:
 )
 def sg_of_alcohol(abv: Numbers) -> Numbers:
     """Return SG 20/20 of ethanol in water."""
-    share = mass_percent_from_abv(abv) / 100.0
-    return ethanol_water_density(share) / _A[0]
+    found: Numbers = plain(
+        np.interp(known(abv, 0.0, 100.0, "a strength (% vol) of"), _ABV_KNOTS, _SG_KNOTS)
+    )
+    return found
 
 
 @rule(
@@ -131,8 +135,8 @@ def sg_of_alcohol(abv: Numbers) -> Numbers:
 def abv_from_distillate_density(density: Numbers) -> Numbers:
     """Return % vol of ethanol-water by its density at 20 °C, kg/m³."""
     density = known(density, 790.0, 998.21, "a density (kg/m³) of")
-    found = np.interp(-np.asarray(density), -ethanol_water_density(_MASS_KNOTS), _ABV_KNOTS)
-    return found if isinstance(density, np.ndarray) else float(found)
+    found: Numbers = plain(np.interp(-density, -_SG_KNOTS * _A[0], _ABV_KNOTS))
+    return found
 
 
 @rule(
@@ -148,6 +152,7 @@ def potential_alcohol(
     sugar_g_per_l: Numbers, sugar_per_percent: float = EU_SUGAR_PER_PERCENT
 ) -> Numbers:
     """Return the strength that so much sugar can make, % vol."""
+    known(sugar_per_percent, 15.0, 20.0, "sugar for one percent (g/L) of")
     return known(sugar_g_per_l, 0.0, 400.0, "a sugar content (g/L) of") / sugar_per_percent
 
 
@@ -165,12 +170,12 @@ def abv_from_fermented_sugar(sugar_g_per_l: Numbers) -> Numbers:
     return potential_alcohol(sugar_g_per_l)
 
 
-class Spread(NamedTuple):
+class Spread(NamedTuple, Generic[Numbers]):
     """One figure, with the lowest and the highest that published relations give."""
 
-    figure: float
-    low: float
-    high: float
+    figure: Numbers
+    low: Numbers
+    high: Numbers
 
 
 def abv_131(og: Numbers, fg: Numbers) -> Numbers:
@@ -187,7 +192,7 @@ def abv_duncan_acton(og: Numbers, fg: Numbers) -> Numbers:
     return (og - fg) * 1000.0 / (7.75 - 3.0 * (points - 7.0) / 800.0)
 
 
-def abv_balling(og: float, fg: float) -> float:
+def abv_balling(og: Numbers, fg: Numbers) -> Numbers:
     """Return % vol by Balling's extract balance: 2.0665 g extract make 1 g alcohol (1865).
 
     The attenuation factor 0.22 + 0.001 x original extract gives the real extract (from memory).
@@ -199,17 +204,17 @@ def abv_balling(og: float, fg: float) -> float:
     return mass_percent * fg * WATER_20 / ETHANOL_20
 
 
-def abv_mass_balance(og: float, fg: float, yield_g_per_g: float) -> float:
+def abv_mass_balance(og: Numbers, fg: Numbers, yield_g_per_g: float) -> Numbers:
     """Return % vol where Tabarié's additivity and that yield (g ethanol per g extract) both hold.
 
     More alcohol means more extract left, which means less alcohol made: the steps shrink
-    sixfold each time, so eight settle it.
+    sixfold each time, so six settle it to 0.001.
     """
     before = solids_g_per_l_from_sg(og)
-    abv = 0.0
-    for _ in range(8):
+    abv = before * 0.0
+    for _ in range(6):
         gone = before - tabarie_extract(fg, abv)
-        abv = max(gone, 0.0) * yield_g_per_g / ETHANOL_20 * 100.0
+        abv = plain(np.maximum(gone, 0.0)) * yield_g_per_g / ETHANOL_20 * 100.0
     return abv
 
 
@@ -223,15 +228,20 @@ def abv_mass_balance(og: float, fg: float, yield_g_per_g: float) -> float:
     valid="OG 1.000 to 1.17, FG 0.980 to OG",
     example={"og": 1.090, "fg": 0.995},
 )
-def abv_from_gravities(og: float, fg: float) -> Spread:
+def abv_from_gravities(og: Numbers, fg: Numbers) -> Spread[Numbers]:
     """Return the strength that a fall in gravity means, % vol, with its spread."""
     og = known(og, 1.0, 1.17, "an original gravity of")
     fg = known(fg, 0.980, og, "a gravity now of")
-    if og == fg:
-        return Spread(0.0, 0.0, 0.0)
-    three = sorted((abv_131(og, fg), abv_duncan_acton(og, fg), abv_balling(og, fg)))
+    low, figure, high = np.sort(
+        [abv_131(og, fg), abv_duncan_acton(og, fg), abv_balling(og, fg)], axis=0
+    )
     lean, rich = abv_mass_balance(og, fg, 0.46), abv_mass_balance(og, fg, 0.50)
-    return Spread(three[1], min(three[0], lean), max(three[2], rich))
+    moved = og != fg  # no fall, no alcohol, whatever rounding says
+    return Spread(
+        plain(figure * moved),
+        plain(np.minimum(low, lean) * moved),
+        plain(np.maximum(high, rich) * moved),
+    )
 
 
 @rule(
@@ -282,9 +292,10 @@ def dry_gravity(abv: Numbers, extract_g_per_l: Numbers) -> Numbers:
     unit="% vol",
     words="strength x volume before / volume after",
     source="definition (contraction on mixing neglected)",
-    valid="0 to 25 % vol",
+    valid="0 to 25 % vol, volumes to 100 000 L",
     example={"abv": 12.5, "litres": 19.0, "added_l": 0.6},
 )
-def abv_after_addition(abv: Numbers, litres: float, added_l: float) -> Numbers:
+def abv_after_addition(abv: Numbers, litres: Numbers, added_l: Numbers) -> Numbers:
     """Return the strength after adding something without alcohol, % vol."""
-    return known(abv, 0.0, 25.0, "a strength (% vol) of") * litres / (litres + added_l)
+    after = more_than_nothing(volume(litres) + volume(added_l), 2e5, "a volume (L) of")
+    return known(abv, 0.0, 25.0, "a strength (% vol) of") * litres / after

@@ -28,23 +28,16 @@ def true_sg(sg: Numbers, celsius: float, calibrated: float = 20.0, abv: float = 
     """Return the gravity at the instrument's own temperature for one read in a sample at `celsius`.
 
     The liquid swells as sucrose does (ICUMSA) in alcohol of that strength (OIML R 22). Without
-    the strength it is good to 0.0003 in must, and in wine to 0.0013 when 15 °C off.
+    the strength it is good to 0.0003 in must, and in strong wine 15 °C off to 0.002.
     """
     sg = known(sg, 0.970, 1.200, "a gravity of")
     glass = 1.0 - GLASS_PER_KELVIN * (celsius - calibrated)
     base, there = _thinnest(abv, calibrated), _thinnest(abv, celsius)
     shown = sg * water_density(calibrated) * glass
-    share = np.maximum((shown / there - 1.0) / 0.4, 0.0)
+    share = _positive((shown / there - 1.0) / 0.4)
     for _ in range(4):
-        share = np.maximum(share + (shown - there - swelling(share, celsius)) / 400.0, 0.0)
-    like_sucrose = base + swelling(share, calibrated)
-    corrected = np.where(shown >= there, like_sucrose, shown * base / there)
-    corrected = corrected / water_density(calibrated)
-    return corrected if isinstance(sg, np.ndarray) else float(corrected)
-
-
-def _thinnest(abv: float, celsius: float) -> float:
-    """Return the density of the liquid with no solids in it, kg/m³."""
-    if abv == 0.0:
-        return water_density(celsius)
-    return ethanol_water_density(mass_percent_from_abv(abv) / 100.0, celsius)
+        share = _positive(share + (shown - there - swelling(share, celsius)) / 400.0)
+    # Thinner than that liquid itself: it swells in proportion.
+    thinner = shown < there
+    corrected = thinner * (shown * base / there) + ~thinner * (base + swelling(share, calibrated))
+    return corrected / water_density(calibrated)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TypeVar, cast
+from typing import Any, TypeVar, cast
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,21 +15,48 @@ class NotKnown(ValueError):
     """The rule's source does not cover this value; the message is for the person."""
 
 
-def known(value: Numbers, low: float, high: float, what: str) -> Numbers:
+def known(
+    value: Numbers,
+    low: float | NDArray[np.float64],
+    high: float | NDArray[np.float64],
+    what: str,
+) -> Numbers:
     """Return the value if it lies in the range.
 
     Raises:
         NotKnown: a single number outside; in an array such elements become nan.
 
     """
-    if isinstance(value, np.ndarray):
-        inside = (value >= low) & (value <= high)
+    inside = (value >= low) & (value <= high)
+    if isinstance(inside, np.ndarray):
         return cast("Numbers", np.where(inside, value, np.nan))
-    if not low <= value <= high:
+    if not inside:
         raise NotKnown(
             f"{what} {value:g} is not known here; the rule holds from {low:g} to {high:g}."
         )
     return value
+
+
+def volume(litres: Numbers) -> Numbers:
+    """Return the volume if it is one that a cellar can hold, 0 to 100 000 L."""
+    return known(litres, 0.0, 100_000.0, "a volume (L) of")
+
+
+def more_than_nothing(value: Numbers, most: float, what: str) -> Numbers:
+    """Return the value if something can be divided by it."""
+    return known(value, 1e-6, most, what)
+
+
+def plain(value: Any) -> Any:
+    """Return an array as it is, and one number as a float."""
+    return value if getattr(value, "ndim", 0) else float(value)
+
+
+def at_least(floor: float, value: Numbers) -> Numbers:
+    """Return the value, or the floor where it is below."""
+    if isinstance(value, np.ndarray):
+        return cast("Numbers", np.maximum(value, floor))
+    return max(value, floor)
 
 
 def powers(coefficients: tuple[float, ...], x: Numbers) -> Numbers:

@@ -68,9 +68,9 @@ def abv_from_two_instruments(brix: Numbers, baume: Numbers) -> Numbers:
     words="about 0.33 to 0.36 °Brix for each % vol: a dry wine reads 4 to 5 °Brix of alcohol alone "
     "and 6 to 8 with its extract. Never plot it as gravity",
     source="CRC Handbook refractive indexes of ethanol-water, read on the sucrose scale",
-    valid="0 to 16 % vol",
+    valid="0 to 18 % vol",
     example={"abv": 12.0},
 )
 def brix_shown_by_alcohol(abv: Numbers) -> Numbers:
     """Return the °Brix that alcohol in water alone shows."""
-    return powers((0.0, 0.3225, 0.0032), known(abv, 0.0, 16.0, "a strength (% vol) of"))
+    return powers((0.0, 0.3214, 0.00303), known(abv, 0.0, 18.0, "a strength (% vol) of"))

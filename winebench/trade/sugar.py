@@ -8,7 +8,7 @@ from winebench.trade.gravity import (
     brix_from_sg,
     sg_from_brix,
 )
-from winebench.trade.ranges import NotKnown, Numbers, known
+from winebench.trade.ranges import Numbers, known, more_than_nothing, volume
 from winebench.trade.rules import rule
 
 HEXOSE_FROM_SUCROSE = 2 * 180.156 / 342.297
@@ -26,11 +26,11 @@ DEXTROSE_MONOHYDRATE_SUGAR = 180.156 / 198.171
     valid="SG 1.000 to 1.17",
     example={"litres": 19.0, "sg_now": 1.040, "sg_target": 1.090},
 )
-def sugar_to_reach_kg(litres: float, sg_now: float, sg_target: float) -> float:
+def sugar_to_reach_kg(litres: Numbers, sg_now: Numbers, sg_target: Numbers) -> Numbers:
     """Return white sugar to add, kg; negative where the must is past the target already."""
     now = brix_from_sg(known(sg_now, 1.0, 1.17, "a must gravity of"))
     target = brix_from_sg(known(sg_target, 1.0, 1.17, "a target gravity of"))
-    must_kg = litres * sg_now * WATER_20 / 1000.0
+    must_kg = volume(litres) * sg_now * WATER_20 / 1000.0
     return must_kg * (target - now) / (100.0 - target)
 
 
@@ -43,9 +43,12 @@ def sugar_to_reach_kg(litres: float, sg_now: float, sg_target: float) -> float:
     valid="result up to 85 °Brix",
     example={"sugar_kg": 2.0, "litres": 19.0, "brix": 10.0},
 )
-def volume_gained_l(sugar_kg: float, litres: float, brix: float = 0.0) -> float:
+def volume_gained_l(sugar_kg: Numbers, litres: Numbers, brix: float = 0.0) -> Numbers:
     """Return how much the must grows when that sugar dissolves, L."""
-    before_kg = litres * sg_from_brix(brix) * WATER_20 / 1000.0
+    _kilograms(sugar_kg)
+    before_kg = (
+        more_than_nothing(litres, 1e5, "a volume (L) of") * sg_from_brix(brix) * WATER_20 / 1000.0
+    )
     after_kg = before_kg + sugar_kg
     after_brix = (before_kg * brix + 100.0 * sugar_kg) / after_kg
     return after_kg * 1000.0 / (sg_from_brix(after_brix) * WATER_20) - litres
@@ -61,9 +64,13 @@ def volume_gained_l(sugar_kg: float, litres: float, brix: float = 0.0) -> float:
     valid="20 to 100 %",
     example={"white_sugar_kg": 1.0, "solids_percent": 82.0},
 )
-def sugar_equivalent_kg(white_sugar_kg: float, solids_percent: float) -> float:
+def sugar_equivalent_kg(white_sugar_kg: Numbers, solids_percent: Numbers) -> Numbers:
     """Return how much honey, syrup or dextrose brings the same sugar, kg."""
-    return white_sugar_kg * 100.0 / known(solids_percent, 20.0, 100.0, "a sugar share (%) of")
+    return (
+        _kilograms(white_sugar_kg)
+        * 100.0
+        / known(solids_percent, 20.0, 100.0, "a sugar share (%) of")
+    )
 
 
 @rule(
@@ -75,12 +82,12 @@ def sugar_equivalent_kg(white_sugar_kg: float, solids_percent: float) -> float:
     valid="0 to 85 °Brix",
     example={"litres_a": 10.0, "brix_a": 12.0, "litres_b": 1.0, "brix_b": 60.0},
 )
-def mixed_brix(litres_a: float, brix_a: float, litres_b: float, brix_b: float) -> float:
+def mixed_brix(litres_a: Numbers, brix_a: Numbers, litres_b: Numbers, brix_b: Numbers) -> Numbers:
     """Return the °Brix of two musts together."""
-    mass_a, mass_b = litres_a * sg_from_brix(brix_a), litres_b * sg_from_brix(brix_b)
-    if mass_a + mass_b <= 0:
-        raise NotKnown("nothing mixed with nothing has no °Brix.")
-    return (mass_a * brix_a + mass_b * brix_b) / (mass_a + mass_b)
+    mass_a = volume(litres_a) * sg_from_brix(brix_a)
+    mass_b = volume(litres_b) * sg_from_brix(brix_b)
+    both = more_than_nothing(mass_a + mass_b, 1e6, "a mass (kg) mixed of")
+    return (mass_a * brix_a + mass_b * brix_b) / both
 
 
 @rule(
@@ -92,7 +99,9 @@ def mixed_brix(litres_a: float, brix_a: float, litres_b: float, brix_b: float) -
     valid="0 to 85 °Brix",
     example={"litres_a": 10.0, "brix_a": 12.0, "litres_b": 1.0, "brix_b": 60.0},
 )
-def mixed_volume_l(litres_a: float, brix_a: float, litres_b: float, brix_b: float) -> float:
+def mixed_volume_l(
+    litres_a: Numbers, brix_a: Numbers, litres_b: Numbers, brix_b: Numbers
+) -> Numbers:
     """Return the volume of two musts together, L (a little less than the sum)."""
     mass = litres_a * sg_from_brix(brix_a) + litres_b * sg_from_brix(brix_b)
     return mass / sg_from_brix(mixed_brix(litres_a, brix_a, litres_b, brix_b))
@@ -107,11 +116,11 @@ def mixed_volume_l(litres_a: float, brix_a: float, litres_b: float, brix_b: floa
     valid="SG 1.000 to 1.17",
     example={"litres": 19.0, "sg_first": 1.080, "fed_kg": 1.5},
 )
-def staged_original_sg(litres: float, sg_first: float, fed_kg: float) -> float:
+def staged_original_sg(litres: Numbers, sg_first: Numbers, fed_kg: Numbers) -> Numbers:
     """Return the equivalent original gravity of a must fed with sugar later on."""
     brix = brix_from_sg(known(sg_first, 1.0, 1.17, "a must gravity of"))
-    mass = litres * sg_first * WATER_20 / 1000.0
-    return sg_from_brix((mass * brix + 100.0 * fed_kg) / (mass + fed_kg))
+    mass = more_than_nothing(litres, 1e5, "a volume (L) of") * sg_first * WATER_20 / 1000.0
+    return sg_from_brix((mass * brix + 100.0 * _kilograms(fed_kg)) / (mass + fed_kg))
 
 
 @rule(
@@ -120,9 +129,13 @@ def staged_original_sg(litres: float, sg_first: float, fed_kg: float) -> float:
     unit="g",
     words="sucrose takes up water when yeast splits it: x 2 x 180.16 / 342.30",
     source="molar masses",
-    valid="any",
+    valid="0 to 100 000 kg",
     example={"sucrose": 100.0},
 )
 def hexose_from_sucrose(sucrose: Numbers) -> Numbers:
     """Return the simple sugars that come of sucrose, in the same unit."""
-    return sucrose * HEXOSE_FROM_SUCROSE
+    return known(sucrose, 0.0, 1e8, "a mass of") * HEXOSE_FROM_SUCROSE
+
+
+def _kilograms(sugar: Numbers) -> Numbers:
+    return known(sugar, 0.0, 100_000.0, "a sugar mass (kg) of")

@@ -1,0 +1,46 @@
+"""Set everything up and open Winebench on a bundled sample.
+
+    python3 packaging/start.py [arguments of winebench]
+
+A machine without a screen gets the sample's plan as text.
+"""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+
+from environment import DRAWING, SCREEN, SetUpError, bring_libraries, make_environment, say
+
+SAMPLE = "raspberry-day-3"
+
+
+def main(arguments: list[str]) -> int:
+    """Set up, then open the window or print the plan; return the exit code."""
+    try:
+        python = make_environment("requirements")
+    except SetUpError as problem:
+        say(str(problem))
+        return 1
+    if arguments:
+        return subprocess.run([str(python), "-m", "winebench", *arguments], check=False).returncode
+    if has_screen() and bring_libraries(DRAWING | SCREEN):
+        command = [str(python), "-m", "winebench", "--like", SAMPLE]
+        opened = subprocess.run(command, check=False).returncode
+        if opened == 0:
+            return 0
+        say("The window did not open; here is the same plan as text.")
+    command = [str(python), "-m", "winebench", "outlook", "--like", SAMPLE]
+    return subprocess.run(command, check=False).returncode
+
+
+def has_screen() -> bool:
+    """Return whether a window can be shown here."""
+    if not sys.platform.startswith("linux"):
+        return True
+    return bool(os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

@@ -1,0 +1,177 @@
+"""Simulated ferments from kinetic families that are not the fitted curve.
+
+`nitrogen`: cells grow on nitrogen, die of ethanol, all of it quickened by warmth; the structure of
+Coleman, Fish & Block 2007, Appl. Environ. Microbiol. 73:5875. Its constants are FROM MEMORY,
+rounded, with a spread from must to must; growth and uptake both rise 6-fold from 11 to 35 °C.
+`ceiling`: logistic cells, uptake that fades to nothing at an ethanol ceiling (Luong 1985,
+Biotechnol. Bioeng. 27:280, FROM MEMORY), some musts with no lag, as with a wild start.
+`sigmoid`: a modified Gompertz curve (Zwietering et al. 1990, Appl. Environ. Microbiol. 56:1875)
+in thermal time with a long thin tail, harsher than most musts.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+STEP_H = 0.5
+DAYS = 75
+HOURS = np.arange(0.0, DAYS * 24 + STEP_H, STEP_H)
+
+
+@dataclass(frozen=True)
+class Truth:
+    """Many true curves on `HOURS`, one a row, with what the maker could know."""
+
+    family: str
+    sg: np.ndarray
+    must_celsius: np.ndarray
+    room: np.ndarray
+    og_plan: np.ndarray
+    arrested_h: np.ndarray
+    """When the ferment was stopped for good; inf where it was not."""
+
+
+@dataclass(frozen=True)
+class Conditions:
+    og: np.ndarray
+    room: np.ndarray
+    yan: np.ndarray
+    extract: np.ndarray
+    pulp_sg: np.ndarray
+    must_celsius: np.ndarray
+
+
+def draw_conditions(rng: np.random.Generator, count: int, kind: str) -> Conditions:
+    """Return musts at 15-28 °C, OG 1.075-1.110, nitrogen 70-260 mg/L (from memory: usual range)."""
+    room = rng.uniform(15, 17.5, count) if kind == "slow-cold" else rng.uniform(15, 28, count)
+    wander = rng.normal(0, 0.8, (count, DAYS + 1)).cumsum(axis=1) * 0.3
+    daily = np.apply_along_axis(
+        lambda row: np.interp(HOURS / 24, np.arange(DAYS + 1), row), 1, wander
+    )
+    must = room[:, None] + daily
+    if kind == "cold-snap":
+        start = rng.uniform(48, 120, count)
+        drop = rng.uniform(4, 7, count)
+        length = rng.uniform(30, 90, count)
+        inside = (start[:, None] < HOURS) & ((start + length)[:, None] > HOURS)
+        must = must - inside * drop[:, None]
+    return Conditions(
+        og=rng.uniform(1.075, 1.110, count),
+        room=room,
+        yan=rng.uniform(70, 260, count),
+        extract=rng.uniform(12, 32, count),
+        pulp_sg=np.where(rng.random(count) < 0.5, rng.uniform(0, 0.006, count), 0.0),
+        must_celsius=must,
+    )
+
+
+def _gravity(sugar: np.ndarray, used: np.ndarray, extract: np.ndarray) -> np.ndarray:
+    """SG of a must, all in g/L (mass balance, from memory, standard tables for the slopes)."""
+    return 1 + 0.000385 * (sugar + extract) - 0.000168 * 0.47 * used + 0.00021 * 0.035 * used
+
+
+def _curves(c: Conditions, rates, state: dict[str, np.ndarray], arrest: np.ndarray):
+    """Step the sugar down with midpoint self-heating of a 10-20 L pail."""
+    total = (c.og - 1) / 0.000385 - c.extract
+    sugar = total.copy()
+    used = np.zeros_like(sugar)
+    sg = np.empty((c.og.size, HOURS.size))
+    warm = np.zeros_like(sugar)
+    musts = np.empty_like(sg)
+    for index, hour in enumerate(HOURS):
+        sg[:, index] = _gravity(np.maximum(sugar, 0), used, c.extract)
+        celsius = c.must_celsius[:, index] + warm
+        musts[:, index] = celsius
+        release = c.pulp_sg / 0.000385 / 18 * np.exp(-hour / 18)
+        uptake = rates(state, np.maximum(sugar, 0), 0.47 * used, celsius)
+        uptake = np.where(hour > arrest, uptake * np.exp(-(hour - arrest) / 4), uptake)
+        uptake = np.minimum(uptake, np.maximum(sugar, 0) / STEP_H)
+        sugar = sugar + STEP_H * (release - uptake)
+        used = used + STEP_H * uptake
+        # 0.13 K for each g/L fermented, lost with a time constant of 7 h (from memory: pail).
+        warm = warm + STEP_H * (0.13 * uptake - warm / 7)
+    return sg, musts
+
+
+def nitrogen(rng: np.random.Generator, c: Conditions, arrest: np.ndarray):
+    """Coleman-like: nitrogen-limited growth, ethanol death, Michaelis uptake."""
+    n = c.og.size
+    growth = 0.095 * np.exp(rng.normal(0, 0.2, n))
+    beta = 0.20 * np.exp(rng.normal(0, 0.2, n)) / 0.47
+    death = 6e-5 * np.exp(rng.normal(0, 0.4, n))
+    half_sugar = 10.3 * np.exp(rng.normal(0, 0.3, n))
+    state = {
+        "cells": rng.uniform(0.03, 0.3, n),
+        "nitrogen": c.yan / 1000,
+    }
+    state["alive"] = state["cells"].copy()
+
+    def rates(s, sugar, ethanol, celsius):
+        warmth = np.exp(0.0775 * (celsius - 20))
+        mu = growth * warmth * s["nitrogen"] / (0.009 + s["nitrogen"])
+        kill = death * np.exp(np.where(celsius > 20, 0.17, 0.05) * (celsius - 20)) * ethanol
+        grown = mu * s["alive"]
+        s["nitrogen"] = np.maximum(s["nitrogen"] - STEP_H * grown / 25.0, 0)
+        s["alive"] = s["alive"] + STEP_H * (grown - kill * s["alive"])
+        return beta * warmth * s["alive"] * sugar / (half_sugar + sugar)
+
+    return _curves(c, rates, state, arrest)
+
+
+def ceiling(rng: np.random.Generator, c: Conditions, arrest: np.ndarray):
+    """Luong-like: logistic cells under an ethanol ceiling."""
+    n = c.og.size
+    wild = rng.random(n) < 0.3
+    growth = np.where(wild, 0.07, 0.12) * np.exp(rng.normal(0, 0.25, n))
+    most = 4.0 * (c.yan / 150) ** 0.6 * np.exp(rng.normal(0, 0.15, n))
+    roof_growth = rng.uniform(70, 95, n)
+    roof = rng.uniform(115, 150, n)
+    power = rng.uniform(0.8, 1.8, n)
+    uptake = 0.60 * np.exp(rng.normal(0, 0.25, n))
+    half_sugar = 12.0 * np.exp(rng.normal(0, 0.5, n))
+    state = {"cells": np.where(wild, rng.uniform(0.5, 1.5, n), rng.uniform(0.03, 0.3, n))}
+
+    def rates(s, sugar, ethanol, celsius):
+        warmth = np.exp(0.072 * (celsius - 20))
+        free = np.maximum(1 - ethanol / roof_growth, 0)
+        grown = growth * warmth * s["cells"] * (1 - s["cells"] / most) * free
+        s["cells"] = s["cells"] + STEP_H * grown
+        slowed = np.maximum(1 - (ethanol / roof) ** power, 0)
+        return uptake * warmth * s["cells"] * slowed * sugar / (half_sugar + sugar)
+
+    return _curves(c, rates, state, arrest)
+
+
+def sigmoid(rng: np.random.Generator, c: Conditions, arrest: np.ndarray):
+    """Gompertz-like pace in thermal time: not a cell model at all."""
+    n = c.og.size
+    total = (c.og - 1) / 0.000385 - c.extract
+    fastest = 60 * np.exp(rng.normal(0, 0.35, n)) * (c.yan / 150) ** 0.3 / 24
+    lag = 24 * np.exp(rng.normal(0, 0.5, n))
+    asymptote = total * rng.uniform(1.0, 1.08, n)
+    state = {"tau": np.zeros(n), "done": np.zeros(n)}
+
+    def rates(s, sugar, ethanol, celsius):
+        warmth = np.exp(0.08 * (celsius - 20))
+        s["tau"] = s["tau"] + STEP_H * warmth
+        inner = np.e * fastest / asymptote * (lag - s["tau"]) + 1
+        pace = fastest * np.e * np.exp(inner - np.exp(np.minimum(inner, 50)))
+        tail = 0.05 * fastest
+        return warmth * np.maximum(pace, tail * (s["tau"] > lag)) * sugar / (6 + sugar)
+
+    return _curves(c, rates, state, arrest)
+
+
+FAMILIES = {"nitrogen": nitrogen, "ceiling": ceiling, "sigmoid": sigmoid}
+
+
+def cohort(family: str, kind: str, seed: int, count: int) -> Truth:
+    """Return `count` true curves. `kind`: ordinary, slow-cold, cold-snap or arrest."""
+    rng = np.random.default_rng([seed, sum(map(ord, family)), sum(map(ord, kind))])
+    c = draw_conditions(rng, count, kind)
+    arrest = rng.uniform(48, 168, count) if kind == "arrest" else np.full(count, np.inf)
+    sg, musts = FAMILIES[family](rng, c, arrest)
+    plan = c.og + rng.normal(0, 0.002, count)
+    return Truth(family, sg, musts, c.room, plan, arrest)

@@ -1,0 +1,233 @@
+"""The headless commands, as processes, on real files."""
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+SAMPLES = ("damson-design", "raspberry-day-3", "pear-under-airlock", "elder-blackberry-bottled")
+
+
+def run(*arguments: object, cwd: Path | None = None) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-W", "error", "-m", "winebench", *map(str, arguments)],
+        capture_output=True,
+        text=True,
+        encoding="utf-8",
+        cwd=cwd,
+        check=False,
+    )
+
+
+def good(*arguments: object) -> str:
+    result = run(*arguments)
+    assert result.returncode == 0, result.stderr
+    assert result.stderr == ""
+    return result.stdout
+
+
+def bad(*arguments: object) -> str:
+    result = run(*arguments)
+    assert result.returncode == 2, result.stdout
+    assert result.stdout == ""
+    assert result.stderr.startswith("winebench: ")
+    assert result.stderr.count("\n") == 1, "one line: what, where, what to do"
+    return result.stderr
+
+
+@pytest.fixture
+def damson(tmp_path):
+    path = tmp_path / "damson.winebench"
+    good("new", path, "--like", "damson-design")
+    return path
+
+
+@pytest.fixture
+def raspberry(tmp_path):
+    path = tmp_path / "raspberry.winebench"
+    good("new", path, "--like", "raspberry-day-3")
+    return path
+
+
+def test_new_refuses_to_write_over_a_file(damson):
+    before = damson.read_bytes()
+    assert "exists already" in bad("new", damson)
+    assert damson.read_bytes() == before
+
+
+def test_a_new_project_is_sound_enough_to_plan(tmp_path):
+    path = tmp_path / "plum.winebench"
+    good("new", path, "--gallon", "US")
+    assert "STEPS" in good("outlook", path)
+
+
+@pytest.mark.parametrize("sample", SAMPLES)
+def test_outlook_json_is_one_document_with_what_the_window_shows(sample, tmp_path):
+    path = tmp_path / "wine.winebench"
+    good("new", path, "--like", sample)
+    seen = json.loads(good("outlook", path, "--json"))
+    assert {"must", "lines", "steps", "today", "cautions", "forecast", "readings", "vessels",
+            "bottles", "shopping", "safety"} <= set(seen)  # fmt: skip
+    assert seen["must"]["gravity"]["workings"]["source"]
+
+
+@pytest.mark.parametrize("sample", SAMPLES)
+def test_outlook_text_fits_a_terminal(sample):
+    for line in good("outlook", "--like", sample).splitlines():
+        assert len(line) <= 100, line
+
+
+def test_check_tells_of_a_recipe_that_contradicts_its_target(damson):
+    result = run("check", damson)
+    assert result.returncode == 1
+    assert "1.088" in result.stdout
+
+
+def test_check_says_what_where_and_what_to_do_about_a_bad_amount(damson):
+    text = damson.read_text("utf-8").replace('"1 1/4 lb"', '"2 furlongs"')
+    damson.write_text(text, "utf-8")
+    message = bad("check", damson) if run("check", damson).stdout == "" else ""
+    assert "furlongs" in message
+    assert "recipe.lines[" in message
+    assert damson.read_text("utf-8") == text
+
+
+@pytest.mark.parametrize(
+    ("content", "words"),
+    [
+        (b'{"format": "winebench", "vers', "truncated"),
+        (b'{"hello": 1}', ""),
+        (b"\xff\xfe\x00", ""),
+        (b'{"format": "winebench", "version": 99}', "newer"),
+    ],
+)
+def test_a_foreign_truncated_or_newer_file_is_refused_and_left_alone(tmp_path, content, words):
+    path = tmp_path / "odd.winebench"
+    path.write_bytes(content)
+    for command in (("check", path), ("outlook", path), ("log", path, "note", "hello")):
+        assert words in bad(*command).lower() or words == "truncated"
+    assert path.read_bytes() == content
+
+
+def test_a_missing_file_is_one_sentence(tmp_path):
+    bad("outlook", tmp_path / "none.winebench")
+
+
+def test_scaling_to_five_gallons_is_five_times_the_fruit(damson, tmp_path):
+    one = json.loads(good("scale", damson, "--to", "1 gal US", "--json"))
+    five = json.loads(good("scale", damson, "--to", "5 gal US", "--json"))
+    for before, after in zip(one["lines"], five["lines"], strict=True):
+        if before["kind"] in ("fruit", "sugar", "water"):
+            assert after["scaled"]["value"] == pytest.approx(5 * before["scaled"]["value"])
+    out = tmp_path / "five.winebench"
+    good("scale", damson, "--to", "5 gal US", "-o", out)
+    assert json.loads(out.read_text("utf-8"))["make"]["size"] == "5 gal US"
+
+
+def test_scaling_to_nonsense_is_refused(damson):
+    before = damson.read_bytes()
+    assert "furlongs" in bad("scale", damson, "--to", "2 furlongs")
+    assert damson.read_bytes() == before
+
+
+def test_a_logged_reading_is_corrected_for_temperature(raspberry):
+    text = good("log", raspberry, "reading", "--sg", "1.042", "--temp", "77 degF")
+    assert "1.043" in text
+    readings = json.loads(good("outlook", raspberry, "--json"))["readings"]
+    # 25 °C on a 20 °C hydrometer: water alone is 0.0012 lighter (handbook densities 998.20
+    # and 997.05 kg/m3), and the glass gives 0.00013 back.
+    assert readings[-1]["corrected"] == pytest.approx(1.0431, abs=0.0003)
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [("1096", "1.096"), ("0.0998", "0.998"), ("24", "24 brix"), ("1.96", "1.096")],
+)
+def test_a_slip_of_the_gravity_is_asked_about_not_logged(raspberry, typed, meant):
+    before = raspberry.read_bytes()
+    assert f'Did you mean "{meant}"' in bad("log", raspberry, "reading", "--sg", typed)
+    assert raspberry.read_bytes() == before
+
+
+def test_a_reading_long_before_the_pitch_is_refused(raspberry):
+    before = raspberry.read_bytes()
+    message = bad("log", raspberry, "reading", "--sg", "1.090", "--at", "2020-01-01T12:00")
+    assert "before the yeast" in message
+    assert raspberry.read_bytes() == before
+
+
+def test_bottling_what_can_ferment_again_is_refused_whatever_the_reason(raspberry):
+    before = raspberry.read_bytes()
+    bad("log", raspberry, "action", "bottle", "--because", "the card says week six")
+    assert raspberry.read_bytes() == before
+
+
+def test_a_done_step_is_logged_with_what_was_recorded(raspberry):
+    good("log", raspberry, "action", "stir", "--record", "smell=fresh")
+    good("log", raspberry, "note", "quiet today")
+    log = json.loads(raspberry.read_text("utf-8"))["log"]
+    assert log[-2]["records"] == [{"name": "smell", "value": "fresh"}]
+    assert log[-1]["text"] == "quiet today"
+
+
+@pytest.mark.parametrize(("command", "head"), [("card", b"%PDF"), ("labels", b"%PDF"),
+                                               ("calendar", b"BEGIN:VCALENDAR\r\n")])  # fmt: skip
+def test_pages_are_written(raspberry, tmp_path, command, head):
+    out = tmp_path / "page.out"
+    good(command, raspberry, "-o", out)
+    assert out.read_bytes().startswith(head)
+
+
+@pytest.mark.parametrize("command", ["card", "labels", "calendar"])
+def test_a_page_that_cannot_be_written_is_one_sentence(raspberry, tmp_path, command):
+    assert "nowhere" in bad(command, raspberry, "-o", tmp_path / "nowhere" / "page.out")
+
+
+def test_work_runs_a_rule_with_units():
+    text = good("work", "hydrometer", "sg=1.090", "at=30 degC", "calibrated=20 degC")
+    # Water densities 998.20 and 995.65 kg/m3 (handbook): 1.0928 before the glass's share.
+    assert "1.092" in text
+    assert "Source" in text
+
+
+def test_work_lists_its_rules_and_refuses_an_unknown_one():
+    assert "hydrometer" in good("work")
+    bad("work", "alchemy")
+
+
+def test_forecast_reads_a_csv_of_readings(tmp_path):
+    path = tmp_path / "readings.csv"
+    path.write_text("time,gravity,temperature\n0 h,1.090,20\n1 d,1.082,21\n2 d,1.064,22\n", "utf-8")
+    answers = json.loads(good("forecast", path, path, "--json"))
+    assert [answer["file"] for answer in answers] == [str(path)] * 2
+    crossing = answers[0]["crossings"][0]
+    assert crossing["below"] == 1.03
+    assert 48 < crossing["q10_h"] <= crossing["q50_h"] <= crossing["q90_h"]
+    assert set(answers[0]) >= {"not_finishing", "state", "next_reading_h", "curve"}
+
+
+def test_forecast_refuses_a_gravity_that_cannot_be(tmp_path):
+    path = tmp_path / "readings.csv"
+    path.write_text("time,gravity\n0 h,1.090\n1 d,1082\n", "utf-8")
+    message = bad("forecast", path, "--json")
+    assert "1.082" in message
+
+
+@pytest.mark.parametrize(
+    "arguments", [("work", "hydrometer", "sg=1.09"), ("check", "x.winebench"), ("samples",)]
+)
+def test_commands_without_pages_never_load_qt(arguments):
+    code = (
+        "import sys; from winebench.cli import main\n"
+        f"main({list(arguments)!r})\n"
+        "sys.exit('PySide6' in sys.modules)"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, check=False)
+    assert done.returncode == 0
+
+
+def test_an_unknown_command_or_option_is_one_line():
+    bad("outlook", "--sideways")
+    bad("log", "x.winebench", "dance")

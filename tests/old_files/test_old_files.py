@@ -1,0 +1,51 @@
+"""A file of every version ever released is kept here and reads for ever.
+
+Never change a fixture: add one, saved by the release, when the version is raised.
+"""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from winebench.store.migrations import NEWEST, UPGRADES, upgraded
+from winebench.store.project_file import from_bytes, read, to_bytes
+
+FIXTURES = sorted(Path(__file__).parent.glob("v*.winebench"))
+
+
+@pytest.mark.parametrize("path", FIXTURES, ids=lambda path: path.stem)
+def test_every_kept_file_reads_and_comes_back_the_same(path):
+    before = path.read_bytes()
+    project = read(path)
+    data = to_bytes(project)
+    assert from_bytes(data, path.name) == project
+    assert path.read_bytes() == before
+    if path.name.startswith(f"v{NEWEST}_"):
+        assert data == before
+
+
+@pytest.mark.parametrize("path", FIXTURES, ids=lambda path: path.stem)
+def test_a_kept_file_is_of_the_version_in_its_name(path):
+    assert json.loads(path.read_text("utf-8"))["version"] == int(path.stem.split("_")[0][1:])
+
+
+def test_there_is_a_file_and_an_upgrade_for_every_version():
+    assert {int(path.stem.split("_")[0][1:]) for path in FIXTURES} == set(range(1, NEWEST + 1))
+    assert set(UPGRADES) == set(range(2, NEWEST + 1))
+
+
+def test_upgrades_are_made_one_version_at_a_time_in_order():
+    ladder = {n: lambda fields, n=n: {"steps": [*fields["steps"], n]} for n in (2, 3, 4)}
+    assert upgraded({"steps": []}, 1, 4, ladder) == {"steps": [2, 3, 4]}
+    assert upgraded({"steps": []}, 3, 4, ladder) == {"steps": [4]}
+    assert upgraded({"steps": []}, 4, 4, ladder) == {"steps": []}
+
+
+def test_a_field_that_the_model_loses_or_renames_fails_here():
+    # The fixture holds every part of version 1 with a value that is not its default.
+    whole = json.loads((Path(__file__).parent / "v1_everything.winebench").read_text("utf-8"))
+    kinds = {line["kind"] for line in whole["recipe"]["lines"]}
+    assert kinds == {"fruit", "sugar", "water", "additive", "yeast"}
+    assert {entry["what"] for entry in whole["log"]} == {"reading", "action", "note"}
+    assert all(whole[part] for part in ("away", "drafts", "start", "gallon"))

@@ -1,0 +1,114 @@
+"""What a reading means. Corrections against the water density tables (CIPM) and sucrose densities
+(ICUMSA) that tests/trade checks; here one value each way and everything that looks odd."""
+
+from datetime import datetime
+
+import pytest
+
+from tests.plan.damson import PITCHED, at, damson, read, ticked
+from winebench.model.log import Entry
+from winebench.model.recipe import Hydrometer
+from winebench.plan.outlook import ReadingOutlook
+from winebench.plan.readings import readings
+from winebench.units import Temperature
+
+NOW = at("2026-12-31T12:00+01:00")
+
+
+def last(*log: Entry, hydrometer: Hydrometer | None = None) -> ReadingOutlook:
+    project = damson(*log, hydrometer=hydrometer or Hydrometer())
+    return readings(project, NOW)[-1].outlook
+
+
+def test_a_warm_sample_reads_low_and_is_corrected_up() -> None:
+    # Displacement balance: ICUMSA sucrose densities and glass at 25e-6 per °C give 1.09323.
+    assert last(read("1.090", "2026-10-02T18:00", "30 °C")).corrected == pytest.approx(
+        1.09323, abs=3e-4
+    )
+
+
+def test_fahrenheit_and_celsius_give_one_gravity() -> None:
+    warm, same = (last(read("1.090", "2026-10-02T18:00", text)) for text in ("86 °F", "30 °C"))
+    assert warm.corrected == pytest.approx(same.corrected)
+
+
+def test_a_60_degree_hydrometer_at_60_degrees_reads_true() -> None:
+    old = Hydrometer(calibrated=Temperature("60 °F"))
+    assert last(
+        read("1.090", "2026-10-02T18:00", "60 °F"), hydrometer=old
+    ).corrected == pytest.approx(1.090, abs=1e-4)
+
+
+def test_a_scale_that_reads_high_in_water_is_set_right() -> None:
+    high = Hydrometer(adds=0.002)
+    assert last(read("1.050", "2026-10-06T18:00"), hydrometer=high).corrected == pytest.approx(
+        1.048
+    )
+
+
+def test_without_a_temperature_the_error_is_wider() -> None:
+    assert (
+        last(read("1.050", "2026-10-06T18:00", None)).half_width
+        > last(read("1.050", "2026-10-06T18:00")).half_width
+    )
+
+
+def test_the_sentence_gives_correction_and_fall() -> None:
+    found = last(*PITCHED, read("1.084", "2026-10-03T18:00", "24 °C"))
+    assert (
+        found.sentence == f"1.084 at 24 °C is {found.corrected:.4f}; 6 points down since yesterday"
+    )
+    assert found.doubt == ""
+
+
+def test_refractometer_values_after_the_pitch_are_never_gravities() -> None:
+    found = last(*PITCHED, read("8 brix", "2026-10-09T18:00", instrument="refractometer"))
+    assert found.corrected is None
+    assert "refractometer" in found.doubt
+
+
+def test_before_the_pitch_a_refractometer_gives_the_must_s_gravity() -> None:
+    # 20 °Brix is SG 1.0830 (sucrose tables, ICUMSA).
+    found = last(read("20 brix", "2026-10-02T17:00", instrument="refractometer"))
+    assert found.corrected == pytest.approx(1.0830, abs=2e-4)
+
+
+def test_a_hot_sample_is_not_trusted() -> None:
+    found = last(read("1.070", "2026-10-02T17:00", "45 °C"))
+    assert found.corrected is None
+    assert "45 °C" in found.doubt
+
+
+@pytest.mark.parametrize(
+    ("reading", "doubt"),
+    [
+        (read("1.095", "2026-10-03T18:00"), "points up"),
+        (read("1.010", "2026-10-03T18:00"), "faster than yeast"),
+        (read("1.091", "2026-09-30T18:00"), "more than a day before the yeast"),
+    ],
+)
+def test_odd_readings_are_asked_about_and_kept(reading: Entry, doubt: str) -> None:
+    found = [one.outlook for one in readings(damson(*PITCHED, reading), NOW)]
+    assert any(doubt in one.doubt and one.id == reading.id for one in found)
+    assert all(one.corrected is not None for one in found)
+
+
+def test_a_reading_typed_twice_is_asked_about() -> None:
+    twice = (read("1.080", "2026-10-04T18:00"), read("1.080", "2026-10-04T18:05"))
+    assert "twice" in last(*PITCHED, *twice).doubt
+
+
+def test_a_rise_after_a_feed_of_sugar_is_no_doubt() -> None:
+    log = (
+        read("1.018", "2026-10-09T18:00"),
+        ticked("sugar-feed", "2026-10-09T19:00"),
+        read("1.033", "2026-10-09T20:00"),
+    )
+    assert last(*PITCHED, *log).doubt == ""
+
+
+def test_a_reading_dated_in_the_future_is_not_planned_with() -> None:
+    project = damson(*PITCHED, read("1.000", "2026-11-30T18:00+01:00"))
+    found = readings(project, datetime.fromisoformat("2026-10-05T18:00+02:00"))[-1]
+    assert found.sg is None
+    assert "has not come yet" in found.outlook.doubt

@@ -1,0 +1,165 @@
+"""Under the airlock to the bottle. Second racking at 28 days and below 1.000, three equal readings
+over 14 days, a week's hold after sweetening: common practice of home wine makers."""
+
+from tests.plan.damson import (
+    IN_GLASS,
+    NEARLY_STABLE,
+    STABLE,
+    THIRD_READING,
+    at,
+    damson,
+    planned,
+    read,
+    ticked,
+    waiting,
+)
+from winebench.model.recipe import Recipe
+
+
+def test_second_racking_is_28_wall_days_on_over_the_clock_change() -> None:
+    rack = planned(damson(*IN_GLASS), "2026-10-10T10:00", "second-rack")
+    # 9 October 19:00 + 28 d = 6 November 19:00 by the wall clock.
+    assert rack.earliest == at("2026-11-06T19:00")
+    assert rack.latest == at("2026-12-04T19:00")
+
+
+def test_second_racking_wants_both_parts_and_a_still_wine() -> None:
+    dry = (read("0.996", "2026-11-04T19:00+01:00"), read("0.996", "2026-11-06T18:00+01:00"))
+    early = planned(damson(*IN_GLASS, *dry), "2026-11-06T18:59+01:00", "second-rack")
+    assert waiting(early) == ["28 days in glass"]
+    ready = planned(damson(*IN_GLASS, *dry), "2026-11-07T19:00+01:00", "second-rack")
+    assert (ready.state, ready.override) == ("due", "free")
+    high = (read("1.004", "2026-11-05T19:00+01:00"), read("1.004", "2026-11-07T18:00+01:00"))
+    held = planned(damson(*IN_GLASS, *high), "2026-11-07T19:00+01:00", "second-rack")
+    assert held.override == "reason"
+    assert held.likely is None or held.likely >= at("2026-11-14T18:00+01:00")
+    # 4 points in 2 days is 6 in three.
+    moving = (read("0.999", "2026-11-05T19:00+01:00"), read("0.995", "2026-11-07T18:00+01:00"))
+    falling = planned(damson(*IN_GLASS, *moving), "2026-11-07T19:00+01:00", "second-rack")
+    assert waiting(falling) == ["falling no more than a point in three days"]
+
+
+def test_stable_names_each_of_the_five_that_is_missing() -> None:
+    now = "2026-11-21T19:00+01:00"
+    assert waiting(planned(damson(*NEARLY_STABLE, THIRD_READING), now, "declare-stable")) == []
+    short = read("0.993", "2026-11-19T18:00+01:00", degassed=True, clear=3)
+    cold = read("0.993", "2026-11-21T18:00+01:00", "15 °C", degassed=True, clear=3)
+    gassy = read("0.993", "2026-11-21T18:00+01:00", clear=3)
+    hazy = read("0.993", "2026-11-21T18:00+01:00", degassed=True, clear=1)
+    for reading, missing in (
+        (short, "three readings equal"),
+        (cold, "18 °C or warmer"),
+        (gassy, "without gas"),
+        (hazy, "clear enough"),
+    ):
+        found = planned(damson(*NEARLY_STABLE, reading), now, "declare-stable")
+        assert len(waiting(found)) == 1
+        assert missing in waiting(found)[0]
+        assert found.override == "reason"
+
+
+def test_a_wine_that_stopped_high_is_not_stable_however_still() -> None:
+    still = tuple(
+        read("1.003", f"2026-11-{day:02}T18:00+01:00", degassed=True, clear=3)
+        for day in (6, 15, 21)
+    )
+    found = planned(damson(*IN_GLASS, *still), "2026-11-21T19:00+01:00", "declare-stable")
+    assert any("should end at" in text for text in waiting(found))
+
+
+def test_a_fall_of_more_than_a_point_starts_the_fourteen_days_again() -> None:
+    fallen = read("0.991", "2026-11-21T18:00+01:00", degassed=True, clear=3)
+    found = planned(damson(*NEARLY_STABLE, fallen), "2026-11-21T19:00+01:00", "declare-stable")
+    assert any("three readings" in text for text in waiting(found))
+    assert found.earliest == at("2026-12-05T18:00+01:00")
+
+
+def test_bottling_is_never_to_be_had_before_stable() -> None:
+    found = planned(damson(*NEARLY_STABLE), "2026-11-16T10:00+01:00", "bottle")
+    assert found.override == "never"
+    assert found.earliest is not None
+    assert found.earliest > at("2026-11-16T10:00+01:00")
+
+
+def test_a_wine_with_sugar_left_says_what_pressure_its_bottles_would_bear() -> None:
+    found = planned(
+        damson(*IN_GLASS, read("1.004", "2026-11-06T18:00+01:00")),
+        "2026-11-06T19:00+01:00",
+        "bottle",
+    )
+    assert "bar" in found.reason
+
+
+def test_a_dry_wine_is_bottled_once_stable_and_stabilised() -> None:
+    declared = damson(*STABLE)
+    assert waiting(planned(declared, "2026-11-22T10:00+01:00", "bottle")) == [
+        "stabilised, so the sulfite is known"
+    ]
+    done = damson(*STABLE, ticked("stabilise", "2026-11-22T10:00+01:00"))
+    bottle = planned(done, "2026-11-29T11:00+01:00", "bottle")
+    assert (bottle.state, bottle.override) == ("due", "free")
+    # A day after stabilising at the earliest, a week for comfort.
+    assert bottle.earliest == at("2026-11-23T10:00+01:00")
+    assert bottle.likely == at("2026-11-29T10:00+01:00")
+
+
+def test_a_fall_after_the_declaration_takes_the_bottles_away_again() -> None:
+    stabilised = ticked("stabilise", "2026-11-22T10:00+01:00")
+    fallen = read("0.990", "2026-11-28T10:00+01:00")
+    found = planned(damson(*STABLE, stabilised, fallen), "2026-11-29T11:00+01:00", "bottle")
+    assert found.override == "never"
+
+
+def test_a_sweetened_wine_holds_a_week_and_wants_sorbate() -> None:
+    base = damson()
+    sweet = Recipe(lines=base.recipe.lines, basis=base.recipe.basis, style="sweet")
+    log = (
+        *STABLE,
+        ticked("stabilise", "2026-11-22T10:00+01:00", sorbate="4 g"),
+        ticked("sweeten", "2026-11-24T10:00+01:00"),
+        read("1.010", "2026-11-24T11:00+01:00"),
+    )
+    early = planned(damson(*log, recipe=sweet), "2026-11-28T10:00+01:00", "bottle")
+    assert early.override == "never"
+    # 24 November + 7 d.
+    assert early.earliest == at("2026-12-01T10:00+01:00")
+    quiet = (*log, read("1.010", "2026-12-01T10:00+01:00"))
+    hold = planned(damson(*quiet, recipe=sweet), "2026-12-01T11:00+01:00", "hold")
+    assert waiting(hold) == []
+    held = ticked("hold", "2026-12-01T11:00+01:00")
+    assert (
+        planned(damson(*quiet, held, recipe=sweet), "2026-12-02T11:00+01:00", "bottle").override
+        == "free"
+    )
+    unsorbated = tuple(
+        ticked("stabilise", "2026-11-22T10:00+01:00") if "stabilise" in e.id else e for e in quiet
+    )
+    assert (
+        planned(damson(*unsorbated, recipe=sweet), "2026-12-02T11:00+01:00", "bottle").override
+        == "never"
+    )
+
+
+def test_sorbate_is_locked_after_malolactic() -> None:
+    base = damson()
+    sweet = Recipe(lines=base.recipe.lines, basis=base.recipe.basis, style="sweet")
+    soft = ticked("malolactic", "2026-10-30T10:00+01:00", choice="yes")
+    found = planned(damson(*STABLE, soft, recipe=sweet), "2026-11-22T10:00+01:00", "stabilise")
+    assert waiting(found) == ["no malolactic fermentation, since sorbate follows"]
+
+
+def test_bottles_stand_three_days_then_lie_and_are_tasted_after_months() -> None:
+    log = (
+        *STABLE,
+        ticked("stabilise", "2026-11-22T10:00+01:00"),
+        ticked("bottle", "2026-11-30T11:00+01:00"),
+    )
+    now = "2026-12-01T11:00+01:00"
+    assert planned(damson(*log), now, "upright").earliest == at("2026-12-03T11:00+01:00")
+    assert planned(damson(*log), now, "lie-down").earliest == at("2026-12-03T11:00+01:00")
+    taste = planned(damson(*log), now, "first-taste")
+    # Two, three and four calendar months; 30 February is the 28th.
+    assert taste.earliest == at("2027-01-30T11:00+01:00")
+    assert taste.likely == at("2027-02-28T11:00+01:00")
+    assert taste.latest == at("2027-03-30T11:00+01:00")
+    assert planned(damson(*log), now, "bottle").done_at == at("2026-11-30T11:00+01:00")

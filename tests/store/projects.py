@@ -1,0 +1,164 @@
+"""Made-up projects, for properties that must hold for every one of them."""
+
+import math
+from datetime import datetime, timedelta, timezone
+
+from hypothesis import strategies as st
+
+from winebench.model import log, project, recipe
+from winebench.units import Amount, Gravity, Mass, Size, Temperature, Volume
+
+words = st.text(st.characters(exclude_categories=["Cs"]), max_size=12)
+numbers = st.floats(allow_nan=False, allow_infinity=False)
+written = st.sampled_from(["3/4", "1 1/2", "2,5", "2.5", "½", "3", " 12 ", "0.05"])
+gravities = st.sampled_from(["1.090", "1,042", "22 brix", "SG 0.996", " 1.000 "]).map(Gravity)
+temperatures = st.sampled_from(["20 °C", "68 °F", "20 degC", "-1,5 C", "77 F"]).map(Temperature)
+zones = st.integers(-14 * 60, 14 * 60).map(lambda m: timezone(timedelta(minutes=m)))
+times = st.builds(
+    lambda time, zone: time.replace(tzinfo=zone),
+    st.datetimes(datetime(1901, 1, 1), datetime(2199, 12, 31)),
+    zones,
+)
+days = st.dates()
+
+
+def quantity(kind, *units):
+    return st.builds(lambda n, u: kind(f"{n} {u}"), written, st.sampled_from(units))
+
+
+volumes = quantity(Volume, "gal US", "gallon (imperial)", "L", "mL", "cup US", "tsp")
+amounts = quantity(Amount, "lb", "kg", "oz", "g", "L", "tsp", "packet", "tablet")
+masses = quantity(Mass, "lb", "g")
+sizes = quantity(Size, "gal US", "L", "bottles")
+
+
+def maybe(strategy):
+    return st.none() | strategy
+
+
+def line(kind, **fields):
+    return st.builds(kind, id=st.just(""), note=words, **fields)
+
+
+lines = st.one_of(
+    line(
+        recipe.FruitLine,
+        fruit=words,
+        amount=amounts,
+        form=st.sampled_from(["fresh", "frozen", "puree", "juice", "dried", "canned"]),
+        prepared=st.booleans(),
+        measured=st.builds(recipe.Measured, juice=maybe(gravities), ph=maybe(numbers)),
+    ),
+    line(
+        recipe.SugarLine,
+        sugar=words,
+        amount=amounts,
+        solids_percent=maybe(numbers),
+        when=st.sampled_from(["start", "feed"]),
+    ),
+    line(recipe.WaterLine, amount=maybe(volumes)),
+    line(recipe.AdditiveLine, additive=words, amount=amounts),
+    line(recipe.YeastLine, amount=amounts, packet_g=numbers, coolest=temperatures),
+)
+entries = st.one_of(
+    st.builds(
+        log.Reading,
+        id=st.just(""),
+        at=times,
+        gravity=maybe(gravities),
+        temperature=maybe(temperatures),
+        instrument=st.sampled_from(["hydrometer", "refractometer"]),
+        degassed=st.booleans(),
+        ph=maybe(numbers),
+        clear=maybe(st.integers(0, 4)),
+        note=words,
+    ),
+    st.builds(
+        log.Action,
+        id=st.just(""),
+        at=times,
+        step=words,
+        records=st.lists(st.builds(log.Record, name=words, value=words), max_size=2).map(tuple),
+        override=words,
+    ),
+    st.builds(log.Note, id=st.just(""), at=times, text=words),
+)
+
+
+def _with_ids(made):
+    from winebench.model.edits import changed
+
+    def named(parts, stem):
+        return tuple(changed(part, id=f"{stem}-{n}") for n, part in enumerate(parts))
+
+    return changed(
+        made,
+        recipe=changed(made.recipe, lines=named(made.recipe.lines, "line")),
+        make=changed(made.make, vessels=named(made.make.vessels, "vessel")),
+        log=named(made.log, "log"),
+    )
+
+
+projects = st.builds(
+    project.Project,
+    id=words,
+    name=words,
+    gallon=st.sampled_from([None, "US", "imperial"]),
+    paper=st.sampled_from(["A4", "Letter"]),
+    start=maybe(times),
+    recipe=st.builds(
+        recipe.Recipe,
+        style=words,
+        basis=volumes,
+        targets=st.builds(
+            recipe.Targets, gravity_low=maybe(gravities), acid_low_g_per_l=maybe(numbers)
+        ),
+        lines=st.lists(lines, max_size=4).map(tuple),
+    ),
+    make=st.builds(
+        recipe.Make,
+        size=sizes,
+        by=st.sampled_from(["must", "finished", "bottles"]),
+        bottle_ml=numbers,
+        vessels=st.lists(
+            st.builds(
+                recipe.Vessel,
+                id=st.just(""),
+                name=words,
+                role=st.sampled_from(["primary", "secondary"]),
+                holds=volumes,
+                glass=st.booleans(),
+            ),
+            max_size=2,
+        ).map(tuple),
+    ),
+    kitchen=st.builds(
+        recipe.Kitchen,
+        by=st.sampled_from(["spoon", "scale"]),
+        spoons=st.lists(
+            st.builds(recipe.SpoonWeight, additive=words, grams_per_teaspoon=numbers), max_size=2
+        ).map(tuple),
+    ),
+    hydrometer=st.builds(recipe.Hydrometer, calibrated=temperatures, adds=numbers),
+    room=temperatures,
+    log=st.lists(entries, max_size=6).map(tuple),
+    away=st.lists(st.builds(log.Away, first=days, last=days, why=words), max_size=2).map(tuple),
+    reminders=st.booleans(),
+    label=st.builds(project.Label, title=words, lines=st.lists(words, max_size=3).map(tuple)),
+    drafts=st.lists(st.builds(project.Draft, place=words, text=words), max_size=2).map(tuple),
+).map(_with_ids)
+
+
+def large_project(name: str = "Kill test", entries: int = 400) -> project.Project:
+    """Return a project whose file is about 0.1 MB, as after a long year of logging."""
+    start = datetime(2026, 9, 1, 18, tzinfo=timezone(timedelta(hours=2)))
+    readings = tuple(
+        log.Reading(
+            id=f"log-{n}",
+            at=start + timedelta(hours=n),
+            gravity=Gravity(f"{1.09 - 0.09 * (1 - math.exp(-n / 90)):.4f}"),
+            temperature=Temperature("20 °C"),
+        )
+        for n in range(entries)
+    )
+    return project.Project(id="kill", name=name, log=readings)

@@ -1,0 +1,171 @@
+"""The commands and their arguments; what each does is imported only when it runs."""
+
+from __future__ import annotations
+
+import argparse
+import importlib
+from collections.abc import Callable, Sequence
+from datetime import datetime
+from pathlib import Path
+from typing import Any, NoReturn
+
+from winebench import __version__
+
+COMMANDS = (
+    "new", "check", "outlook", "scale", "log", "card", "labels", "calendar", "forecast", "work",
+    "samples",
+)  # fmt: skip
+
+
+class CommandError(Exception):
+    """Input that a command cannot use: one sentence for the person."""
+
+
+class _Parser(argparse.ArgumentParser):
+    def error(self, message: str) -> NoReturn:
+        raise CommandError(f"{message} (see '{self.prog} --help')")
+
+
+def _later(module: str, function: str) -> Callable[[argparse.Namespace], int]:
+    """Return a command that imports its module when run, so that `work` never loads Qt."""
+
+    def run(arguments: argparse.Namespace) -> int:
+        command = getattr(importlib.import_module(f"winebench.cli.{module}"), function)
+        return int(command(arguments))
+
+    return run
+
+
+def when(text: str) -> datetime:
+    """Return the moment typed as ISO 8601; without an offset it is local time."""
+    try:
+        moment = datetime.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(
+            f'"{text}" is not a time; write one such as 2026-10-06T18:30'
+        ) from None
+    return moment.astimezone() if moment.tzinfo is None else moment
+
+
+def parsed(argv: Sequence[str]) -> argparse.Namespace:
+    """Return the arguments with `.run` set to the command."""
+    if argv and argv[0] in COMMANDS:
+        return _commands().parse_args(argv)
+    if argv and argv[0] in ("-h", "--help"):
+        return _commands().parse_args(argv)
+    return _window().parse_args(argv)
+
+
+def _window() -> argparse.ArgumentParser:
+    parser = _Parser(prog="winebench", description="Open the window.")
+    parser.add_argument("file", nargs="?", type=Path)
+    _sample(parser)
+    parser.add_argument("--version", action="version", version=f"winebench {__version__}")
+    parser.set_defaults(run=_later("open_window", "open_window"))
+    return parser
+
+
+def _sample(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--like", metavar="SAMPLE", help="a copy of a bundled sample")
+
+
+def _commands() -> argparse.ArgumentParser:
+    parser = _Parser(
+        prog="winebench",
+        description="A planner for fruit wine. Without a command it opens the window "
+        "(winebench [FILE] or winebench --like SAMPLE).",
+    )
+    parser.add_argument("--version", action="version", version=f"winebench {__version__}")
+    sub = parser.add_subparsers(title="commands", required=True, metavar="COMMAND")
+
+    def command(name: str, module: str, function: str, about: str) -> Any:
+        made = sub.add_parser(name, help=about, description=about)
+        made.set_defaults(run=_later(module, function))
+        return made
+
+    new = command("new", "files", "new", "write a new project, or a copy of a sample")
+    new.add_argument("file", type=Path)
+    _sample(new)
+    new.add_argument("--gallon", choices=("US", "imperial"), help="whose gallon a bare gal is")
+    new.add_argument("--name", help="the batch's name")
+
+    check = command("check", "files", "check", "read, validate, report cautions")
+    check.add_argument("files", nargs="+", type=Path, metavar="FILE")
+    _at(check)
+
+    show = command("outlook", "show", "outlook", "the worked-out plan")
+    show.add_argument("file", nargs="?", type=Path)
+    _sample(show)
+    _at(show)
+    _json(show)
+
+    scale = command("scale", "files", "scale", "scale the recipe to another size")
+    scale.add_argument("file", type=Path)
+    scale.add_argument("--to", required=True, help='"5 gal", "19 L", "24 bottles"')
+    scale.add_argument(
+        "--by", choices=("must", "finished", "fruit"), default="must",
+        help="what --to measures: the must, the finished wine, or the fruit there is",
+    )  # fmt: skip
+    scale.add_argument("--fruit", help="which fruit, with --by fruit and several in the recipe")
+    scale.add_argument("-o", "--output", type=Path, help="write here instead of showing it")
+    _json(scale)
+
+    _log(command("log", "log", "log", "add a reading, an action or a note to the log"))
+
+    card = command("card", "pages", "card", "print the batch card to a PDF")
+    labels = command("labels", "pages", "labels", "print the bottle labels to a PDF")
+    calendar = command("calendar", "pages", "calendar", "steps and chores as an iCalendar file")
+    for page in (card, labels, calendar):
+        page.add_argument("file", type=Path)
+        page.add_argument("-o", "--output", type=Path, required=True)
+        _at(page)
+    card.add_argument("--paper", choices=("A4", "Letter"), help="else the project's own")
+    labels.add_argument("--sheet", help="key of the label sheet; else the project's own")
+    labels.add_argument("--count", type=int, help="how many labels; else one a bottle")
+
+    forecast = command("forecast", "rules", "forecast", "readings alone to a forecast")
+    forecast.add_argument("files", nargs="+", type=Path, metavar="READINGS.csv")
+    forecast.add_argument("--og", help="original gravity, where the readings lack it")
+    forecast.add_argument("--room", help='room temperature, such as "20 degC"')
+    forecast.add_argument("--below", nargs="+", default=["1.030", "1.000"], metavar="SG")
+    _json(forecast)
+
+    work = command("work", "rules", "work", "one trade rule by itself, with its workings")
+    work.add_argument("name", nargs="?", help="the rule; without it they are listed")
+    work.add_argument("pairs", nargs="*", metavar="key=value")
+    _json(work)
+
+    command("samples", "show", "samples", "list the bundled samples")
+    return parser
+
+
+def _at(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--at", type=when, help="as seen at this time (ISO 8601); else now")
+
+
+def _json(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--json", action="store_true", help="one JSON document, nothing else")
+
+
+def _log(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", type=Path)
+    kinds = parser.add_subparsers(title="what", dest="what", required=True, metavar="WHAT")
+    reading = kinds.add_parser("reading", help="a gravity, temperature, pH ...")
+    reading.add_argument("--sg", help="gravity as read, such as 1.042")
+    reading.add_argument("--temp", help='of the sample, such as "68 degF"')
+    reading.add_argument("--ph", help="pH")
+    reading.add_argument("--acid", help="titratable acidity, g/L as tartaric")
+    reading.add_argument("--free-so2", help="free sulfite, mg/L")
+    reading.add_argument("--clear", choices=tuple("01234"), help="0 opaque ... 4 reads print")
+    reading.add_argument("--degassed", action="store_true", help="the gas was shaken out")
+    reading.add_argument("--refractometer", action="store_true", help="read by refractometer")
+    action = kinds.add_parser("action", help="a step that was done")
+    action.add_argument("step", help="its key, as `winebench outlook` shows it")
+    action.add_argument(
+        "--record", action="append", default=[], metavar="NAME=VALUE", help="what was written down"
+    )
+    action.add_argument("--because", default="", help="why a held step was done all the same")
+    note = kinds.add_parser("note", help="anything worth keeping")
+    note.add_argument("text")
+    for kind in (reading, action, note):
+        kind.add_argument("--at", type=when, help="when it happened (ISO 8601); else now")

@@ -1,0 +1,111 @@
+"""The command that adds to the log: a reading, an action or a note."""
+
+from __future__ import annotations
+
+import argparse
+from datetime import datetime, timedelta
+from typing import Literal, cast
+
+from winebench.cli.arguments import CommandError
+from winebench.cli.projects import now, read, write
+from winebench.model.edits import PutEntry, new_id
+from winebench.model.log import Action, Entry, Note, Reading, Record
+from winebench.model.project import Project
+from winebench.units import Gravity, Temperature, UnitsError, parse_number
+
+
+def log(arguments: argparse.Namespace) -> int:
+    """Add the entry, re-plan, and say what it did."""
+    from winebench.plan.work_out import outlook
+
+    project = read(arguments.file)
+    at = arguments.at or now()
+    try:
+        entry = _entry(project, arguments, at)
+    except UnitsError as problem:
+        raise CommandError(str(problem)) from problem
+    after = PutEntry(label="log", entry=entry).apply(project)
+    write(arguments.file, after)
+    seen = outlook(after, max(at, now()))
+    print(f'Logged in "{arguments.file}".')
+    for reading in seen.readings:
+        if reading.id == entry.id:
+            print(" ".join(filter(None, (reading.sentence, reading.doubt))))
+    for step in seen.steps:
+        if step.moved:
+            print(f"{step.name}: {step.moved.sentence}")
+    return 0
+
+
+def _entry(project: Project, arguments: argparse.Namespace, at: datetime) -> Entry:
+    if arguments.what == "note":
+        return Note(id=new_id(), at=at, text=arguments.text)
+    if arguments.what == "action":
+        return _action(project, arguments, at)
+    return _reading(project, arguments, at)
+
+
+def _reading(project: Project, arguments: argparse.Namespace, at: datetime) -> Reading:
+    pitch = project.done("pitch")
+    if pitch and at < pitch.at - timedelta(days=1):
+        raise CommandError(
+            f"a reading at {at:%Y-%m-%d %H:%M} is more than a day before the yeast went in "
+            f"({pitch.at:%Y-%m-%d %H:%M}); check --at"
+        )
+    clear = int(arguments.clear) if arguments.clear else None
+    reading = Reading(
+        id=new_id(),
+        at=at,
+        gravity=Gravity(arguments.sg) if arguments.sg else None,
+        temperature=Temperature(arguments.temp) if arguments.temp else None,
+        instrument="refractometer" if arguments.refractometer else "hydrometer",
+        degassed=arguments.degassed,
+        ph=_number(arguments.ph, "pH", 2.0, 6.0),
+        acid_g_per_l=_number(arguments.acid, "acidity", 0.0, 60.0),
+        free_so2_mg_per_l=_number(arguments.free_so2, "free sulfite", 0.0, 500.0),
+        clear=cast("Literal[0, 1, 2, 3, 4] | None", clear),
+    )
+    measured = (reading.gravity, reading.temperature, reading.ph, reading.acid_g_per_l,
+                reading.free_so2_mg_per_l, reading.clear)  # fmt: skip
+    if all(value is None for value in measured):
+        raise CommandError("a reading needs a number: --sg, --temp, --ph, --acid or --clear")
+    return reading
+
+
+def _number(text: str | None, name: str, low: float, high: float) -> float | None:
+    if text is None:
+        return None
+    value = parse_number(text)
+    if not low <= value <= high:
+        raise CommandError(f"{name} {text} is outside {low:g} to {high:g}; measure again")
+    return value
+
+
+def _action(project: Project, arguments: argparse.Namespace, at: datetime) -> Action:
+    from winebench.plan.work_out import outlook
+
+    steps = {step.key: step for step in outlook(project, at).steps}
+    step = steps.get(arguments.step)
+    if step is None:
+        raise CommandError(f'there is no step "{arguments.step}"; the steps are {", ".join(steps)}')
+    waits = "; ".join(c.text for c in step.conditions if not c.met) or step.reason
+    if step.override == "never":
+        raise CommandError(f"{step.name} cannot be done yet and no reason opens it: {waits}")
+    if step.override == "reason" and not arguments.because.strip():
+        raise CommandError(
+            f"{step.name} is held ({waits}); "
+            'if it was done all the same, say why with --because "..."'
+        )
+    records = []
+    for pair in arguments.record:
+        name, equals, value = pair.partition("=")
+        if not equals or not name:
+            raise CommandError(f'"{pair}" is not NAME=VALUE, such as lost="0.4 L"')
+        records.append(Record(name=name, value=value))
+    return Action(
+        id=new_id(),
+        at=at,
+        step=step.key,
+        records=tuple(records),
+        override=arguments.because.strip(),
+    )

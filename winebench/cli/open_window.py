@@ -1,0 +1,14 @@
+"""The command without a name: open the window."""
+
+from __future__ import annotations
+
+import argparse
+
+
+def open_window(arguments: argparse.Namespace) -> int:
+    """Open the window on FILE, on a copy of a sample, or on the last work."""
+    from winebench.cli.projects import now, sample
+    from winebench.window.app import run
+
+    like = sample(arguments.like, now()) if arguments.like else None
+    return run(arguments.file, like)

@@ -1,0 +1,61 @@
+"""Commands that print: batch card, labels, calendar."""
+
+from __future__ import annotations
+
+import argparse
+
+from winebench.cli.arguments import CommandError
+from winebench.cli.projects import now, read
+from winebench.model.project import Project
+from winebench.plan.outlook import Outlook
+from winebench.plan.work_out import outlook
+
+
+def _seen(arguments: argparse.Namespace) -> tuple[Project, Outlook]:
+    project = read(arguments.file)
+    return project, outlook(project, arguments.at or now())
+
+
+def card(arguments: argparse.Namespace) -> int:
+    """Print the batch card to a PDF."""
+    from winebench.output.card import card_pdf
+    from winebench.output.pages import OutputError
+
+    project, seen = _seen(arguments)
+    try:
+        card_pdf(arguments.output, project, seen, arguments.paper or project.paper)
+    except OutputError as problem:
+        raise CommandError(str(problem)) from problem
+    print(f'Wrote the batch card to "{arguments.output}".')
+    return 0
+
+
+def labels(arguments: argparse.Namespace) -> int:
+    """Print the labels to a PDF."""
+    from winebench.output.labels import labels_pdf
+    from winebench.output.pages import OutputError
+
+    project, seen = _seen(arguments)
+    try:
+        warnings = labels_pdf(arguments.output, project, seen, arguments.sheet, arguments.count)
+    except OutputError as problem:
+        raise CommandError(str(problem)) from problem
+    print(f'Wrote the labels to "{arguments.output}".')
+    for warning in warnings:
+        print(f"  {warning}")
+    return 0
+
+
+def calendar(arguments: argparse.Namespace) -> int:
+    """Write the steps as an iCalendar file."""
+    from winebench.output.calendar import calendar_ics
+    from winebench.store.atomic import write_bytes
+    from winebench.store.project_file import StoreError
+
+    project, seen = _seen(arguments)
+    try:
+        write_bytes(arguments.output, calendar_ics(project, seen))
+    except StoreError as problem:
+        raise CommandError(str(problem)) from problem
+    print(f'Wrote the calendar to "{arguments.output}".')
+    return 0

@@ -1,0 +1,54 @@
+"""What the commands share: reading a project, or a sample, and writing it back."""
+
+from __future__ import annotations
+
+import argparse
+from datetime import datetime
+from pathlib import Path
+
+from winebench.cli.arguments import CommandError
+from winebench.model.project import Project
+from winebench.store import project_file
+from winebench.store.project_file import StoreError
+from winebench.units import UnitsError
+
+
+def now() -> datetime:
+    """Return this moment in local time; the only clock of the command line."""
+    return datetime.now().astimezone().replace(microsecond=0)
+
+
+def read(path: Path) -> Project:
+    """Return the project in that file, or raise CommandError with the reason."""
+    try:
+        return project_file.read(path)
+    except (StoreError, UnitsError) as problem:
+        raise CommandError(str(problem)) from problem
+
+
+def write(path: Path, project: Project) -> None:
+    """Write the project, or raise CommandError and leave the file as it was."""
+    try:
+        project_file.write(path, project)
+    except StoreError as problem:
+        raise CommandError(str(problem)) from problem
+
+
+def chosen(arguments: argparse.Namespace) -> tuple[Project, datetime]:
+    """Return the project of FILE or --like, and the moment to see it at."""
+    at = arguments.at or now()
+    if arguments.like:
+        return sample(arguments.like, at), at
+    if arguments.file is None:
+        raise CommandError("name a project file, or a sample with --like (see winebench samples)")
+    return read(arguments.file), at
+
+
+def sample(name: str, at: datetime) -> Project:
+    """Return a copy of that bundled sample with its days moved to end at `at`."""
+    from winebench.store import samples
+
+    if name not in samples.sample_names():
+        known = ", ".join(samples.sample_names())
+        raise CommandError(f'there is no sample "{name}"; the samples are {known}')
+    return samples.sample_seen_at(name, at)

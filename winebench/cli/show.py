@@ -1,0 +1,137 @@
+"""Commands that show the worked-out plan, as text for a terminal or as JSON."""
+
+from __future__ import annotations
+
+import argparse
+import textwrap
+from collections.abc import Iterator
+from typing import Any
+
+from winebench.plan.outlook import Caution, Outlook, StepOutlook
+
+WIDTH = 80
+_MARKS = {
+    "done": "x",
+    "due": ">",
+    "held": "#",
+    "expected": "o",
+    "missed": "!",
+    "skipped": "-",
+    "later": ".",
+}
+
+
+def outlook(arguments: argparse.Namespace) -> int:
+    """Print the outlook of FILE or a sample."""
+    from winebench.cli.projects import chosen
+    from winebench.plan.work_out import outlook as work_out
+
+    project, at = chosen(arguments)
+    seen = work_out(project, at)
+    if arguments.json:
+        print_json(seen)
+    else:
+        print("\n".join(as_text(seen)))
+    return 0
+
+
+def samples(arguments: argparse.Namespace) -> int:
+    """List the bundled samples."""
+    from winebench.store.samples import samples as bundled
+
+    for sample in bundled():
+        print(f"{sample.name:26} {sample.about}")
+    return 0
+
+
+def print_json(value: Any) -> None:
+    """Print one JSON document; quantities appear as they were typed."""
+    import msgspec
+
+    encoded = msgspec.json.encode(value, enc_hook=lambda amount: amount.text)
+    print(msgspec.json.format(encoded, indent=2).decode())
+
+
+def as_text(seen: Outlook) -> Iterator[str]:
+    """Give the lines of the whole plan, at most 80 columns wide."""
+    yield f"{seen.name} — {seen.style}, {seen.make_text}"
+    yield f"as of {seen.at:%A %d %B %Y, %H:%M}"
+    yield ""
+    yield "TODAY"
+    for item in seen.today:
+        yield from _wrapped(f"  {item.title}: ", item.detail)
+    if not seen.today:
+        yield "  Nothing is due."
+    yield ""
+    yield from recipe_lines(seen)
+    yield ""
+    yield "THE MUST IT MAKES" + ("" if seen.must.measured else " (typical fruit; measure yours)")
+    for want in seen.must.wants:
+        yield f"  {want.name:16} {_ranged(want.actual):24} {want.want_text}"
+    for vessel in seen.vessels:
+        yield from _wrapped(f"  {vessel.name}: ", f"{vessel.headline}, {vessel.detail}")
+    yield from _wrapped("  ", seen.bottles.sentence)
+    yield ""
+    yield from _cautions("WATCH", seen.cautions)
+    if seen.readings:
+        yield "READINGS"
+        for reading in seen.readings:
+            yield from _wrapped(
+                f"  {reading.at:%d %b %H:%M} ", f"{reading.sentence} {reading.doubt}"
+            )
+        yield ""
+    if seen.forecast:
+        yield "FORECAST"
+        yield from _wrapped("  ", seen.forecast.sentence)
+        for crossing in seen.forecast.crossings:
+            yield from _wrapped("  ", crossing.sentence)
+        yield ""
+    yield "STEPS  (x done, > due, # held, o expected, ! missed, - not needed, . later)"
+    for step in seen.steps:
+        yield from _step(step)
+    yield ""
+    for line in seen.safety:
+        yield from _wrapped("", line)
+
+
+def recipe_lines(seen: Outlook) -> Iterator[str]:
+    """Give the recipe as a table: as written, scaled, how to measure."""
+    yield f"RECIPE  as written for {seen.basis_text}, scaled for {seen.make_text}"
+    for line in seen.lines:
+        scaled = f"{line.scaled.text} {line.scaled.unit}".strip()
+        off = line.measure_error_percent
+        error = f" ({off:+.1f} %)" if off is not None and abs(off) >= 0.05 else ""
+        yield f"  {line.name:30.30} {line.as_written:>14} {scaled:>12}  {line.measure}{error}"
+        for caution in line.cautions:
+            yield from _wrapped("    ! ", f"{caution.sentence} {caution.detail}")
+
+
+def _cautions(title: str, cautions: tuple[Caution, ...]) -> Iterator[str]:
+    if cautions:
+        yield title
+        for caution in cautions:
+            yield from _wrapped(f"  {caution.severity}: ", f"{caution.sentence} {caution.detail}")
+        yield ""
+
+
+def _step(step: StepOutlook) -> Iterator[str]:
+    yield f"  {_MARKS[step.state]} {step.name:24} {step.when}"[: WIDTH + 20]
+    if step.state not in ("done", "skipped"):
+        yield from _wrapped("      ", step.reason)
+    if step.moved:
+        yield from _wrapped("      ", step.moved.sentence)
+
+
+def _ranged(figure: Any) -> str:
+    text = f"{figure.text} {figure.unit}".strip()
+    if figure.low is None or figure.high is None:
+        return text
+    digits = len(figure.text.partition(".")[2])
+    return f"{text} ({figure.low:.{digits}f}–{figure.high:.{digits}f})"
+
+
+def _wrapped(lead: str, text: str) -> list[str]:
+    indent = " " * min(len(lead), 6)
+    return textwrap.wrap(text.strip(), WIDTH, initial_indent=lead, subsequent_indent=indent) or [
+        lead.rstrip()
+    ]

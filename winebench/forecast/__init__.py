@@ -1,0 +1,28 @@
+"""From hydrometer readings to the day each gravity is reached, with honest bands.
+
+Knows nothing of Qt, files or the clock: the same evidence gives the same forecast everywhere.
+"""
+
+from winebench.forecast.api import (
+    Crossing,
+    Curve,
+    Event,
+    Evidence,
+    Forecast,
+    Observation,
+    Setup,
+)
+from winebench.forecast.forecaster import cached_forecast, forecast, gravity_at
+
+__all__ = [
+    "Crossing",
+    "Curve",
+    "Event",
+    "Evidence",
+    "Forecast",
+    "Observation",
+    "Setup",
+    "cached_forecast",
+    "forecast",
+    "gravity_at",
+]

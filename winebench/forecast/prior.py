@@ -1,0 +1,136 @@
+"""What is believed of a ferment before its readings, as independent normals.
+
+Rates and times are at 20 °C. Sources: Q10 from Coleman, Fish & Block 2007 (see clock.py); effect of
+nitrogen and of warmth on sticking, direction only, from the same and from Bisson & Butzke 2000,
+Am. J. Enol. Vitic. 51:168; all spreads are weak on purpose and are common practice, checked against
+simulated ferments of other kinetic families (tests/bench).
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from winebench.forecast.api import Setup
+
+Floats = NDArray[np.float64]
+Hypothesis = Literal["dry", "stuck"]
+
+RATE, LAG, RAMP, KAPPA, GAMMA, END, PULP, Q10, OG = range(9)
+COORDINATES = 9
+PACE_SD = 0.4
+"""ln spread of the change of pace at racking or nutrient (common practice, weak)."""
+
+DRY_END = 0.9935
+DRY_END_SD = 0.0028
+TYPICAL_OG = 1.090
+TYPICAL_EXTRACT_G_PER_L = 20.0
+SG_PER_G_PER_L = 0.000385
+"""Gravity of a gram of sugar or extract in a litre (standard sugar tables, from memory)."""
+HIGHEST_DRY_END = 0.9985
+LOWEST_STUCK = 1.003
+LEAST_STUCK_DROP = 0.006
+"""A ferment that has not fallen so far is late rather than stuck."""
+SLUGGISH = -0.5
+"""ln pace of yeast pitched into wine rather than must (common practice: it is slow)."""
+
+CENTRES = (math.log(0.045 / 24), math.log(33), math.log(10), math.log(0.0085), math.log(0.85))
+SPREADS = (0.50, 0.55, 0.35, 0.70, 0.55)
+
+
+@dataclass(frozen=True)
+class Parameters:
+    """One value a particle of everything that shapes the curve."""
+
+    rate: Floats
+    """SG an hour at 20 °C, at full activity and no slowing."""
+    lag: Floats
+    """Thermal hours to half activity."""
+    ramp: Floats
+    """Thermal hours: one over the growth rate."""
+    kappa: Floats
+    """SG left at which lack of sugar halves the pace."""
+    gamma: Floats
+    """ln slowing for each 0.1 of drop."""
+    end: Floats
+    """SG at which it ends."""
+    pulp: Floats
+    """SG that the pulp still gives."""
+    log_q10: Floats
+    og: Floats
+    pace: Floats
+    """ln change of pace, particle x event."""
+
+
+def parameters(
+    z: Floats, setup: Setup, hypothesis: Hypothesis, born_og: float | None = None
+) -> Parameters:
+    """Return the parameters that standard-normal coordinates stand for.
+
+    `born_og` is the gravity that the must began with, where it was pitched afresh since.
+    """
+    logs = np.array(CENTRES) + np.array(SPREADS) * z[:, :5]
+    rate = np.exp(logs[:, RATE] + nitrogen_shift(setup))
+    gamma = np.minimum(np.exp(logs[:, GAMMA]), 12.0)
+    if born_og is not None and born_og > setup.og:
+        # The alcohol that is there already slows a fresh pitch from its first hour.
+        rate = rate * np.exp(SLUGGISH - gamma * (born_og - setup.og) / 0.1)
+    og = setup.og + setup.og_sd * z[:, OG]
+    if hypothesis == "dry":
+        end = np.minimum(
+            dry_end(setup, og - setup.og + (born_og or setup.og)) + DRY_END_SD * z[:, END],
+            HIGHEST_DRY_END,
+        )
+    else:
+        highest = max(setup.og - LEAST_STUCK_DROP, LOWEST_STUCK + 0.001)
+        end = LOWEST_STUCK + (highest - LOWEST_STUCK) * _normal_share(z[:, END])
+    pulp = 0.0015 + 0.0035 * z[:, PULP] if setup.pulp else np.zeros(len(z))
+    return Parameters(
+        rate=rate,
+        lag=np.exp(logs[:, LAG]),
+        ramp=np.exp(logs[:, RAMP]),
+        kappa=np.exp(logs[:, KAPPA]),
+        gamma=gamma,
+        end=end,
+        pulp=pulp,
+        log_q10=math.log(2.15) + 0.15 * z[:, Q10],
+        og=og,
+        pace=PACE_SD * z[:, COORDINATES:],
+    )
+
+
+def dry_end(setup: Setup, og: Floats) -> Floats:
+    """Return the centre of the final gravity of a dry wine: more alcohol ends lower, more extract
+    higher."""
+    extract = setup.extract_g_per_l
+    shift = 0.0 if extract is None else SG_PER_G_PER_L * (extract - TYPICAL_EXTRACT_G_PER_L)
+    return DRY_END - 0.05 * (og - TYPICAL_OG) + shift
+
+
+def nitrogen_shift(setup: Setup) -> float:
+    """Return the shift of ln rate: +0.35 from 80 to 180 mg/L (simulated, from memory)."""
+    if setup.nitrogen_mg_per_l is None:
+        return 0.0
+    known = min(max(setup.nitrogen_mg_per_l, 60.0), 300.0)
+    return 0.35 * math.log(known / 140.0) / math.log(180 / 80)
+
+
+def chance_stuck(setup: Setup, celsius: Floats) -> float:
+    """Return the chance of stopping for good, before any reading (common practice, weak)."""
+    chance = 0.08
+    if setup.og > 1.105:
+        chance += 0.05
+    if setup.nitrogen_mg_per_l is not None:
+        chance += 0.06 if setup.nitrogen_mg_per_l < 140 else -0.02
+    if float(celsius.max()) > 28 or float(celsius.min()) < 14:
+        chance += 0.04
+    return chance
+
+
+def _normal_share(z: Floats) -> Floats:
+    """Return the normal distribution function, good to 0.0001 (logistic with a cubic term)."""
+    return np.asarray(1 / (1 + np.exp(-1.5976 * z - 0.070566 * z**3)))

@@ -1,0 +1,131 @@
+"""Draw from a posterior in standard-normal coordinates by tempered weighting and moving.
+
+The prior's particles are led to the posterior in a few tempered steps. At each they are weighted,
+resampled and moved by Metropolis steps, half of them small, half of them leaps that use the
+particles' own mean and covariance (Del Moral, Doucet & Jasra 2006, J. R. Stat. Soc. B 68:411). The
+posterior of rate, lag and slowing is a bent ridge at one to four readings; moved particles follow
+it where one importance proposal is left with a dozen that count.
+
+All random numbers are fixed: equal evidence gives the equal answer.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+
+SEED = 20260317
+KEPT = 0.25
+"""Share of the particles that a tempered step leaves effective."""
+MOVES = 2
+SMALL = 0.55
+"""Length of a small move, in standard deviations."""
+LEAP_WIDER = 1.25
+MOST_STEPS = 25
+
+
+@dataclass(frozen=True)
+class Sample:
+    """Weighted particles and what the evidence says for their hypothesis."""
+
+    z: Floats
+    weights: Floats
+    """Sum to 1."""
+    log_evidence: float
+
+
+@lru_cache(maxsize=128)
+def base_draws(count: int, dims: int, turn: int) -> tuple[Floats, Floats]:
+    """Return fixed standard-normal draws and the logs of fixed uniform draws."""
+    rng = np.random.Generator(np.random.PCG64([SEED, count, dims, turn]))
+    half = rng.standard_normal(((count + 1) // 2, dims))
+    normal = np.concatenate([half, -half])[:count]
+    chance = np.log(rng.random(count))
+    normal.flags.writeable = False
+    chance.flags.writeable = False
+    return normal, chance
+
+
+def draw(log_likelihood: Callable[[Floats], Floats], dims: int, count: int) -> Sample:
+    """Return `count` particles of the posterior under `log_likelihood`."""
+    z = base_draws(count, dims, 0)[0]
+    fit = log_likelihood(z)
+    temper, log_evidence, turn = 0.0, 0.0, 0
+    for _ in range(MOST_STEPS):
+        step = _next_step(fit, 1.0 - temper)
+        temper += step
+        raw = np.exp(step * (fit - fit.max()))
+        log_evidence += step * float(fit.max()) + math.log(float(raw.mean()))
+        weights = raw / raw.sum()
+        done = temper >= 1.0
+        if done and float(1 / np.sum(weights**2)) > 0.999 * count:
+            break
+        mean, root = _spread(z, weights)
+        rows = np.searchsorted(weights.cumsum(), (np.arange(count) + 0.5) / count)
+        rows = np.minimum(rows, count - 1)
+        z, fit = z[rows], fit[rows]
+        for move in range(MOVES):
+            turn += 1
+            z, fit = _moved(z, fit, temper, mean, root, turn, move % 2 == 0, log_likelihood)
+        if done:
+            break
+    return Sample(z, np.full(count, 1 / count), log_evidence)
+
+
+def _next_step(fit: Floats, most: float) -> float:
+    """Return the longest tempered step, at most `most`, that keeps enough particles."""
+
+    def effective(step: float) -> float:
+        raw = np.exp(step * (fit - fit.max()))
+        return float(raw.sum() ** 2 / (raw @ raw))
+
+    goal = KEPT * fit.size
+    if effective(most) >= goal:
+        return most
+    low, high = 0.0, most
+    for _ in range(10):
+        middle = (low + high) / 2
+        low, high = (middle, high) if effective(middle) >= goal else (low, middle)
+    return max(low, 1e-3)
+
+
+def _spread(z: Floats, weights: Floats) -> tuple[Floats, Floats]:
+    """Return the mean and a root of the covariance, kept away from zero."""
+    mean = weights @ z
+    off = z - mean
+    covariance = (off * weights[:, None]).T @ off
+    root = np.linalg.cholesky(covariance + 1e-4 * np.eye(z.shape[1]))
+    return mean, root.astype(np.float64)
+
+
+def _moved(
+    z: Floats,
+    fit: Floats,
+    temper: float,
+    mean: Floats,
+    root: Floats,
+    turn: int,
+    leap: bool,
+    log_likelihood: Callable[[Floats], Floats],
+) -> tuple[Floats, Floats]:
+    """Return the particles after one Metropolis move at `temper`."""
+    normal, log_chance = base_draws(*z.shape, turn)
+    if leap:
+        step = normal @ (LEAP_WIDER * root).T
+        asked = mean + step
+        back = (z - mean) @ np.linalg.inv(LEAP_WIDER * root).T
+        log_ratio = 0.5 * (np.sum(normal**2, axis=1) - np.sum(back**2, axis=1))
+    else:
+        asked = z + SMALL * (normal @ root.T)
+        log_ratio = np.zeros(len(z))
+    found = log_likelihood(asked)
+    log_ratio += temper * (found - fit) + 0.5 * (np.sum(z**2, axis=1) - np.sum(asked**2, axis=1))
+    taken = log_chance < log_ratio
+    return np.where(taken[:, None], asked, z), np.where(taken, found, fit)

@@ -1,0 +1,74 @@
+"""Days away against the steps that cannot wait."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, datetime, timedelta
+
+from winebench.model.edits import Change
+from winebench.model.log import Away
+from winebench.plan.batch import Batch
+from winebench.plan.days import short_date
+from winebench.plan.outlook import Caution, Repair, StepOutlook
+
+OPEN_STATES = ("due", "held", "expected", "missed")
+TENDED_DAYS = 10
+"""Days from the start on which somebody is needed: to the pitch, then stirring to day eight."""
+
+
+def away_cautions(batch: Batch, steps: tuple[StepOutlook, ...]) -> Iterator[Caution]:
+    """Give one caution for each absence that swallows steps which cannot wait for its end."""
+    for away in batch.project.away:
+        if away.last < batch.now.date():
+            continue
+        missed = [step for step in steps if _swallowed(step, away)]
+        if missed:
+            yield _caution(batch, away, missed)
+
+
+def _swallowed(step: StepOutlook, away: Away) -> bool:
+    if step.state not in OPEN_STATES or step.slip_class == "later" or step.latest is None:
+        return False
+    if step.repeats:
+        return step.key == "stir" and any(_inside(at, away) for at in step.repeat_times)
+    likely = step.likely
+    return likely is not None and _inside(likely, away) and step.latest.date() <= away.last
+
+
+def _inside(at: datetime, away: Away) -> bool:
+    return away.first <= at.date() <= away.last
+
+
+def _caution(batch: Batch, away: Away, missed: list[StepOutlook]) -> Caution:
+    names = "; ".join(step.name.lower() for step in missed)
+    started = bool(batch.actions.keys() & {"sugar-water", "sulfite-must", "pitch"})
+    first = datetime.combine(away.first, datetime.min.time())
+    days = f"from {short_date(first)} for {(away.last - away.first).days + 1} days"
+    return Caution(
+        key=f"away-{away.first.isoformat()}",
+        severity="caution",
+        about=missed[0].key,
+        sentence=f"Nobody is home {days}, and this cannot wait: {names}.",
+        detail="Ask someone to come in (stir, smell, lid on), lift the fruit early, or stand it "
+        "cooler: that slows it, it does not stop it."
+        if started
+        else "Start on another day, or keep the fruit in the freezer until you are back.",
+        repairs=() if started else tuple(_other_start(batch)),
+    )
+
+
+def _other_start(batch: Batch) -> Iterator[Repair]:
+    """Give the next start whose first ten days nobody is away."""
+    start = batch.start
+    for _ in range(60):
+        last = start.date() + timedelta(days=TENDED_DAYS)
+        clash = _clash(batch, start.date(), last)
+        if clash is None:
+            label = f"Start on {short_date(start)}"
+            yield Repair(label=label, edit=Change(label="move the start", fields={"start": start}))
+            return
+        start = batch.clock.days_after(start, (clash.last - start.date()).days + 1)
+
+
+def _clash(batch: Batch, first: date, last: date) -> Away | None:
+    return next((a for a in batch.project.away if a.first <= last and a.last >= first), None)

@@ -1,0 +1,281 @@
+"""One project at one moment: the facts that the steps' rules look at."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import datetime, timedelta
+from functools import cached_property
+
+from winebench.model.log import Action
+from winebench.model.project import Project
+from winebench.model.recipe import AdditiveLine, FruitLine, SugarLine
+from winebench.plan.compose import RecipeOutlook
+from winebench.plan.days import Clock, later, settled
+from winebench.plan.gravity_forecast import Forecaster, Lines, full_hour, gravity_lines
+from winebench.plan.outlook import Condition, LineOutlook
+from winebench.plan.readings import OG_WITHIN, Seen, readings
+from winebench.plan.steps.rule import Plan, Rule, Span, span
+
+OPEN = ("transfer", "second-rack", "third-rack", "bottle")
+
+
+class Batch:
+    """Everything that a step's rule may ask; each answer is worked out once."""
+
+    def __init__(
+        self,
+        project: Project,
+        clock: Clock,
+        recipe: RecipeOutlook,
+        rules: Mapping[str, Rule],
+        forecaster: Forecaster,
+    ) -> None:
+        self.project = project
+        self.clock = clock
+        self.recipe = recipe
+        self.rules = rules
+        self._forecaster = forecaster
+        self._plans: dict[str, Plan] = {}
+        self.actions: dict[str, list[Action]] = {}
+        for action in project.actions:
+            self.actions.setdefault(action.step, []).append(action)
+
+    @property
+    def now(self) -> datetime:
+        """Return the moment of planning."""
+        return self.clock.now
+
+    # --- what was done -------------------------------------------------------------------
+
+    def done(self, key: str) -> Action | None:
+        """Return the latest tick of that step, or None."""
+        return self.actions[key][-1] if key in self.actions else None
+
+    def done_at(self, key: str) -> datetime | None:
+        """Return when that step was done, by a tick or by other evidence, or None."""
+        action = self.done(key)
+        return settled(action.at) if action else self.plan(key).done_at
+
+    def passed(self, key: str) -> bool:
+        """Return whether a later step, done already, leaves this one behind."""
+        return any(step in self.actions for step in self.rules[key].passed_by)
+
+    def over(self, key: str) -> bool:
+        """Return whether nothing waits for that step any more."""
+        return key in self.actions or self.passed(key) or self._over_unticked(key)
+
+    def _over_unticked(self, key: str) -> bool:
+        plan = self.plan(key)
+        return plan.skipped or plan.done_at is not None
+
+    def record(self, key: str, name: str) -> str:
+        """Return what was written down under that name when the step was last done, or ""."""
+        action = self.done(key)
+        found = (r.value for r in action.records if r.name == name) if action else iter(())
+        return next(found, "")
+
+    # --- when steps come -----------------------------------------------------------------
+
+    def plan(self, key: str) -> Plan:
+        """Return that step's answer."""
+        if key not in self._plans:
+            self._plans[key] = self.rules[key].work_out(self)
+        return self._plans[key]
+
+    def span(self, key: str) -> Span | None:
+        """Return when that step is (to be) done, never in the past unless it is done.
+
+        None where it has no date, or is not needed or not ticked and passed by.
+        """
+        done = self.done_at(key)
+        if done is not None:
+            return Span(done, done, done)
+        plan = self.plan(key)
+        if plan.skipped or plan.window is None or self.passed(key):
+            return None
+        early, likely, late = (max(time, self.now) for time in plan.window)
+        return Span(early, likely, late)
+
+    def hours_after(self, key: str, early: float, likely: float, late: float) -> Span | None:
+        """Return the window that many true hours after a step, or None where it has no date."""
+        base = self.span(key)
+        if base is None:
+            return None
+        count = self.clock.hours_after
+        return span(count(base[0], early), count(base[1], likely), count(base[2], late))
+
+    def days_after(self, key: str, early: float, likely: float, late: float) -> Span | None:
+        """Return the window that many days after a step, or None where it has no date."""
+        base = self.span(key)
+        if base is None:
+            return None
+        count = self.clock.days_after
+        return span(count(base[0], early), count(base[1], likely), count(base[2], late))
+
+    @cached_property
+    def start(self) -> datetime:
+        """Return when the must is (to be) made up."""
+        made = [self.actions[k][0].at for k in ("sugar-water", "sulfite-must") if k in self.actions]
+        if made:
+            return settled(min(made))
+        return settled(self.project.start) if self.project.start else self.now
+
+    @cached_property
+    def pitched(self) -> datetime | None:
+        """Return when the yeast went in, or None."""
+        first = self.actions.get("pitch")
+        return settled(first[0].at) if first else None
+
+    @cached_property
+    def pitch(self) -> Span | None:
+        """Return when the yeast goes, or went, in."""
+        if self.pitched:
+            return Span(self.pitched, self.pitched, self.pitched)
+        return self.span("pitch")
+
+    # --- what was read -------------------------------------------------------------------
+
+    @cached_property
+    def readings(self) -> tuple[Seen, ...]:
+        """Return every reading, in order of time."""
+        return readings(self.project, self.now)
+
+    @cached_property
+    def gravities(self) -> tuple[Seen, ...]:
+        """Return the trusted gravities after the pitch, in order of time."""
+        if self.pitched is None:
+            return ()
+        return tuple(s for s in self.readings if s.sg is not None and s.at > self.pitched)
+
+    @cached_property
+    def ferment(self) -> tuple[Seen, ...]:
+        """Return the trusted gravities of the ferment: before any sugar went in to sweeten."""
+        sweetened = self.actions.get("sweeten")
+        if not sweetened:
+            return self.gravities
+        until = settled(sweetened[0].at)
+        return tuple(seen for seen in self.gravities if seen.at < until)
+
+    @cached_property
+    def must_reading(self) -> Seen | None:
+        """Return the last trusted gravity of the must: within a day before the pitch."""
+        latest = self.pitched or self.now
+        found = [s for s in self.readings if s.sg is not None and s.at <= latest]
+        if self.pitched is not None:
+            found = [s for s in found if self.pitched - s.at <= OG_WITHIN]
+        return found[-1] if found else None
+
+    @property
+    def last(self) -> Seen | None:
+        """Return the newest trusted gravity after the pitch, or None."""
+        return self.gravities[-1] if self.gravities else None
+
+    @property
+    def last_sg(self) -> float | None:
+        """Return the newest trusted gravity after the pitch, or None."""
+        return self.last.sg if self.last else None
+
+    @cached_property
+    def original_gravity(self) -> float:
+        """Return the gravity at the pitch: read, else worked out of the recipe."""
+        if self.must_reading is not None and self.must_reading.sg is not None:
+            return self.must_reading.sg
+        return self.recipe.must.gravity.value or 1.090
+
+    @cached_property
+    def dry_gravity(self) -> float:
+        """Return the gravity that this must should end at."""
+        return self.recipe.must.dry_gravity.value or 0.996
+
+    def gravity_with_used(self, share: float) -> float:
+        """Return the gravity at which that share of the sugar is gone."""
+        return self.original_gravity - share * (self.original_gravity - self.dry_gravity)
+
+    @cached_property
+    def fall_in_three_days(self) -> float | None:
+        """Return how far the gravity fell, as SG over three days, between the last two readings.
+
+        None where no two readings lie a day or more apart.
+        """
+        last = self.last
+        if last is None or last.sg is None:
+            return None
+        for seen in reversed(self.gravities[:-1]):
+            days = (last.at - seen.at).total_seconds() / 86400
+            if days >= 1.0 and seen.sg is not None:
+                return (seen.sg - last.sg) / days * 3.0
+        return None
+
+    # --- what the recipe holds ------------------------------------------------------------
+
+    def line(self, *additives: str) -> LineOutlook | None:
+        """Return the first recipe line of those additives, or None."""
+        ids = [a.id for a in self._additives if a.additive in additives]
+        return next((line for line in self.recipe.lines if line.id in ids), None)
+
+    def dose(self, *additives: str) -> str:
+        """Return those additives' amounts as measured, like "2 3/8 tsp", or ""."""
+        ids = {a.id for a in self._additives if a.additive in additives}
+        return " and ".join(line.measure for line in self.recipe.lines if line.id in ids)
+
+    @cached_property
+    def _additives(self) -> tuple[AdditiveLine, ...]:
+        return tuple(a for a in self.project.recipe.lines if isinstance(a, AdditiveLine))
+
+    @cached_property
+    def fed(self) -> bool:
+        """Return whether part of the sugar is to go in later."""
+        lines = self.project.recipe.lines
+        return any(isinstance(line, SugarLine) and line.when == "feed" for line in lines)
+
+    @cached_property
+    def pulp(self) -> tuple[FruitLine, ...]:
+        """Return the fruit that is lifted out again."""
+        return tuple(f for f in self.project.fruits if f.form not in ("puree", "juice"))
+
+    @cached_property
+    def sweet(self) -> bool:
+        """Return whether the wine is to be sweetened at the end."""
+        final = self.project.recipe.targets.final_gravity
+        if final is not None and final.scale == "SG":
+            return final.value > self.dry_gravity + 0.002 and final.value > 1.0
+        return final is None and not self.project.recipe.style.endswith("dry")
+
+    def held_by_recipe(self, key: str, severity: str) -> tuple[Condition, ...]:
+        """Return the recipe's cautions of that severity that hold this step, as unmet."""
+        return tuple(
+            Condition(text=caution.sentence, met=False)
+            for caution in self.recipe.cautions
+            if caution.gates == key and caution.severity == severity
+        )
+
+    # --- what is to come ------------------------------------------------------------------
+
+    @cached_property
+    def lines(self) -> Lines:
+        """Return the gravity's course and when it passes the lines that steps wait for."""
+        return gravity_lines(self, self._forecaster)
+
+    @cached_property
+    def next_reading(self) -> datetime | None:
+        """Return when the forecast could most use a reading, or None."""
+        found = self.lines.forecast
+        if found is None or found.next_reading_h is None or self.pitch is None:
+            return None
+        return full_hour(self.clock.hours_after(self.pitch.likely, found.next_reading_h))
+
+    def free_of_away(self, at: datetime) -> datetime:
+        """Return that time, or the same hour on the first day at home after days away."""
+        for _ in self.project.away:
+            for away in self.project.away:
+                if away.first <= at.date() <= away.last:
+                    at = self.clock.days_after(at, (away.last - at.date()).days + 1)
+        return at
+
+    def last_time(self, *keys: str) -> datetime | None:
+        """Return when the latest of those steps was ticked, or None."""
+        return later(*(settled(self.actions[k][-1].at) for k in keys if k in self.actions))
+
+    def within(self, seen: Seen | None, hours: float) -> bool:
+        """Return whether that reading was taken within so many hours before now."""
+        return seen is not None and self.now - seen.at <= timedelta(hours=hours)

@@ -1,0 +1,174 @@
+"""Dates and hours as people say them, and arithmetic that a clock change cannot fool.
+
+Hours are counted in absolute time: a 24 h wait stays 24 h in the night when clocks change.
+Days are counted on the wall clock: a week after Sunday 18:00 is Sunday 18:00.
+Names of days and months are spelled here because the system's depend on its language.
+"""
+
+from __future__ import annotations
+
+from calendar import monthrange
+from datetime import UTC, datetime, timedelta, timezone, tzinfo
+from functools import lru_cache
+
+WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+MONTHS = (
+    "January", "February", "March", "April", "May", "June", "July", "August", "September",
+    "October", "November", "December",
+)  # fmt: skip
+FIRST_WAKING_HOUR = 8
+LAST_WAKING_HOUR = 22
+_PARTS = ((6, "night"), (11, "morning"), (14, "noon"), (18, "afternoon"), (24, "evening"))
+
+
+def settled(at: datetime) -> datetime:
+    """Return the same wall time with a plain offset.
+
+    Python compares and subtracts two times of one named zone by their wall clocks, which
+    shortens a night by an hour in spring; with plain offsets it counts true time.
+
+    Raises:
+        ValueError: `at` has no offset.
+
+    """
+    if type(at.tzinfo) is timezone:
+        return at
+    offset = at.utcoffset()
+    if offset is None:
+        raise ValueError("A time without an offset cannot be planned with; add one, like +01:00.")
+    return at.replace(tzinfo=timezone(offset))
+
+
+class Clock:
+    """The moment of planning, and where its wall clock stands on other days."""
+
+    __slots__ = ("_changes", "_zone", "now")
+
+    def __init__(self, now: datetime) -> None:
+        self.now = settled(now)
+        self._zone: tzinfo = now.tzinfo or self.now.tzinfo or UTC
+        self._changes = not isinstance(self._zone, timezone)
+
+    def local(self, at: datetime) -> datetime:
+        """Return that instant on this household's wall clock.
+
+        Without a named zone, a past time keeps the offset it was written with and a coming
+        one takes that of now.
+        """
+        if self._changes:
+            return settled(at.astimezone(self._zone))
+        at = settled(at)
+        if at < self.now or at.tzinfo == self.now.tzinfo:
+            return at
+        return at.astimezone(self.now.tzinfo)
+
+    def hours_after(self, at: datetime, hours: float) -> datetime:
+        """Return the instant that many true hours later."""
+        return self.local(at + timedelta(hours=hours))
+
+    def days_after(self, at: datetime, days: float) -> datetime:
+        """Return the same wall time that many days later (before, where negative)."""
+        return self._at_wall(self.local(at).replace(tzinfo=None) + timedelta(days=days), at)
+
+    def months_after(self, at: datetime, months: int) -> datetime:
+        """Return the same wall time that many calendar months later; 31 becomes the last day."""
+        wall = self.local(at).replace(tzinfo=None)
+        year, month = divmod(wall.year * 12 + wall.month - 1 + months, 12)
+        day = min(wall.day, monthrange(year, month + 1)[1])
+        return self._at_wall(wall.replace(year=year, month=month + 1, day=day), at)
+
+    def at_hour(self, at: datetime, hour: int) -> datetime:
+        """Return that hour of the same day."""
+        wall = self.local(at).replace(tzinfo=None, hour=hour, minute=0, second=0, microsecond=0)
+        return self._at_wall(wall, at)
+
+    def waking(self, at: datetime) -> datetime:
+        """Return the same time, or the next morning where it falls in the night; never earlier."""
+        here = self.local(at)
+        if here.hour < FIRST_WAKING_HOUR:
+            return self.at_hour(here, FIRST_WAKING_HOUR)
+        if here.hour >= LAST_WAKING_HOUR:
+            return self.at_hour(self.days_after(here, 1), FIRST_WAKING_HOUR)
+        return here
+
+    def same_day(self, one: datetime, other: datetime) -> bool:
+        """Return whether both fall on one calendar day here."""
+        return self.local(one).date() == self.local(other).date()
+
+    def _at_wall(self, wall: datetime, base: datetime) -> datetime:
+        if self._changes:
+            # There and back through UTC, so that an hour that does not exist becomes one.
+            exact = wall.replace(tzinfo=self._zone).astimezone(UTC)
+            return settled(exact.astimezone(self._zone))
+        coming = wall.replace(tzinfo=self.now.tzinfo)
+        return coming if coming >= self.now else wall.replace(tzinfo=settled(base).tzinfo)
+
+
+def later(*times: datetime | None) -> datetime | None:
+    """Return the latest of the times that are known, or None."""
+    known = [time for time in times if time is not None]
+    return max(known) if known else None
+
+
+@lru_cache(maxsize=2048)
+def day_words(at: datetime, now: datetime) -> str:
+    """Return like "today", "tomorrow", "Friday 9 October", "3 April 2027"."""
+    apart = (at.date() - now.date()).days
+    near = {-1: "yesterday", 0: "today", 1: "tomorrow"}.get(apart)
+    if near:
+        return near
+    date = f"{at.day} {MONTHS[at.month - 1]}"
+    if abs(apart) > 60:
+        return f"{date} {at.year}" if at.year != now.year else date
+    return f"{WEEKDAYS[at.weekday()]} {date}"
+
+
+def weekday(at: datetime) -> str:
+    """Return like "Friday"."""
+    return WEEKDAYS[at.weekday()]
+
+
+def short_date(at: datetime) -> str:
+    """Return like "Friday 9 October"."""
+    return f"{WEEKDAYS[at.weekday()]} {at.day} {MONTHS[at.month - 1]}"
+
+
+def part_of_day(at: datetime) -> str:
+    """Return night, morning, noon, afternoon or evening."""
+    return next(name for before, name in _PARTS if at.hour < before)
+
+
+def moment_words(at: datetime, now: datetime) -> str:
+    """Return like "Friday 9 October, evening"; without the part of day beyond two weeks."""
+    if abs((at.date() - now.date()).days) > 14:
+        return day_words(at, now)
+    part = part_of_day(at)
+    day = day_words(at, now)
+    if day == "today":
+        return (
+            "today about noon"
+            if part == "noon"
+            else f"this {part}".replace("this night", "tonight")
+        )
+    return f"{day} {part}" if day == "tomorrow" else f"{day}, {part}"
+
+
+def hour_words(at: datetime, now: datetime) -> str:
+    """Return like "today at 18:00" or "Friday 9 October at 08:00"."""
+    return f"{day_words(at, now)} at {at.hour:02}:{at.minute:02}"
+
+
+def rough_words(at: datetime) -> str:
+    """Return like "Friday evening", for times within a week or so."""
+    return f"{weekday(at)} {part_of_day(at)}"
+
+
+def span_words(span: timedelta) -> str:
+    """Return like "3 h", "2 days" or "6 weeks" for a length of time."""
+    hours = span.total_seconds() / 3600
+    if hours < 1:
+        return "less than an hour"
+    if hours < 36:
+        return f"{hours:.0f} h"
+    days = round(hours / 24)
+    return f"{days} days" if days < 21 else f"{round(days / 7)} weeks"

@@ -1,0 +1,57 @@
+"""Make figures: the digits they deserve, their range, and their workings."""
+
+from __future__ import annotations
+
+from winebench.plan.outlook import Figure
+from winebench.trade.workings import Input, Workings
+
+NOT_KNOWN = "not known here"
+
+
+def figure(
+    value: float | None,
+    unit: str,
+    digits: int,
+    *,
+    low: float | None = None,
+    high: float | None = None,
+    workings: Workings | None = None,
+) -> Figure:
+    """Return a figure shown with so many digits; a range is put in order."""
+    if value is None:
+        return Figure(value=None, unit=unit, text=NOT_KNOWN, workings=workings)
+    if low is not None and high is not None:
+        low, high = min(low, high, value), max(low, high, value)
+    return Figure(
+        value=value, low=low, high=high, unit=unit, text=shown(value, digits), workings=workings
+    )
+
+
+def shown(value: float, digits: int) -> str:
+    """Return the number with so many decimals, never a minus nought."""
+    return (
+        f"{value:.{digits}f}".replace("-0.0", "0.0")
+        if round(value, digits) == 0
+        else (f"{value:.{digits}f}")
+    )
+
+
+def workings(
+    rule: str, words: str, result: str, unit: str, source: str, *inputs: tuple[str, str, str]
+) -> Workings:
+    """Return the workings of a figure that the plan itself worked out."""
+    return Workings(rule, words, tuple(Input(*given) for given in inputs), result, unit, source)
+
+
+def grams_text(grams: float) -> str:
+    """Return a mass for people: "0.46 g", "16 g", "850 g", "9.92 kg"."""
+    if abs(grams) >= 1000:
+        return f"{grams / 1000:.2f} kg"
+    if abs(grams) >= 10:
+        return f"{grams:.0f} g"
+    return f"{grams:.2f} g" if abs(grams) < 3 else f"{grams:.1f} g"
+
+
+def litres_text(litres: float) -> str:
+    """Return a volume for people: "0.25 L", "8.1 L"."""
+    return f"{litres:.2f} L" if abs(litres) < 1 else f"{litres:.1f} L"

@@ -1,0 +1,176 @@
+"""The recipe's lines: as written, scaled at full precision, and how to measure them."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from winebench.model.project import Project
+from winebench.model.recipe import AdditiveLine, FruitLine, Line, SugarLine, WaterLine, YeastLine
+from winebench.plan import kitchen
+from winebench.plan.balance import Balance
+from winebench.plan.figures import figure, grams_text, litres_text, workings
+from winebench.plan.kitchen import Measure
+from winebench.plan.outlook import Caution, Figure, LineOutlook
+from winebench.plan.portions import (
+    additive_g,
+    additive_of,
+    fruit_of,
+    g_per_teaspoon,
+    mass_g,
+    portion,
+    sugar_of,
+)
+from winebench.trade.workings import Workings
+from winebench.units import Amount
+
+TO_THE_MARK = "to the mark"
+_FORMS = {"fresh": "", "frozen": "frozen", "puree": "strained puree", "juice": "juice",
+          "dried": "dried", "canned": "canned"}  # fmt: skip
+
+
+def line_name(line: Line) -> str:
+    """Return what a line is, as people say it: "Damsons, prepared, frozen"."""
+    if isinstance(line, FruitLine):
+        fruit = fruit_of(line)
+        form = "" if fruit.group in ("juice", "dried") else _FORMS[line.form]
+        words = [fruit.name, "prepared" if line.prepared else "", form]
+        return ", ".join(filter(None, words))
+    if isinstance(line, SugarLine):
+        return sugar_of(line).name + (", fed later" if line.when == "feed" else "")
+    if isinstance(line, AdditiveLine):
+        additive = additive_of(line)
+        name = additive.name if additive else line.additive
+        return f"{name}, in two doses" if additive and additive.two_doses else name
+    if isinstance(line, YeastLine):
+        cool, warm = line.coolest.celsius, line.warmest.celsius
+        return f"Yeast, to {line.tolerance_percent:g} %, {cool:.0f}–{warm:.0f} °C"
+    return "Water"
+
+
+def line_outlook(
+    project: Project, line: Line, factor: float, must: Balance, cautions: tuple[Caution, ...]
+) -> LineOutlook:
+    """Return one line as written, scaled and measured."""
+    scaled, measure = _scaled(project, line, factor, must)
+    brings = portion(project, line, 0)
+    return LineOutlook(
+        id=line.id,
+        kind=_kind(line),
+        name=line_name(line),
+        as_written=_as_written(line),
+        scaled=scaled,
+        measure=measure.text,
+        measure_error_percent=measure.error_percent,
+        cautions=cautions,
+        share_of_sugar=brings.sugar_kg / must.sugar_kg if must.sugar_kg else None,
+        share_of_acid=brings.acid_g / must.acid_g if must.acid_g else None,
+    )
+
+
+def _kind(line: Line) -> Literal["fruit", "sugar", "water", "additive", "yeast"]:
+    if isinstance(line, FruitLine):
+        return "fruit"
+    if isinstance(line, SugarLine):
+        return "sugar"
+    if isinstance(line, YeastLine):
+        return "yeast"
+    return "water" if isinstance(line, WaterLine) else "additive"
+
+
+def _as_written(line: Line) -> str:
+    return line.amount.text.strip() if line.amount is not None else TO_THE_MARK
+
+
+def _scaled(project: Project, line: Line, factor: float, must: Balance) -> tuple[Figure, Measure]:
+    if isinstance(line, WaterLine):
+        return _water(project, line, factor, must)
+    if isinstance(line, YeastLine):
+        return _yeast(project, line, factor)
+    if isinstance(line, AdditiveLine):
+        return _additive(project, line, factor)
+    return _by_weight(project, line, factor)
+
+
+def _work(line: Line, factor: float, result: str, unit: str) -> Workings:
+    return workings(
+        "scaling", "amount as written x must to make / the recipe's own volume", result, unit,
+        "definition", ("as written", _as_written(line), ""), ("factor", f"{factor:.4f}", ""),
+    )  # fmt: skip
+
+
+def _by_weight(
+    project: Project, line: FruitLine | SugarLine, factor: float
+) -> tuple[Figure, Measure]:
+    if line.amount.dimension == "volume":
+        litres = line.amount.litres(project.gallon) * factor
+        scaled = _litres(line, factor, litres)
+        return scaled, kitchen.poured(litres, project.gallon, metric=_metric(line.amount))
+    grams = mass_g(line.amount, 0.0, project.gallon) * factor
+    scaled = _grams(line, factor, grams)
+    if _metric(line.amount) or project.kitchen.by == "scale":
+        return scaled, kitchen.weighed(grams, project.kitchen)
+    return scaled, kitchen.in_pounds(grams)
+
+
+def _grams(line: Line, factor: float, grams: float) -> Figure:
+    text, unit = grams_text(grams).split(" ")
+    made = figure(grams, "g", 0, workings=_work(line, factor, text, unit))
+    return _as(made, text, unit)
+
+
+def _litres(line: Line, factor: float, litres: float) -> Figure:
+    text, unit = litres_text(litres).split(" ")
+    return _as(figure(litres, "L", 1, workings=_work(line, factor, text, unit)), text, unit)
+
+
+def _as(made: Figure, text: str, unit: str) -> Figure:
+    """Return the figure shown as text in a unit fit for its size; `value` stays in g or L."""
+    return Figure(value=made.value, unit=unit, text=text, workings=made.workings)
+
+
+def _metric(amount: Amount) -> bool:
+    return amount.parts[0].unit in ("g", "kg", "mg", "L", "mL", "cL", "dL")
+
+
+def _water(
+    project: Project, line: WaterLine, factor: float, must: Balance
+) -> tuple[Figure, Measure]:
+    bare = must.to_mark_l if line.amount is None else line.amount.litres(project.gallon)
+    basis = line.amount if line.amount is not None else project.recipe.basis
+    measure = kitchen.poured(bare * factor, project.gallon, metric=_metric(basis))
+    return _litres(line, factor, bare * factor), measure
+
+
+def _yeast(project: Project, line: YeastLine, factor: float) -> tuple[Figure, Measure]:
+    litres = factor * project.recipe.basis.litres(project.gallon)
+    by_must = litres / line.packet_litres if line.packet_litres > 0 else 1.0
+    measure = kitchen.packets(by_must)
+    count = measure.text.split(" ")[0]
+    work = workings(
+        "yeast-packets", "must / the most that one packet serves, whole packets", count, "packets",
+        "the packet's own numbers", ("must", f"{litres:.1f}", "L"),
+        ("one packet serves", f"{line.packet_litres:g}", "L"),
+    )  # fmt: skip
+    unit = measure.text.split(" ")[1]
+    shown = Figure(value=float(count), unit=unit, text=count, workings=work)
+    return shown, Measure(f"{float(count) * line.packet_g:g} g", None)
+
+
+def _additive(project: Project, line: AdditiveLine, factor: float) -> tuple[Figure, Measure]:
+    additive, grams = additive_of(line), additive_g(project, line)
+    if grams is None:
+        litres = line.amount.litres(project.gallon) * factor
+        spoons = litres / Amount("1 tsp").litres(None)
+        measure = kitchen.spooned(spoons, 1.0, project.kitchen, precise=False)
+        return _litres(line, factor, litres), measure
+    scaled = _grams(line, factor, grams * factor)
+    if line.amount.dimension == "count":
+        return scaled, kitchen.tablets(line.amount.count() * factor)
+    spoon = g_per_teaspoon(project, line.additive)
+    if project.kitchen.by == "scale" or spoon is None:
+        return scaled, kitchen.weighed(grams * factor, project.kitchen)
+    precise = bool(additive and additive.precise)
+    if additive and additive.two_doses:
+        half = kitchen.spooned(grams * factor / 2, spoon, project.kitchen, precise=precise)
+        return scaled, Measure(f"2 × {half.text}", half.error_percent)
+    return scaled, kitchen.spooned(grams * factor, spoon, project.kitchen, precise=precise)

@@ -1,0 +1,120 @@
+"""What the newest entry in the log did to the dates: was, now, because."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+
+import msgspec
+
+from winebench.model.edits import changed
+from winebench.model.log import Action, Entry, Note, Reading
+from winebench.model.project import Project
+from winebench.plan.batch import Batch
+from winebench.plan.days import day_words, part_of_day, weekday
+from winebench.plan.outlook import Moved, StepOutlook
+from winebench.plan.stability import stability
+from winebench.plan.step_outlooks import state_of
+from winebench.plan.steps import rules
+from winebench.plan.steps.read_gravity import expected_at
+
+LEAST = timedelta(hours=6)
+LEAST_SHARE = 0.05
+"""A far date has to move by this share of its distance to be worth a word."""
+OPEN_STATES = ("due", "held", "expected", "missed")
+COOL_CELSIUS, WARM_CELSIUS = 18.0, 25.0
+
+
+def before_newest(project: Project) -> tuple[Project, Entry] | None:
+    """Return the project without the newest entry that can move a date, and that entry.
+
+    Notes and daily chores move nothing, so what the entry before them did stays said. None
+    where the log holds no other.
+    """
+    for entry in reversed(project.log):
+        if not isinstance(entry, Note) and not _chore(entry):
+            return changed(project, log=tuple(e for e in project.log if e is not entry)), entry
+    return None
+
+
+def _chore(entry: Entry) -> bool:
+    if not isinstance(entry, Action):
+        return False
+    rule = rules().get(entry.step)
+    return rule is not None and rule.repeats
+
+
+def moved_steps(
+    steps: tuple[StepOutlook, ...], former: Batch, batch: Batch, entry: Entry
+) -> tuple[StepOutlook, ...]:
+    """Return the steps, each open one that the entry moved saying was, now and because.
+
+    `former` is the same batch at the same moment without that entry. Done steps and daily
+    chores never say it: the first never move, the second always do.
+    """
+    because = _because(former, batch, entry)
+    return tuple(_with_move(step, former, because) for step in steps)
+
+
+def _with_move(step: StepOutlook, former: Batch, because: str) -> StepOutlook:
+    if step.repeats or step.state not in OPEN_STATES or step.likely is None:
+        return step
+    was = former.plan(step.key).window
+    if was is None or state_of(former, former.rules[step.key]) not in OPEN_STATES:
+        return step
+    # Both are judged from now on: a window that already lies behind did not move by lying there.
+    now = former.now
+    before, after = max(was.likely, now), max(step.likely, now)
+    distance = max(before - now, after - now)
+    if abs(after - before) < max(LEAST, distance * LEAST_SHARE):
+        return step
+    sentence = f"{_words(before, after, now)} · because {because}"
+    moved = Moved(was=before, now=after, because=because, sentence=sentence)
+    return msgspec.structs.replace(step, moved=moved)
+
+
+def _words(before: datetime, after: datetime, now: datetime) -> str:
+    if before.date() == after.date():
+        day = _day(after, now)
+        return f"was {day} {part_of_day(before)} · now {day} {part_of_day(after)}"
+    return f"was {_day(before, now)} · now {_day(after, now)}"
+
+
+def _day(at: datetime, now: datetime) -> str:
+    apart = (at.date() - now.date()).days
+    return weekday(at) if 1 < apart < 7 else day_words(at, now)
+
+
+def _because(former: Batch, batch: Batch, entry: Entry) -> str:
+    if isinstance(entry, Action):
+        rule = batch.rules.get(entry.step)
+        return f"this was ticked: {rule.name.lower() if rule else entry.step}"
+    if not isinstance(entry, Reading):
+        return "the log changed"
+    seen = next((s for s in batch.readings if s.reading.id == entry.id), None)
+    if seen is None or seen.sg is None:
+        return "the log changed"
+    expected = expected_at(former, seen.at)
+    apart = None if expected is None else round((seen.sg - expected) * 1000)
+    if apart is None:
+        return f"the last reading is {seen.sg:.3f}"
+    if abs(apart) < 2:
+        return _newly_met(former, batch) or "the last reading narrows the forecast"
+    noun = "point" if abs(apart) == 1 else "points"
+    came = f"the last reading came in {abs(apart)} {noun} {'high' if apart > 0 else 'low'}"
+    return f"{_warmth(entry, apart)}{came}"
+
+
+def _newly_met(former: Batch, batch: Batch) -> str:
+    """Return which condition of a stable wine the last reading met, or ""."""
+    pairs = zip(stability(former).conditions, stability(batch).conditions, strict=True)
+    met = [now.text.split(" (")[0] for was, now in pairs if now.met and not was.met]
+    return f"the last reading shows it: {met[0]}" if met else ""
+
+
+def _warmth(entry: Reading, apart: int) -> str:
+    """Return the must's temperature where it explains the way the reading is off, or ""."""
+    if entry.temperature is None:
+        return ""
+    slow = apart > 0 and entry.temperature.celsius < COOL_CELSIUS
+    fast = apart < 0 and entry.temperature.celsius > WARM_CELSIUS
+    return f"the must ran at {entry.temperature.text} and " if slow or fast else ""

@@ -1,0 +1,232 @@
+"""The readings as they are to be understood: corrected, in words, and with what looks odd.
+
+Nothing typed is changed or dropped here: a reading that cannot be trusted keeps its place in
+the log, has no corrected gravity, and says why.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from functools import lru_cache
+
+import msgspec
+
+from winebench.model.log import Action, Entry, Reading
+from winebench.model.project import Project
+from winebench.model.recipe import Hydrometer
+from winebench.plan.days import day_words, settled, span_words
+from winebench.plan.outlook import ReadingOutlook
+from winebench.trade.gravity import sg_from_brix
+from winebench.trade.hydrometer import true_sg
+from winebench.trade.ranges import NotKnown
+
+HOTTEST_SAMPLE_CELSIUS = 35.0
+"""Above this the glass and the alcohol's vapour mislead (common practice)."""
+LARGEST_RISE = 0.002
+"""Gravity only falls while yeast works; bubbles and eyesight account for two points."""
+FASTEST_FALL_A_DAY = 0.045
+"""A warm small ferment loses 20 to 30 points a day (common practice); more is a slip."""
+OG_WITHIN = timedelta(days=1)
+USUAL_ORIGINAL_GRAVITY = 1.090
+"""Stands for the must's own where nobody read it; only the size of a correction hangs on it."""
+SUGARED = ("sugar-feed", "sweeten", "sugar-water")
+HALF_WIDTH = 0.002
+HALF_WIDTH_WITHOUT_TEMPERATURE = 0.003
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """A reading beside what it means."""
+
+    reading: Reading
+    outlook: ReadingOutlook
+
+    @property
+    def at(self) -> datetime:
+        """Return when it was taken, with a plain offset."""
+        return self.outlook.at
+
+    @property
+    def sg(self) -> float | None:
+        """Return the corrected gravity where it is to be trusted, else None."""
+        return self.outlook.corrected
+
+
+def readings(project: Project, now: datetime) -> tuple[Seen, ...]:
+    """Return the log's readings in order of time; those dated after `now` are asked about."""
+    seen = _read(project.log, project.hydrometer)
+    if seen and seen[-1].at > now + timedelta(hours=1):
+        return tuple(_not_yet(one, now) for one in seen)
+    return seen
+
+
+def _not_yet(seen: Seen, now: datetime) -> Seen:
+    if seen.at <= now + timedelta(hours=1):
+        return seen
+    doubt = f"It is dated {day_words(seen.at, now)}, which has not come yet; check its time."
+    return Seen(seen.reading, msgspec.structs.replace(seen.outlook, corrected=None, doubt=doubt))
+
+
+@lru_cache(maxsize=16)
+def _read(log: tuple[Entry, ...], hydrometer: Hydrometer) -> tuple[Seen, ...]:
+    entries = sorted(log, key=lambda entry: entry.at)
+    pitch = next((e.at for e in entries if isinstance(e, Action) and e.step == "pitch"), None)
+    seen: list[Seen] = []
+    before: Seen | None = None
+    original = USUAL_ORIGINAL_GRAVITY
+    sugared = False
+    for entry in entries:
+        if isinstance(entry, Action):
+            sugared = sugared or entry.step in SUGARED
+        elif isinstance(entry, Reading):
+            one = _meaning(entry, hydrometer, pitch, before, sugared, original)
+            seen.append(one)
+            if one.sg is not None:
+                before, sugared = one, False
+                original = one.sg if pitch is None or entry.at <= pitch else original
+    return tuple(seen)
+
+
+def _meaning(
+    reading: Reading,
+    hydrometer: Hydrometer,
+    pitch: datetime | None,
+    before: Seen | None,
+    sugared: bool,
+    original: float,
+) -> Seen:
+    working = pitch is not None and reading.at > pitch
+    corrected = gravity_of(reading, hydrometer, original if working else None)
+    known = reading.temperature is not None
+    outlook = ReadingOutlook(
+        id=reading.id,
+        at=settled(reading.at),
+        raw=reading.gravity.text if reading.gravity else "",
+        corrected=corrected,
+        half_width=HALF_WIDTH if known else HALF_WIDTH_WITHOUT_TEMPERATURE,
+        temperature=reading.temperature.text if reading.temperature else "",
+        sentence=_sentence(reading, corrected, before, working),
+        doubt=next(_doubts(reading, corrected, pitch, before, sugared), ""),
+    )
+    return Seen(reading, outlook)
+
+
+def gravity_of(reading: Reading, hydrometer: Hydrometer, original: float | None) -> float | None:
+    """Return the SG 20/20 that a reading stands for, or None where it stands for none.
+
+    `original` is the gravity at the pitch once the yeast is in, else None: alcohol misleads a
+    refractometer, and it makes wine swell more with warmth than must.
+    """
+    if reading.gravity is None:
+        return None
+    celsius = reading.temperature.celsius if reading.temperature else None
+    if celsius is not None and not 0.0 <= celsius <= HOTTEST_SAMPLE_CELSIUS:
+        return None
+    if reading.instrument == "refractometer":
+        return (
+            None if original is not None else _as_sg(reading.gravity.value, reading.gravity.scale)
+        )
+    calibrated = (reading.calibrated or hydrometer.calibrated).celsius
+    shown = _as_sg(reading.gravity.value, reading.gravity.scale) - hydrometer.adds
+    # Half a percent is near enough: it moves the correction by less than 0.0001.
+    abv = 0.0 if original is None else round(max(0.0, original - shown) * 131.25 * 2) / 2
+    try:
+        return _true(shown, calibrated if celsius is None else celsius, calibrated, abv)
+    except NotKnown:
+        return None
+
+
+def _as_sg(value: float, scale: str) -> float:
+    return value if scale == "SG" else float(sg_from_brix(value))
+
+
+@lru_cache(maxsize=4096)
+def _true(shown: float, celsius: float, calibrated: float, abv: float) -> float:
+    if celsius == calibrated:
+        return round(shown, 5)
+    return round(float(true_sg(shown, celsius, calibrated, abv)), 5)
+
+
+def _sentence(reading: Reading, corrected: float | None, before: Seen | None, working: bool) -> str:
+    if reading.gravity is None:
+        return "No gravity was read."
+    if corrected is None:
+        return f"{reading.gravity.text} is no gravity to plan with."
+    parts = [_corrected_words(reading, corrected)]
+    if before is not None and before.sg is not None:
+        parts.append(_fall_words(before.sg, corrected, before.at, reading.at))
+    elif not working:
+        parts.append("before the yeast: the starting gravity")
+    return "; ".join(parts)
+
+
+def _corrected_words(reading: Reading, corrected: float) -> str:
+    assert reading.gravity is not None
+    shown = reading.gravity.text.strip().replace(",", ".")
+    if reading.temperature is None:
+        return shown if reading.gravity.scale == "SG" else f"{shown} is {corrected:.3f}"
+    if reading.gravity.scale == "SG" and abs(corrected - reading.gravity.value) < 5e-5:
+        return f"{shown} at {reading.temperature.text}"
+    return f"{shown} at {reading.temperature.text} is {corrected:.4f}"
+
+
+def _fall_words(was: float, is_now: float, was_at: datetime, at: datetime) -> str:
+    points = round((was - is_now) * 1000)
+    yesterday = (at.date() - was_at.date()).days == 1
+    span = span_words(at - was_at)
+    if points == 0:
+        return "unchanged since yesterday" if yesterday else f"unchanged in {span}"
+    noun = "point" if abs(points) == 1 else "points"
+    way = "down" if points > 0 else "up"
+    return f"{abs(points)} {noun} {way} {'since yesterday' if yesterday else f'in {span}'}"
+
+
+def _doubts(
+    reading: Reading,
+    corrected: float | None,
+    pitch: datetime | None,
+    before: Seen | None,
+    sugared: bool,
+) -> Iterator[str]:
+    if reading.gravity is None:
+        return
+    celsius = reading.temperature.celsius if reading.temperature else None
+    if celsius is not None and not 0.0 <= celsius <= HOTTEST_SAMPLE_CELSIUS:
+        shown = reading.temperature.text if reading.temperature else ""
+        yield f"A sample at {shown} cannot be trusted; bring it to 10–35 °C and read it again."
+    working = pitch is not None and reading.at > pitch
+    if reading.instrument == "refractometer" and working:
+        yield (
+            "Alcohol misleads a refractometer: this °Brix is kept but is no gravity; "
+            "use the hydrometer."
+        )
+    if pitch is not None and pitch - reading.at > OG_WITHIN:
+        yield (
+            "It was taken more than a day before the yeast went in, so it does not set the "
+            "starting gravity; check its date."
+        )
+    if corrected is not None and before is not None and before.sg is not None:
+        yield from _against_before(reading, corrected, before, working and not sugared)
+
+
+def _against_before(
+    reading: Reading, corrected: float, before: Seen, only_falls: bool
+) -> Iterator[str]:
+    assert before.sg is not None
+    apart = reading.at - before.at
+    if apart < timedelta(minutes=10) and reading.gravity == before.reading.gravity:
+        yield "The same reading stands here twice; take one out if it was typed twice."
+    rise = corrected - before.sg
+    if only_falls and rise > LARGEST_RISE:
+        yield (
+            f"{rise * 1000:.0f} points up, and gravity only falls while yeast works: was it fizzy, "
+            "warm or unstrained, or is a digit wrong?"
+        )
+    days = max(apart.total_seconds() / 86400, 0.25)
+    if -rise > FASTEST_FALL_A_DAY * days:
+        yield (
+            f"{-rise * 1000:.0f} points down in {span_words(apart)} is faster than yeast works; "
+            "is a digit wrong?"
+        )

@@ -1,0 +1,109 @@
+"""Scaling: from the recipe's own volume to the must that is made, and what is lost on the way."""
+
+from __future__ import annotations
+
+from winebench.model.edits import changed
+from winebench.model.project import Project
+from winebench.model.recipe import FruitLine
+from winebench.units import Amount, Size, UnitsError
+
+LEES_SHARE = 0.06
+"""Lees and pulp that stay behind, share of the must: common practice has 4 to 8 %."""
+PUREE_LEES_SHARE = 0.12
+RACKINGS = 3
+"""Transfers that each leave a little behind: to glass, second, third."""
+SAMPLES_L = 0.2
+"""Samples that are not poured back, L a batch. Common practice."""
+
+
+def racking_loss_l(litres: float) -> float:
+    """Return what one racking leaves behind, L: 0.15 at one US gallon, 0.5 at five (practice)."""
+    share = min(max((litres - 3.785) / (18.927 - 3.785), 0.0), 3.0)
+    return min(0.15, 0.04 * litres) + 0.35 * share
+
+
+def finished_l(must_l: float, *, puree: bool = False) -> float:
+    """Return the wine left to bottle of a must, L."""
+    lees = (PUREE_LEES_SHARE if puree else LEES_SHARE) * must_l
+    samples = min(SAMPLES_L, 0.03 * must_l)
+    return max(must_l - lees - RACKINGS * racking_loss_l(must_l) - samples, 0.0)
+
+
+def must_for_finished_l(wanted_l: float, *, puree: bool = False) -> float:
+    """Return the must that leaves so much wine to bottle, L."""
+    must = wanted_l * 1.1
+    for _ in range(60):  # the losses grow much more slowly than the must
+        must += wanted_l - finished_l(must, puree=puree)
+    return must
+
+
+def has_puree(project: Project) -> bool:
+    """Return whether most of the fruit is strained puree, which leaves heavy lees."""
+    forms = [line.form for line in project.fruits]
+    return bool(forms) and forms.count("puree") * 2 > len(forms)
+
+
+def must_l(project: Project) -> float:
+    """Return the must to make, L, whichever way its size is given.
+
+    Raises:
+        UnitsError: a bare gallon where nobody said whose.
+
+    """
+    make, size = project.make, project.make.size
+    if size.dimension == "count":
+        wanted = size.count() * make.bottle_ml / 1000.0
+        return must_for_finished_l(wanted, puree=has_puree(project))
+    litres = size.litres(project.gallon)
+    if make.by == "finished":
+        return must_for_finished_l(litres, puree=has_puree(project))
+    return litres
+
+
+def scale_factor(project: Project) -> float:
+    """Return must to make / the recipe's own volume, at full precision."""
+    return must_l(project) / project.recipe.basis.litres(project.gallon)
+
+
+def scaled_project(project: Project, to: str) -> Project:
+    """Return the project made to another size: "5 gal", "19 L" of must, or "24 bottles".
+
+    Raises:
+        UnitsError: the size cannot be read, is nothing, or is a bare gallon of no country.
+
+    """
+    size = Size(to)
+    if size.dimension == "count" and {part.unit for part in size.parts} != {"bottle"}:
+        raise UnitsError(f'"{to}" is not a size to make; write 5 gal, 19 L or 24 bottles.')
+    by = "bottles" if size.dimension == "count" else "must"
+    scaled = changed(project, make=changed(project.make, size=size, by=by))
+    if must_l(scaled) <= 0:
+        raise UnitsError(f'"{to}" makes nothing; write 5 gal, 19 L or 24 bottles.')
+    return scaled
+
+
+def scaled_to_fruit(project: Project, have: str, fruit: str | None = None) -> Project:
+    """Return the project made as large as the fruit on hand allows.
+
+    Raises:
+        UnitsError: the amount cannot be read, or it is not clear which fruit is meant.
+
+    """
+    lines = [line for line in project.fruits if fruit in (None, line.fruit, line.id)]
+    if len(lines) != 1:
+        names = ", ".join(line.fruit for line in project.fruits) or "none"
+        raise UnitsError(f"Say which fruit there is so much of; the recipe's fruit: {names}.")
+    factor = _ratio(Amount(have), lines[0], project)
+    litres = factor * project.recipe.basis.litres(project.gallon)
+    return scaled_project(project, f"{litres:.2f} L")
+
+
+def _ratio(have: Amount, line: FruitLine, project: Project) -> float:
+    if have.dimension != line.amount.dimension or have.dimension == "count":
+        raise UnitsError(
+            f'"{have.text}" cannot be set against "{line.amount.text}" {line.fruit}; '
+            "write both by weight or both by volume."
+        )
+    if have.dimension == "mass":
+        return have.grams() / line.amount.grams()
+    return have.litres(project.gallon) / line.amount.litres(project.gallon)

@@ -1,0 +1,84 @@
+"""Bottle: only what cannot ferment again."""
+
+from winebench.plan.batch import Batch
+from winebench.plan.outlook import Condition
+from winebench.plan.stability import not_stuck, pressure_words, stability
+from winebench.plan.steps.hold import quiet
+from winebench.plan.steps.malolactic import softened
+from winebench.plan.steps.rule import Plan, Rule, Span, field, span, waits
+from winebench.plan.steps.stabilise import stable
+
+MANY = 4
+"""So many conditions missing is no list to read: the wine is simply not there yet."""
+
+
+def _work_out(batch: Batch) -> Plan:
+    stops = _stops(batch)
+    conditions = (
+        waits("stabilised, so the sulfite is known", "stabilise" in batch.actions),
+        not_stuck(batch),
+    )
+    window = _window(batch)
+    held = not all(condition.met for condition in stops)
+    pressure = pressure_words(batch) if held else ""
+    if window is None:
+        reason = "It follows a stable wine, which has no date yet."
+        return Plan(basis="none", reason=pressure or reason, stops=stops, conditions=conditions)
+    missing = [c.text for c in stability(batch).conditions if not c.met]
+    first = "Once stable and stabilised; later is always safe."
+    if batch.last is not None and 0 < len(missing) < MANY:
+        first = "Held until stable: " + "; ".join(missing) + "."
+    return Plan(
+        window=window,
+        basis=batch.plan("declare-stable").basis,
+        reason=f"{first} {pressure}".strip(),
+        stops=stops,
+        conditions=conditions,
+        reminder=batch.recipe.bottles.sentence + " Two fingers of air under the cork.",
+    )
+
+
+def _stops(batch: Batch) -> tuple[Condition, ...]:
+    found = [stable(batch)]
+    if batch.sweet or "sweeten" in batch.actions:
+        found += list(quiet(batch))
+        found.append(waits("sorbate in, since it is sweet", _sorbated(batch)))
+        found.append(waits("no malolactic fermentation beside the sorbate", not softened(batch)))
+    return tuple(found)
+
+
+def _sorbated(batch: Batch) -> bool:
+    if "stabilise" not in batch.actions:
+        return False
+    planned = batch.line("potassium-sorbate") is not None
+    return planned or batch.record("stabilise", "sorbate").strip() not in ("", "0", "0 g", "none")
+
+
+def _window(batch: Batch) -> Span | None:
+    base = batch.days_after("hold", 0, 1, 28) or batch.days_after("stabilise", 1, 7, 56)
+    base = base or batch.days_after("declare-stable", 1, 7, 56)
+    if base is None:
+        return None
+    return span(base.earliest, batch.free_of_away(batch.clock.waking(base.likely)), base.latest)
+
+
+RULE = Rule(
+    number=290,
+    key="bottle",
+    name="Bottle",
+    trigger="stable and stabilised; sweetened wine a week later",
+    reminder="Two fingers of air under the cork.",
+    risk="Too early, bottles burst; far too late, tired wine.",
+    slip_class="later",
+    slips=("7 days: fine", "a month: fine in a full jug"),
+    work_out=_work_out,
+    record=(
+        field("count", "Bottles"),
+        field("litres", "Wine", "L"),
+        field("gravity", "Gravity", "SG"),
+        field("mg-per-l", "Free sulfite", "mg/L"),
+        field("place", "Where they lie"),
+    ),
+    after=("declare-stable", "stabilise", "sweeten", "hold"),
+    opens_vessel=True,
+)

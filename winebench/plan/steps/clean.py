@@ -1,0 +1,54 @@
+"""Clean and rinse, before every step that opens a vessel."""
+
+from winebench.plan.batch import Batch
+from winebench.plan.days import settled
+from winebench.plan.steps.rule import Plan, Rule, field, span, undated
+
+HOURS_BEFORE = 1
+GOOD_FOR_HOURS = 24
+
+
+def _work_out(batch: Batch) -> Plan:
+    opening = next(
+        (
+            rule
+            for rule in batch.rules.values()
+            if rule.opens_vessel and not batch.over(rule.key) and batch.span(rule.key)
+        ),
+        None,
+    )
+    when = batch.span(opening.key) if opening else None
+    if opening is None or when is None:
+        return undated("No step that opens a vessel has a date yet.")
+    count = batch.clock.hours_after
+    early, likely, late = (count(time, -HOURS_BEFORE) for time in when)
+    last = batch.done("clean")
+    ready = last is not None and count(settled(last.at), GOOD_FOR_HOURS) >= when.earliest
+    window = span(early, likely, late)
+    words = f"An hour before: {opening.name[0].lower()}{opening.name[1:]}."
+    if ready and last is not None:
+        words = f"Clean; good for a day. Next needed for: {opening.name.lower()}."
+        again = count(settled(last.at), GOOD_FOR_HOURS)
+        window = span(max(early, again), likely, late)
+    return Plan(
+        window=window,
+        basis=batch.plan(opening.key).basis,
+        reason=words,
+        repeat_times=(window.likely,),
+    )
+
+
+RULE = Rule(
+    number=20,
+    key="clean",
+    name="Clean and rinse",
+    trigger="any step that opens a vessel",
+    reminder="1 oz of cleaner per gallon of warm water, rinse, leave the lid off; gloves on, "
+    "and never two cleaners together.",
+    risk="Infection; pressure in a closed vessel; burnt eyes.",
+    slip_class="fixed",
+    slips=("A day after cleaning, clean again",),
+    work_out=_work_out,
+    record=(field("what", "What was cleaned"),),
+    repeats=True,
+)

@@ -1,0 +1,34 @@
+"""Cold hold, for fruit that throws tartrate crystals."""
+
+from winebench.plan.batch import Batch
+from winebench.plan.steps.rule import Plan, Rule, field, not_here, undated, waits
+
+
+def _work_out(batch: Batch) -> Plan:
+    if not any("grape" in fruit.fruit and "grapefruit" not in fruit.fruit
+               for fruit in batch.project.fruits):  # fmt: skip
+        return not_here("Only grapes throw these crystals.")
+    window = batch.days_after("declare-stable", 0, 14, 60)
+    if window is None:
+        return undated("It follows a stable wine, which has no date yet.")
+    return Plan(
+        window=window,
+        reason="Two to three weeks in the cold, once it is stable.",
+        conditions=(waits("declared dry and stable", "declare-stable" in batch.actions),),
+    )
+
+
+RULE = Rule(
+    number=240,
+    key="cold-hold",
+    name="Cold hold",
+    trigger="stable, and made of grapes",
+    reminder="Two weeks in the cold, not freezing, then rack off the crystals.",
+    risk="Crystals in the bottle; harmless.",
+    slip_class="later",
+    slips=("7 days: fine",),
+    work_out=_work_out,
+    record=(field("temperature", "How cold", "°C"), field("days", "Days")),
+    after=("declare-stable",),
+    passed_by=("bottle",),
+)

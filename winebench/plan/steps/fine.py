@@ -1,0 +1,35 @@
+"""Fine, where time alone does not clear it."""
+
+from winebench.plan.batch import Batch
+from winebench.plan.stability import CLEAR_ENOUGH
+from winebench.plan.steps.rule import Plan, Rule, field, not_here, undated, waits
+
+
+def _work_out(batch: Batch) -> Plan:
+    looks = [s.reading.clear for s in batch.readings if s.reading.clear is not None]
+    if looks and looks[-1] >= CLEAR_ENOUGH:
+        return not_here("It is clear: nothing to fine.")
+    window = batch.days_after("second-rack", 28, 42, 84)
+    if window is None:
+        return undated("It follows the second racking, which has no date yet.")
+    return Plan(
+        window=window,
+        reason="Four weeks after the second racking, only if it has not cleared by itself.",
+        conditions=(waits("the gas out of it", batch.over("degas")),),
+    )
+
+
+RULE = Rule(
+    number=230,
+    key="fine",
+    name="Fine, if it is not clear",
+    trigger="4 weeks after the second racking and not clear",
+    reminder="Try 100 mL first; write down what it is made of, for those who must not have it.",
+    risk="Haze; too much strips the wine.",
+    slip_class="later",
+    slips=("7 days: fine", "a month: fine; time clears most wines"),
+    work_out=_work_out,
+    record=(field("what", "What with"), field("grams", "Dose", "g"), field("trial", "Trial")),
+    after=("second-rack",),
+    passed_by=("stabilise", "bottle"),
+)

@@ -1,0 +1,47 @@
+"""First half of the nutrient, at the first signs of life."""
+
+from winebench.plan.batch import Batch
+from winebench.plan.steps.rule import Plan, Rule, field, not_here, undated, waits
+
+NUTRIENTS = ("yeast-nutrient", "diammonium-phosphate")
+HALF_USED = 0.5
+
+
+def sugar_half_left(batch: Batch) -> bool:
+    """Return whether, by the last reading, more than half of the sugar is still there."""
+    return batch.last_sg is None or batch.last_sg > batch.gravity_with_used(HALF_USED)
+
+
+def _work_out(batch: Batch) -> Plan:
+    if batch.line(*NUTRIENTS) is None:
+        return not_here("No nutrient on the recipe.")
+    window = batch.hours_after("pitch", 12, 24, 36)
+    if window is None:
+        return undated("It follows the pitch, which has no date yet.")
+    if not sugar_half_left(batch):
+        return not_here("Too late: below half of the sugar nutrient feeds spoilage, not the yeast.")
+    return Plan(
+        window=window,
+        reason="At the first signs of life, 12 to 36 h after the pitch.",
+        conditions=(
+            waits("the yeast is in", batch.pitched is not None),
+            waits("signs of life", batch.over("sign-of-life")),
+        ),
+        reminder=f"First half of the nutrient: half of {batch.dose(*NUTRIENTS)}.",
+    )
+
+
+RULE = Rule(
+    number=90,
+    key="first-nitrogen",
+    name="First nutrient",
+    trigger="the first signs of life",
+    reminder="First half of the nutrient.",
+    risk="A hot, smelly or stuck ferment.",
+    slip_class="little",
+    slips=("12 h: fine", "3 days: give all of it only above half of the sugar"),
+    work_out=_work_out,
+    record=(field("grams", "Nutrient", "g"),),
+    after=("pitch",),
+    passed_by=("second-nitrogen", "transfer"),
+)

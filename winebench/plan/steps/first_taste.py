@@ -1,0 +1,42 @@
+"""First taste, two to four months after bottling."""
+
+from winebench.plan.batch import Batch
+from winebench.plan.steps.rule import Plan, Rule, field, span, undated, waits
+
+EARLIEST_MONTHS, LIKELY_MONTHS, LATEST_MONTHS = 2, 3, 4
+
+
+def _work_out(batch: Batch) -> Plan:
+    base = batch.span("bottle")
+    if base is None:
+        return undated("It follows the bottling, which has no date yet.")
+    count = batch.clock.months_after
+    window = span(
+        count(base.earliest, EARLIEST_MONTHS),
+        count(base.likely, LIKELY_MONTHS),
+        count(base.latest, LATEST_MONTHS),
+    )
+    bottled = batch.done_at("bottle")
+    return Plan(
+        window=window,
+        basis=batch.plan("bottle").basis if bottled is None else "clock",
+        reason="Two to three months in the bottle first; it is shy straight after.",
+        conditions=(
+            waits("two months in the bottle", bottled is not None and batch.now >= window.earliest),
+        ),
+    )
+
+
+RULE = Rule(
+    number=320,
+    key="first-taste",
+    name="First taste",
+    trigger="2–3 months after bottling",
+    reminder="Open one: clear? nose? balance?",
+    risk="Nobody learns what this batch became.",
+    slip_class="later",
+    slips=("a month: fine",),
+    work_out=_work_out,
+    record=(field("score", "Score"), field("notes", "Words for it")),
+    after=("bottle",),
+)

@@ -1,0 +1,64 @@
+"""Fruit accepted: known, sound and off its stalk, before anything else happens to it."""
+
+from winebench.plan.batch import Batch
+from winebench.plan.outlook import Condition
+from winebench.plan.steps.rule import Plan, Rule, field, not_here, span, waits
+
+KEY = "fruit-accepted"
+UNSURE = ("unsure", "not sure", "no", "unknown", "?")
+FRESH_FRUIT_DAYS = 2
+
+
+def identity_is_unsure(batch: Batch) -> bool:
+    """Return whether the maker wrote that nobody knows this fruit for certain."""
+    return batch.record(KEY, "identified").strip().lower() in UNSURE
+
+
+def _work_out(batch: Batch) -> Plan:
+    fruits = batch.project.fruits
+    if not fruits:
+        return not_here("There is no fruit on the recipe yet.")
+    fresh = any(fruit.form == "fresh" for fruit in fruits)
+    early = batch.clock.days_after(batch.start, -FRESH_FRUIT_DAYS if fresh else -30)
+    return Plan(
+        window=span(early, batch.clock.days_after(batch.start, -1), batch.start),
+        reason="Fresh fruit keeps a day or two; look it over the day before it is crushed."
+        if fresh
+        else "Frozen or bottled fruit may be looked over on any day before it is used.",
+        stops=batch.held_by_recipe(KEY, "stop"),
+        conditions=batch.held_by_recipe(KEY, "hold"),
+    )
+
+
+def identity_known(batch: Batch) -> tuple[Condition, ...]:
+    """Return the condition that the fruit is known for certain; none where there is no fruit."""
+    if not batch.project.fruits:
+        return ()
+    return (waits("every fruit known for certain", not identity_is_unsure(batch)),)
+
+
+def fruit_accepted(batch: Batch) -> tuple[Condition, ...]:
+    """Return the condition that somebody looked the fruit over; none where there is no fruit."""
+    if not batch.project.fruits:
+        return ()
+    return (waits("the fruit looked over: sound, off its stalk", batch.over(KEY)),)
+
+
+RULE = Rule(
+    number=10,
+    key=KEY,
+    name="Look over the fruit",
+    trigger="fruit is on the recipe",
+    reminder="Is every berry known, sound and off its stalk? If you are unsure what it is, "
+    "stop here.",
+    risk="Poisoning, or a taint that no later step takes out.",
+    slip_class="fixed",
+    slips=("1 day: fresh fruit softens", "3 days: it moulds; freeze it instead"),
+    work_out=_work_out,
+    record=(
+        field("identified", "Who knows it for certain (or: unsure)"),
+        field("origin", "Where it came from"),
+        field("weight", "Weight after sorting"),
+    ),
+    passed_by=("sugar-water", "sulfite-must", "enzyme", "pitch"),
+)

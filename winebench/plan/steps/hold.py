@@ -1,0 +1,63 @@
+"""Hold after a change: seven quiet days before the bottles."""
+
+from winebench.plan.batch import Batch
+from winebench.plan.days import settled
+from winebench.plan.outlook import Condition
+from winebench.plan.stability import EYE, POINT
+from winebench.plan.steps.rule import Plan, Rule, field, not_here, undated, waits
+
+DAYS = 7
+
+
+def _work_out(batch: Batch) -> Plan:
+    if not batch.sweet and "sweeten" not in batch.actions:
+        return not_here("Nothing is added at the end, so nothing needs to settle.")
+    window = batch.days_after("sweeten", DAYS, DAYS, 4 * DAYS)
+    if window is None:
+        return undated("It follows the sweetening, which has no date yet.", *quiet(batch))
+    return Plan(
+        window=window,
+        basis=batch.plan("sweeten").basis if batch.done_at("sweeten") is None else "clock",
+        reason="Seven days from the sweetening with the gravity unmoved.",
+        conditions=quiet(batch),
+    )
+
+
+def quiet(batch: Batch) -> tuple[Condition, ...]:
+    """Return the conditions that the sweetened wine has lain still for a week."""
+    action = batch.done("sweeten")
+    if action is None:
+        return (waits("sweetened", False),)
+    since = settled(action.at)
+    after = [s for s in batch.gravities if s.at >= since]
+    over = batch.clock.days_after(since, DAYS)
+    first, last = (after[0], after[-1]) if after else (None, None)
+    still = (
+        first is not None
+        and last is not None
+        and last.at >= over
+        and first.sg is not None
+        and last.sg is not None
+        and first.sg - last.sg <= POINT + EYE
+        and len(after) > 1
+    )
+    return (
+        waits("seven days since the sweetening", batch.now >= over),
+        waits("the same gravity at both ends of those days", still),
+    )
+
+
+RULE = Rule(
+    number=280,
+    key="hold",
+    name="Hold a week",
+    trigger="sweetened or blended",
+    reminder="Seven quiet days, then bottle; a fall of more than a point starts them again.",
+    risk="Fizz in the bottle.",
+    slip_class="fixed",
+    slips=("Later is always safe",),
+    work_out=_work_out,
+    record=(field("gravity", "Gravity", "SG"),),
+    after=("sweeten",),
+    passed_by=("bottle",),
+)

@@ -1,0 +1,109 @@
+"""Pitch the yeast: not before the sulfite has faded and the must has been read."""
+
+from winebench.plan.batch import Batch
+from winebench.plan.days import hour_words, later
+from winebench.plan.outlook import Condition
+from winebench.plan.steps.fruit_accepted import fruit_accepted, identity_known
+from winebench.plan.steps.rule import Plan, Rule, Span, field, span, waits
+from winebench.plan.steps.sulfite_must import wait_hours
+
+LEAST, MOST = 1.070, 1.110
+COOLEST, WARMEST = 18.0, 27.0
+
+
+def _work_out(batch: Batch) -> Plan:
+    window = _window(batch)
+    return Plan(
+        window=window,
+        reason=_reason(batch, window),
+        stops=(*identity_known(batch), *batch.held_by_recipe("pitch", "stop")),
+        conditions=tuple(_conditions(batch)),
+        reminder=f"The wait is over {hour_words(window.earliest, batch.now)}. "
+        "Read the gravity once more, then the starter.",
+    )
+
+
+def _gates(batch: Batch) -> tuple[Span | None, Span | None]:
+    return (
+        batch.hours_after("sulfite-must", *wait_hours(batch)),
+        batch.hours_after("enzyme", 8, 10, 24),
+    )
+
+
+def _window(batch: Batch) -> Span:
+    sulfite, enzyme = _gates(batch)
+    base = batch.span("sugar-water")
+    start = base.likely if base else batch.start
+    early = later(start, *(gate.earliest for gate in (sulfite, enzyme) if gate)) or start
+    likely = later(start, *(gate.likely for gate in (sulfite, enzyme) if gate)) or start
+    late = later(
+        batch.clock.hours_after(start, 24), *(gate.latest for gate in (sulfite, enzyme) if gate)
+    )
+    waking = batch.clock.waking(likely)
+    return span(early, waking if late is None or waking <= late else likely, late)
+
+
+def _conditions(batch: Batch) -> list[Condition]:
+    sulfite, enzyme = _gates(batch)
+    found = list(fruit_accepted(batch))
+    if sulfite is not None:
+        hours = wait_hours(batch)[0]
+        ticked = batch.over("sulfite-must")
+        met = ticked and batch.now >= sulfite.earliest
+        found.append(waits(f"{hours:.0f} h since the sulfite", met))
+    if enzyme is not None:
+        ticked = batch.over("enzyme")
+        found.append(waits("8 h since the enzyme", ticked and batch.now >= enzyme.earliest))
+    found.append(_read(batch))
+    found += _temperate(batch)
+    if batch.must_reading is None:  # what the must really reads beats what the recipe says
+        found += batch.held_by_recipe("pitch", "hold")
+    return found
+
+
+def _read(batch: Batch) -> Condition:
+    seen = batch.must_reading
+    sg = seen.sg if seen and batch.within(seen, 36) else None
+    words = f"a gravity of the must between {LEAST:.3f} and {MOST:.3f}"
+    if sg is None:
+        return waits(f"{words} (not read yet)", False)
+    return waits(f"{words} (read: {sg:.3f})", LEAST <= sg <= MOST)
+
+
+def _temperate(batch: Batch) -> list[Condition]:
+    seen = batch.must_reading
+    warm = seen.reading.temperature if seen else None
+    if warm is None:
+        return []
+    words = f"must at {COOLEST:.0f}–{WARMEST:.0f} °C (read: {warm.text})"
+    return [waits(words, COOLEST <= warm.celsius <= WARMEST)]
+
+
+def _reason(batch: Batch, window: Span) -> str:
+    sulfite, enzyme = _gates(batch)
+    if sulfite is not None and sulfite.earliest >= window.earliest:
+        return (
+            f"{wait_hours(batch)[0]:.0f} h after the sulfite, so that it does not stun the yeast."
+        )
+    if enzyme is not None:
+        return "The enzyme works 8 to 12 h alone before the yeast."
+    return "Nothing to wait for: as soon as the must is made up and read."
+
+
+RULE = Rule(
+    number=70,
+    key="pitch",
+    name="Pitch the yeast",
+    trigger="24 h after the sulfite and 8–12 h after the enzyme",
+    reminder="Read the gravity once more, then the starter, within 8 °C of the must.",
+    risk="Too early, it never starts; unread, the wine is weaker or stronger than meant.",
+    slip_class="fixed",
+    slips=("1 day: wild yeast starts first", "3 days: mould on the fruit"),
+    work_out=_work_out,
+    record=(
+        field("og", "Gravity", "SG"),
+        field("temperature", "Must", "°C"),
+        field("starter", "Starter made at"),
+    ),
+    after=("sugar-water", "sulfite-must", "enzyme"),
+)

@@ -1,0 +1,109 @@
+"""Read the gravity: when, and what to expect."""
+
+from datetime import datetime
+
+from winebench.forecast import gravity_at
+from winebench.plan.batch import Batch
+from winebench.plan.stability import next_equal_reading, stability, stuck, waits_for_equal
+from winebench.plan.steps.rule import Plan, Rule, Span, not_here, span, undated
+
+DAYS_EARLY, DAYS_STUCK, DAYS_GLASS, DAYS_AGEING = 1, 2, 7, 30
+
+
+def _work_out(batch: Batch) -> Plan:
+    if "bottle" in batch.actions:
+        return not_here("The wine is in bottles.")
+    if batch.pitch is None:
+        return undated("It starts with the pitch, which has no date yet.")
+    window = _window(batch)
+    return Plan(
+        window=window,
+        reason=_reason(batch),
+        reminder=_reminder(batch, window.likely),
+        entry_ids=tuple(seen.reading.id for seen in batch.gravities),
+        repeat_times=(window.likely,),
+    )
+
+
+def _window(batch: Batch) -> Span:
+    assert batch.pitch is not None
+    if batch.pitched is None and batch.must_reading is None:
+        gate = batch.pitch.likely
+        return span(batch.clock.hours_after(gate, -2), gate, gate)
+    base = batch.last.at if batch.last else batch.pitch.likely
+    days = _days(batch)
+    count = batch.clock.days_after
+    likely = _wanted(batch, base, count(base, days))
+    return span(min(count(base, days * 0.75), likely), likely, count(base, days * 1.5))
+
+
+def _wanted(batch: Batch, base: datetime, usual: datetime) -> datetime:
+    """Return the usual time, or an earlier or later one at which a reading tells more."""
+    count = batch.clock.days_after
+    found = stability(batch)
+    if waits_for_equal(batch, found):
+        return next_equal_reading(batch, found.run)
+    wanted = batch.next_reading
+    if wanted is not None and count(base, 0.5) <= wanted < usual:
+        return min(batch.clock.waking(wanted), usual)
+    return usual
+
+
+def _days(batch: Batch) -> int:
+    if stuck(batch) is not None:
+        return DAYS_STUCK
+    if "second-rack" in batch.actions:
+        return DAYS_AGEING
+    if "transfer" in batch.actions:
+        return DAYS_GLASS
+    return DAYS_EARLY
+
+
+def _reason(batch: Batch) -> str:
+    if batch.pitched is None:
+        return "The gravity of the must is the one that the strength is worked out from."
+    if stuck(batch) is not None:
+        return "Every second day while it stands still."
+    if waits_for_equal(batch, stability(batch)):
+        return "The next equal reading is what a stable wine waits for."
+    if "second-rack" in batch.actions:
+        return "Once a month will do while it ages."
+    if "transfer" in batch.actions:
+        return "Once a week will do under the airlock."
+    return "Daily while the gravity falls fast: every date after this leans on it."
+
+
+def _reminder(batch: Batch, at: datetime) -> str:
+    if batch.pitched is None:
+        return "Read the must's gravity, strained and at room warmth, before the yeast."
+    day = (at.date() - batch.pitched.date()).days
+    words = [f"Gravity please (day {day})"]
+    if batch.last_sg is not None:
+        words.append(f"Last: {batch.last_sg:.3f}")
+    expected = expected_at(batch, at)
+    if expected is not None:
+        words.append(f"I expect about {expected:.3f}")
+    return ". ".join(words) + "."
+
+
+def expected_at(batch: Batch, at: datetime) -> float | None:
+    """Return the gravity that the forecast's middle line has at that time, or None."""
+    forecast, pitch = batch.lines.forecast, batch.pitch
+    if forecast is None or pitch is None or at < pitch.likely:
+        return None
+    return gravity_at(forecast, (at - pitch.likely).total_seconds() / 3600)[1]
+
+
+RULE = Rule(
+    number=110,
+    key="read-gravity",
+    name="Read the gravity",
+    trigger="day 1 and 2, then daily near 1.040; weekly in glass, monthly later",
+    reminder="Gravity please: strained, without gas, below 35 °C, by hydrometer.",
+    risk="Every later step is done blind.",
+    slip_class="little",
+    slips=("1 day: the dates get wider",),
+    work_out=_work_out,
+    after=(),
+    repeats=True,
+)

@@ -1,0 +1,113 @@
+"""What a step's rule declares, and what it answers for one batch.
+
+A step is one file beside this one. It makes a `Rule` named RULE; the registry finds it by
+itself, and everything that shows steps shows it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from typing import TYPE_CHECKING, Literal, NamedTuple
+
+from winebench.plan.outlook import Condition, RecordField
+
+if TYPE_CHECKING:
+    from winebench.plan.batch import Batch
+
+Basis = Literal["done", "reading", "forecast", "clock", "none"]
+SlipClass = Literal["fixed", "little", "later"]
+
+
+class Span(NamedTuple):
+    """A window in time, in order: earliest <= likely <= latest."""
+
+    earliest: datetime
+    likely: datetime
+    latest: datetime
+
+
+def span(
+    earliest: datetime, likely: datetime | None = None, latest: datetime | None = None
+) -> Span:
+    """Return the window put in order; nothing is ever moved before `earliest`."""
+    middle = max(earliest, likely or earliest)
+    return Span(earliest, middle, max(middle, latest or middle))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """What a rule answers: when, on what it leans, and what the step waits for."""
+
+    window: Span | None = None
+    """None: no honest date yet."""
+    basis: Basis = "clock"
+    reason: str
+    """One sentence: why this date, or why none."""
+    conditions: tuple[Condition, ...] = ()
+    stops: tuple[Condition, ...] = ()
+    """Conditions that no typed reason can override."""
+    skipped: bool = False
+    done_at: datetime | None = None
+    """Done by other evidence than a tick, such as a reading."""
+    entry_ids: tuple[str, ...] = ()
+    reminder: str = ""
+    """Replaces the rule's own sentence where a dose or a date belongs in it."""
+    repeat_times: tuple[datetime, ...] = ()
+
+    @property
+    def waits_for(self) -> tuple[Condition, ...]:
+        """Return all conditions, those that cannot be overridden first."""
+        return self.stops + self.conditions
+
+    @property
+    def clear(self) -> bool:
+        """Return whether nothing holds the step."""
+        return all(condition.met for condition in self.waits_for)
+
+
+def not_here(reason: str) -> Plan:
+    """Return the answer of a step that this batch does not need."""
+    return Plan(skipped=True, basis="none", reason=reason)
+
+
+def undated(reason: str, *conditions: Condition) -> Plan:
+    """Return the answer of a step that has no honest date yet."""
+    return Plan(basis="none", reason=reason, conditions=conditions)
+
+
+def waits(text: str, met: bool) -> Condition:
+    """Return a condition in words and whether it is met."""
+    return Condition(text=text, met=met)
+
+
+def field(name: str, label: str, unit: str = "") -> RecordField:
+    """Return something to write down when the step is done."""
+    return RecordField(name=name, label=label, unit=unit)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """A step of a batch as declared: what never changes from batch to batch."""
+
+    number: int
+    """Place in the order of steps; gaps are welcome."""
+    key: str
+    name: str
+    trigger: str
+    reminder: str
+    risk: str
+    """What happens where it is left out."""
+    slip_class: SlipClass
+    slips: tuple[str, ...]
+    """Like "1 day: fine", "3 days: air and browning"."""
+    work_out: Callable[[Batch], Plan]
+    record: tuple[RecordField, ...] = ()
+    after: tuple[str, ...] = ()
+    """Steps that come before it: until they are done it is expected, not due."""
+    passed_by: tuple[str, ...] = ()
+    """Steps that make it pointless once done."""
+    repeats: bool = False
+    opens_vessel: bool = False
+    """Whether clean gear must stand ready for it."""

@@ -1,0 +1,59 @@
+"""Second half of the nutrient, when a third of the sugar is gone; never after half."""
+
+from winebench.plan.batch import Batch
+from winebench.plan.steps.first_nitrogen import HALF_USED, NUTRIENTS, sugar_half_left
+from winebench.plan.steps.rule import Plan, Rule, field, not_here, span, undated, waits
+
+THIRD_USED = 1 / 3
+
+
+def _work_out(batch: Batch) -> Plan:
+    if batch.line(*NUTRIENTS) is None:
+        return not_here("No nutrient on the recipe.")
+    third, half = (batch.gravity_with_used(share) for share in (THIRD_USED, HALF_USED))
+    starts, ends = batch.lines.below(third), batch.lines.below(half)
+    if starts is None or batch.pitch is None:
+        return undated(batch.lines.no_date(third))
+    conditions = (
+        waits("the yeast is in", batch.pitched is not None),
+        waits(
+            f"a reading below {third:.3f}: a third of the sugar gone",
+            batch.last_sg is not None and batch.last_sg <= third,
+        ),
+        waits(f"still above {half:.3f}: half of the sugar left", sugar_half_left(batch)),
+    )
+    if not sugar_half_left(batch):
+        return Plan(
+            skipped=True,
+            basis="reading",
+            conditions=conditions,
+            reason=f"Too late: below {half:.3f} nutrient feeds spoilage, not the yeast.",
+        )
+    return Plan(
+        window=span(
+            max(starts.window.earliest, batch.pitch.earliest),
+            batch.clock.waking(starts.window.likely),
+            ends.window.likely if ends else starts.window.latest,
+        ),
+        basis=starts.basis,
+        reason=f"When the gravity passes {third:.3f}, and not below {half:.3f}.",
+        conditions=conditions,
+        reminder="Second half of the nutrient now or not at all: "
+        f"half of {batch.dose(*NUTRIENTS)}.",
+    )
+
+
+RULE = Rule(
+    number=120,
+    key="second-nitrogen",
+    name="Second nutrient",
+    trigger="a third of the sugar is gone",
+    reminder="Second half of the nutrient now or not at all.",
+    risk="Without it the end may drag; too late, it feeds spoilage.",
+    slip_class="fixed",
+    slips=("1 day: fine above half of the sugar", "3 days: leave it out"),
+    work_out=_work_out,
+    record=(field("grams", "Nutrient", "g"),),
+    after=("pitch",),
+    passed_by=("transfer",),
+)

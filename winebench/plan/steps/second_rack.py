@@ -1,0 +1,78 @@
+"""Second racking: four weeks in glass AND below 1.000 AND no longer falling."""
+
+from winebench.plan.batch import Batch
+from winebench.plan.gravity_forecast import NEARLY_DRY
+from winebench.plan.outlook import Condition
+from winebench.plan.stability import not_stuck
+from winebench.plan.steps.rule import Plan, Rule, field, span, undated, waits
+
+DAYS, LATEST_DAYS, WAIT_DAYS = 28, 56, 7
+STILL = 0.001
+READING_GOOD_FOR_HOURS = 72
+
+
+def _work_out(batch: Batch) -> Plan:
+    window = batch.days_after("transfer", DAYS, DAYS, LATEST_DAYS)
+    if window is None:
+        return undated("It follows the move to glass, which has no date yet.")
+    dry = batch.lines.below(NEARLY_DRY)
+    conditions = _conditions(batch)
+    if dry is None:
+        return undated(batch.lines.no_date(NEARLY_DRY), *conditions)
+    likely = max(window.likely, dry.window.likely)
+    over_time = window.earliest <= batch.now
+    if over_time and not _low(batch) and batch.last is not None:
+        likely = max(likely, batch.clock.days_after(batch.last.at, WAIT_DAYS))
+    by_gravity = likely > window.likely
+    return Plan(
+        window=span(window.earliest, batch.free_of_away(batch.clock.waking(likely)), window.latest),
+        basis=dry.basis if by_gravity else "clock",
+        reason="When the gravity passes 1.000, later than the 28 days."
+        if by_gravity
+        else "28 days after the move to glass, once it reads below 1.000.",
+        conditions=conditions,
+        reminder="28 days are up. Read the gravity: under 1.000 we rack, over we wait."
+        if over_time
+        else "At 28 days read the gravity: under 1.000 we rack, over we wait.",
+    )
+
+
+def _low(batch: Batch) -> bool:
+    return batch.last_sg is not None and batch.last_sg < NEARLY_DRY
+
+
+def _conditions(batch: Batch) -> tuple[Condition, ...]:
+    moved = batch.done_at("transfer")
+    waited = moved is not None and batch.now >= batch.clock.days_after(moved, DAYS)
+    fresh = _low(batch) and batch.within(batch.last, READING_GOOD_FOR_HOURS)
+    fall = batch.fall_in_three_days
+    return (
+        waits("28 days in glass", waited),
+        waits("a reading below 1.000 within three days", fresh),
+        waits(
+            "falling no more than a point in three days", fall is not None and fall <= STILL + 1e-6
+        ),
+        not_stuck(batch),
+    )
+
+
+RULE = Rule(
+    number=180,
+    key="second-rack",
+    name="Second racking",
+    trigger="28 days in glass and below 1.000",
+    reminder="Read the gravity: under 1.000 we rack, over we wait.",
+    risk="A taste of dead yeast; racked too early, the working yeast is left behind.",
+    slip_class="later",
+    slips=("7 days: fine", "3 weeks: fine", "2 months: a taste of lees"),
+    work_out=_work_out,
+    record=(
+        field("before", "Wine before", "L"),
+        field("after", "Wine after", "L"),
+        field("gravity", "Gravity", "SG"),
+        field("smell", "Smell"),
+    ),
+    after=("transfer",),
+    passed_by=("third-rack", "bottle"),
+    opens_vessel=True,
+)

@@ -1,0 +1,50 @@
+"""Sulfite at crushing, where the recipe has it."""
+
+from winebench.plan.batch import Batch
+from winebench.plan.steps.fruit_accepted import fruit_accepted, identity_known
+from winebench.plan.steps.rule import Plan, Rule, field, not_here, span
+
+KEY = "sulfite-must"
+SULFITES = ("potassium-metabisulfite", "sodium-metabisulfite", "sulfite-tablet")
+STRONG_MG_PER_L = 75.0
+
+
+def _work_out(batch: Batch) -> Plan:
+    if batch.line(*SULFITES) is None:
+        return not_here("No sulfite on the recipe, so nothing waits for it.")
+    base = batch.span("sugar-water")
+    start = base.likely if base else batch.start
+    added = batch.recipe.must.sulfite.text
+    return Plan(
+        window=span(start, start, batch.clock.hours_after(start, 2)),
+        reason="As soon as the must is made up; the 24 h wait for the yeast starts here.",
+        stops=(*identity_known(batch), *batch.held_by_recipe(KEY, "stop")),
+        conditions=(*fruit_accepted(batch), *batch.held_by_recipe(KEY, "hold")),
+        reminder=f"Add {batch.dose(*SULFITES)} dissolved ({added} mg/L in all); lid loose for a "
+        "day, window open; not for people with asthma to stir.",
+    )
+
+
+def wait_hours(batch: Batch) -> tuple[float, float, float]:
+    """Return the earliest, likely and latest wait of the yeast after the sulfite, h.
+
+    24 h, and 12 to 24 h more above 75 mg/L (common practice).
+    """
+    dose = batch.recipe.must.sulfite.value or 0.0
+    return (24, 24, 48) if dose <= STRONG_MG_PER_L else (36, 42, 60)
+
+
+RULE = Rule(
+    number=50,
+    key=KEY,
+    name="Sulfite the must",
+    trigger="the must is made up",
+    reminder="Add the sulfite dissolved; lid loose for a day, window open.",
+    risk="Wild yeast and browning; too much of it keeps the yeast from starting.",
+    slip_class="little",
+    slips=("12 h: wild yeast starts first",),
+    work_out=_work_out,
+    record=(field("grams", "Sulfite", "g"), field("mg-per-l", "That is", "mg/L")),
+    after=("sugar-water",),
+    passed_by=("enzyme", "pitch"),
+)

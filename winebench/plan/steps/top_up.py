@@ -1,0 +1,47 @@
+"""Top up, the same day as each racking."""
+
+from winebench.plan.batch import Batch
+from winebench.plan.steps.rule import Plan, Rule, field, not_here, span, undated, waits
+
+RACKINGS = ("transfer", "second-rack", "third-rack")
+MATTERS_FOR_DAYS = 3
+
+
+def _work_out(batch: Batch) -> Plan:
+    if "bottle" in batch.actions:
+        return not_here("The wine is in bottles.")
+    racked, topped = batch.last_time(*RACKINGS), batch.last_time("top-up")
+    if racked is not None and (topped is None or topped < racked):
+        late = batch.clock.days_after(racked, 1)
+        if batch.now <= batch.clock.days_after(racked, MATTERS_FOR_DAYS):
+            return Plan(
+                window=span(racked, racked, late),
+                reason="The wine was racked: fill the jug to the neck the same day.",
+            )
+    coming = (batch.span(key) for key in RACKINGS if not batch.over(key))
+    window = next((found for found in coming if found), None)
+    if window is None:
+        return undated("No racking has a date yet.")
+    return Plan(
+        window=window,
+        basis="clock",
+        reason="The same day as the next racking.",
+        conditions=(waits("the wine racked", False),),
+        repeat_times=(window.likely,),
+    )
+
+
+RULE = Rule(
+    number=190,
+    key="top-up",
+    name="Top up",
+    trigger="the same day as each racking",
+    reminder="How much is it short? The same wine, or a smaller jug; 2–3 cm of air, no more.",
+    risk="Browning and vinegar.",
+    slip_class="fixed",
+    slips=("1 day: fine", "3 days: it browns", "7 days: vinegar"),
+    work_out=_work_out,
+    record=(field("litres", "Added", "L"), field("what", "What with")),
+    after=("transfer",),
+    repeats=True,
+)

@@ -1,0 +1,36 @@
+"""Upright for three days, so that the corks set."""
+
+from winebench.plan.batch import Batch
+from winebench.plan.steps.rule import Plan, Rule, field, undated, waits
+
+DAYS, LATEST_DAYS = 3, 7
+
+
+def _work_out(batch: Batch) -> Plan:
+    window = batch.days_after("bottle", DAYS, DAYS, LATEST_DAYS)
+    if window is None:
+        return undated("It follows the bottling, which has no date yet.")
+    bottled = batch.done_at("bottle")
+    over = bottled is not None and batch.now >= batch.clock.days_after(bottled, DAYS)
+    return Plan(
+        window=window,
+        basis=batch.plan("bottle").basis if bottled is None else "clock",
+        reason="Three days upright, so that the corks set and the air under them settles.",
+        conditions=(waits("three days since the bottling", over),),
+    )
+
+
+RULE = Rule(
+    number=300,
+    key="upright",
+    name="Stand upright",
+    trigger="bottled",
+    reminder="Three days upright; then they may lie down.",
+    risk="A leaking cork.",
+    slip_class="later",
+    slips=("4 days: fine", "a month: the cork dries"),
+    work_out=_work_out,
+    record=(field("leaks", "Any leaks?"),),
+    after=("bottle",),
+    passed_by=("lie-down", "first-taste"),
+)

@@ -1,0 +1,130 @@
+"""The whole outlook of a project at one moment: the way from what is known to what is shown."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import datetime
+from functools import lru_cache
+
+from winebench.forecast import cached_forecast
+from winebench.model.edits import changed
+from winebench.model.project import Project
+from winebench.plan.away import away_cautions
+from winebench.plan.batch import Batch
+from winebench.plan.compose import RecipeOutlook, compose
+from winebench.plan.days import Clock
+from winebench.plan.evidence import gravity_of_feed
+from winebench.plan.gravity_forecast import Forecaster, forecast_outlook
+from winebench.plan.moves import before_newest, moved_steps
+from winebench.plan.outlook import Caution, Figure, Outlook, StepOutlook
+from winebench.plan.step_outlooks import step_outlooks
+from winebench.plan.steps import rules
+from winebench.plan.today import today
+from winebench.trade.alcohol import abv_from_gravities
+from winebench.trade.ranges import NotKnown
+from winebench.trade.rules import work
+
+_SEVERITIES = ("stop", "hold", "caution", "note")
+
+
+def outlook(project: Project, now: datetime, forecaster: Forecaster = cached_forecast) -> Outlook:
+    """Return all that is worked out of the project at `now`.
+
+    `forecaster` may answer None while a forecast is still being worked out; dates that lean
+    on it then come from the usual course.
+
+    Raises:
+        ValueError: `now` has no offset.
+
+    """
+    clock = Clock(now)
+    recipe = recipe_outlook(project)
+    batch = Batch(project, clock, recipe, rules(), forecaster)
+    steps = step_outlooks(batch)
+    newest = before_newest(project)
+    if newest is not None:
+        former = Batch(newest[0], clock, recipe, rules(), forecaster)
+        steps = moved_steps(steps, former, batch, newest[1])
+    cautions = tuple(_cautions(batch, steps))
+    return Outlook(
+        at=clock.now,
+        name=project.name,
+        style=recipe.style,
+        make_text=recipe.make_text,
+        basis_text=recipe.basis_text,
+        scale_factor=recipe.scale_factor,
+        must=recipe.must,
+        lines=recipe.lines,
+        cautions=cautions,
+        vessels=recipe.vessels,
+        bottles=recipe.bottles,
+        shopping=recipe.shopping,
+        readings=tuple(seen.outlook for seen in batch.readings),
+        forecast=forecast_outlook(batch),
+        steps=steps,
+        today=today(steps, cautions, clock.now),
+        strength_now=_strength_now(batch),
+        safety=tuple(_safety(batch)),
+    )
+
+
+def recipe_outlook(project: Project) -> RecipeOutlook:
+    """Return the recipe's side; an entry in the log alone does not work it out again."""
+    return _composed(changed(project, log=(), drafts=(), away=(), start=None))
+
+
+@lru_cache(maxsize=8)
+def _composed(project: Project) -> RecipeOutlook:
+    return compose(project)
+
+
+def _cautions(batch: Batch, steps: tuple[StepOutlook, ...]) -> list[Caution]:
+    found = [*batch.recipe.cautions, *away_cautions(batch, steps), *_doubts(batch)]
+    return sorted(found, key=lambda caution: _SEVERITIES.index(caution.severity))
+
+
+def _doubts(batch: Batch) -> Iterator[Caution]:
+    for seen in batch.readings:
+        if seen.outlook.doubt:
+            yield Caution(
+                key="doubtful-reading",
+                severity="caution",
+                about=f"log:{seen.reading.id}",
+                sentence=f"{seen.outlook.raw}: {seen.outlook.doubt}",
+            )
+
+
+def _strength_now(batch: Batch) -> Figure:
+    if batch.last_sg is None:
+        return Figure(value=None, unit="% vol", text="no alcohol yet by any reading")
+    sweetened = batch.actions.get("sweeten")
+    # Sugar that goes in at the end raises the gravity and makes no alcohol.
+    before = [s.sg for s in batch.gravities if not sweetened or s.at < sweetened[0].at]
+    fed = gravity_of_feed(batch) if "sugar-feed" in batch.actions else 0.0
+    og, fg = round(batch.original_gravity + fed, 4), round(before[-1] or 1.0 if before else 1.0, 4)
+    return _strength(og, fg)
+
+
+@lru_cache(maxsize=64)
+def _strength(og: float, fg: float) -> Figure:
+    try:
+        found = abv_from_gravities(og, fg)
+        workings = work("abv-from-gravities", og=og, fg=fg)
+    except NotKnown:
+        return Figure(value=None, unit="% vol", text="not known from these gravities")
+    return Figure(
+        value=found.figure,
+        low=found.low,
+        high=found.high,
+        unit="% vol",
+        text=f"{found.figure:.1f}",
+        workings=workings,
+    )
+
+
+def _safety(batch: Batch) -> Iterator[str]:
+    yield "Sulfite: keep away from people with asthma; window open."
+    if "bottle" not in batch.actions:
+        yield "Gas from the yeast: leave a window open."
+        yield "Never bottle what can ferment again: bottles burst."
+    yield "Making wine at home is bound by local rules: mind age and amount, and do not sell it."

@@ -1,0 +1,192 @@
+"""The open document: one project, its file, and the way back."""
+
+from __future__ import annotations
+
+import hashlib
+import secrets
+from datetime import datetime
+from pathlib import Path
+from typing import Self
+
+from winebench.model.edits import Edit
+from winebench.model.project import Project
+from winebench.session.changes import Changes
+from winebench.session.history import History
+from winebench.store.errors import ChangedOnDiskError, StoreError
+from winebench.store.project_file import read_with_data, to_bytes, write_data
+from winebench.store.recovery import Unsaved, forget_copy, keep_copy
+from winebench.store.soundness import faults
+
+AUTOSAVE_S = 5.0
+"""Least time between two copies of unsaved work."""
+
+
+class Session:
+    """An open project. It can always be saved: an edit that would break that is refused."""
+
+    def __init__(self, project: Project, path: Path | None = None) -> None:
+        """Start with this project as it is; `path` is where a save puts it."""
+        self._project = project
+        self._path = path
+        self._saved: Project | None = project
+        self._on_disk = _mark_of(path)
+        self._history = History()
+        self._key = secrets.token_hex(8)
+        self._kept: Project | None = project
+        self._kept_at: datetime | None = None
+
+    @classmethod
+    def open(cls, path: Path) -> Self:
+        """Return a session on that file; StoreError says what is wrong with it."""
+        project, data = read_with_data(path)
+        session = cls(project, path)
+        session._on_disk = _mark(data)
+        return session
+
+    @classmethod
+    def recover(cls, unsaved: Unsaved) -> Self:
+        """Return a session on work found after a crash: dirty, its copy its own."""
+        session = cls(unsaved.project, unsaved.path)
+        session._saved = session._kept = None
+        session._on_disk = unsaved.on_disk
+        session._key = unsaved.key
+        return session
+
+    @property
+    def project(self) -> Project:
+        """Return the project as it is now."""
+        return self._project
+
+    @property
+    def path(self) -> Path | None:
+        """Return the project's file, or None where it has none yet."""
+        return self._path
+
+    @property
+    def dirty(self) -> bool:
+        """Return whether the project holds more than was saved (or than it began with)."""
+        return self._project is not self._saved and self._project != self._saved
+
+    # --- edits and the way back ------------------------------------------------------------
+
+    def apply(self, edit: Edit) -> Changes:
+        """Make the edit and return what it changed; one that changes nothing is not kept.
+
+        Raises:
+            StoreError: the project could then not be saved, as with a gallon of no country;
+                nothing was changed.
+
+        """
+        before, after = self._project, edit.apply(self._project)
+        if after == before:
+            return Changes()
+        for fault in faults(after):
+            raise StoreError(f"{fault}.")
+        self._history.push(before, after, edit.label, edit.merges_as)
+        return self._go_to(after)
+
+    def undo(self) -> Changes:
+        """Take the last step back; return what changed, or nothing at the beginning."""
+        return self._go_to(self._history.back(self._project))
+
+    def redo(self) -> Changes:
+        """Make the step taken back again; return what changed, or nothing at the end."""
+        return self._go_to(self._history.forth(self._project))
+
+    @property
+    def can_undo(self) -> bool:
+        """Return whether there is a step to take back."""
+        return self._history.can_undo
+
+    @property
+    def can_redo(self) -> bool:
+        """Return whether there is a step to make again."""
+        return self._history.can_redo
+
+    @property
+    def undo_label(self) -> str:
+        """Return the label of the step that undo takes back, or empty."""
+        return self._history.undo_label
+
+    @property
+    def redo_label(self) -> str:
+        """Return the label of the step that redo makes again, or empty."""
+        return self._history.redo_label
+
+    def _go_to(self, project: Project | None) -> Changes:
+        if project is None:
+            return Changes()
+        changes = Changes.between(self._project, project)
+        self._project = project
+        return changes
+
+    # --- the file --------------------------------------------------------------------------
+
+    def save(self, path: Path | None = None, *, force: bool = False) -> None:
+        """Write the project to its file, or to `path`, which is its file from then on.
+
+        Raises:
+            ChangedOnDiskError: another program wrote the file since; `force` overwrites it.
+            StoreError: it cannot be written; the file is as it was, the project is unsaved.
+
+        """
+        target = path or self._path
+        if target is None:
+            raise StoreError("This project has no file yet; choose where to save it.")
+        if target == self._path and not force and self.changed_on_disk():
+            raise ChangedOnDiskError(
+                f'"{target}" was changed by another program since it was read; '
+                "open it again, save under another name, or overwrite it."
+            )
+        data = to_bytes(self._project)
+        write_data(target, data)
+        self._path, self._on_disk = target, _mark(data)
+        self._saved = self._kept = self._project
+        self._history.part()
+        forget_copy(self._key)
+
+    def changed_on_disk(self) -> bool:
+        """Return whether the file is there and holds other than when it was read or saved."""
+        mark = _mark_of(self._path)
+        return mark != "" and mark != self._on_disk
+
+    # --- copies of unsaved work ------------------------------------------------------------
+
+    def autosave_due(self, now: datetime) -> bool:
+        """Return whether a copy should be kept now: something is new, and none was just kept."""
+        if self._project is self._kept:
+            return False
+        if self._kept_at is None:
+            return True
+        waited = (now - self._kept_at).total_seconds()
+        return not 0.0 <= waited < AUTOSAVE_S  # a clock set back must not stop it
+
+    def autosave(self, now: datetime) -> None:
+        """Keep a copy of unsaved work, or drop it where nothing is unsaved any more.
+
+        Raises:
+            StoreError: it cannot be kept; worth telling once, the work goes on.
+
+        """
+        self._kept_at = now
+        if self.dirty:
+            keep_copy(self._key, self._project, self._path, now, self._on_disk)
+        else:
+            forget_copy(self._key)
+        self._kept = self._project
+
+    def close(self) -> None:
+        """Drop the copy of unsaved work: the document is closed on purpose."""
+        forget_copy(self._key)
+
+
+def _mark(data: bytes) -> str:
+    return hashlib.sha256(data).hexdigest()
+
+
+def _mark_of(path: Path | None) -> str:
+    """Return the mark of what the file holds, or "" where there is none to read."""
+    try:
+        return _mark(path.read_bytes()) if path else ""
+    except OSError:
+        return ""

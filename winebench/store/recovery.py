@@ -1,0 +1,139 @@
+"""Copies of unsaved work, found again after a crash or a power cut.
+
+Each open document has its own copy under its own key. A copy whose program still runs is
+that program's business; everything else that is found was left by a crash.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import re
+from collections.abc import Iterator
+from datetime import datetime
+from pathlib import Path
+
+import msgspec
+
+from winebench.model.project import Project
+from winebench.store.atomic import write_bytes
+from winebench.store.errors import StoreError
+from winebench.store.project_file import from_bytes, to_bytes
+from winebench.store.state import state_folder
+
+_KEY = re.compile(r"[0-9a-f]{8,32}")
+
+
+class Unsaved(msgspec.Struct, frozen=True, kw_only=True):
+    """Work that was found again."""
+
+    key: str
+    project: Project
+    path: Path | None
+    """The file that it belongs to; None where it was never saved."""
+    kept_at: datetime
+    on_disk: str
+    """Mark of what that file held when it was last read or saved by this work."""
+
+
+class _Copy(msgspec.Struct, frozen=True, kw_only=True):
+    """A copy as it lies in the file, the project as its own text."""
+
+    path: str | None
+    kept_at: datetime
+    on_disk: str
+    owner: str
+    project: str
+
+
+def keep_copy(
+    key: str, project: Project, path: Path | None, now: datetime, on_disk: str = ""
+) -> None:
+    """Keep the project as unsaved work under that key (lower-case hex digits).
+
+    `on_disk` is the mark of what its file held, to be given back with it.
+
+    Raises:
+        StoreError: it cannot be kept; the copy before is still there.
+
+    """
+    text = to_bytes(project).decode("utf-8")
+    place = str(path.absolute()) if path else None
+    owner = _running(str(os.getpid()))
+    copy = _Copy(path=place, kept_at=now, on_disk=on_disk, owner=owner, project=text)
+    target = _file(key)
+    try:
+        target.parent.mkdir(parents=True, exist_ok=True)
+    except OSError as problem:
+        raise StoreError(
+            f'Unsaved work cannot be kept in "{target.parent}" ({problem.strerror}); '
+            "save the project yourself."
+        ) from problem
+    write_bytes(target, msgspec.json.encode(copy))
+
+
+def forget_copy(key: str) -> None:
+    """Drop the copy of that key, as after a save."""
+    with contextlib.suppress(OSError):
+        _file(key).unlink(missing_ok=True)
+
+
+def unsaved_work() -> tuple[Unsaved, ...]:
+    """Return what crashed programs left, newest first; a copy that cannot be read is left out.
+
+    Copies that hold no more than their file does are dropped on the way.
+    """
+    return tuple(sorted(_found(), key=lambda unsaved: unsaved.kept_at, reverse=True))
+
+
+def _found() -> Iterator[Unsaved]:
+    for path in _folder().glob("*.json"):
+        try:
+            copy = msgspec.json.decode(path.read_bytes(), type=_Copy)
+            project = from_bytes(copy.project.encode("utf-8"), path.name)
+        except (OSError, ValueError):
+            continue
+        if copy.owner and copy.owner == _running(copy.owner.partition("-")[0]):
+            continue
+        place = Path(copy.path) if copy.path else None
+        if place and _holds(place, copy.project.encode("utf-8")):
+            forget_copy(path.stem)
+            continue
+        yield Unsaved(
+            key=path.stem,
+            project=project,
+            path=place,
+            kept_at=copy.kept_at,
+            on_disk=copy.on_disk,
+        )
+
+
+def _holds(path: Path, data: bytes) -> bool:
+    try:
+        return path.read_bytes() == data
+    except OSError:
+        return False
+
+
+def _running(pid: str) -> str:
+    """Return a mark of that running process, never used again by another; "" where unknown.
+
+    Linux tells when a process started; elsewhere a live program's copy is offered too,
+    which is a question too many but never lost work.
+    """
+    try:
+        boot = Path("/proc/sys/kernel/random/boot_id").read_text("ascii").strip()
+        fields = Path(f"/proc/{pid}/stat").read_text("utf-8").rpartition(")")[2].split()
+        return f"{pid}-{fields[19]}-{boot}" if fields[0] != "Z" else ""
+    except (OSError, ValueError, IndexError):
+        return ""
+
+
+def _file(key: str) -> Path:
+    if not _KEY.fullmatch(key):
+        raise ValueError(f"{key!r} is not a key of hex digits")
+    return _folder() / f"{key}.json"
+
+
+def _folder() -> Path:
+    return state_folder() / "unsaved"

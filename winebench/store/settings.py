@@ -1,0 +1,40 @@
+"""The few settings that belong to the person's computer, not to a project."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+import msgspec
+
+from winebench.store.state import read_state, write_state
+from winebench.units import GallonCountry
+
+_FILE = "settings.json"
+
+
+class Settings(msgspec.Struct, frozen=True, kw_only=True):
+    """What is remembered between runs; byte strings are base64 in the file."""
+
+    notices: bool = True
+    """Whether desktop notices may be shown."""
+    gallon: GallonCountry | None = None
+    """Whose gallon a new project means; None asks."""
+    paper: Literal["A4", "Letter"] | None = None
+    """Paper of a new project; None asks the system."""
+    appearance: Literal["system", "light", "dark"] = "system"
+    """Colours of the window."""
+    window_geometry: bytes = b""
+    window_state: bytes = b""
+    splitter_state: bytes = b""
+    last_file: str = ""
+    """Path of the project that was open last, or empty."""
+
+
+def load_settings() -> Settings:
+    """Return the settings; those of a damaged file are the defaults, and it is kept aside."""
+    return read_state(_FILE, Settings) or Settings()
+
+
+def save_settings(settings: Settings) -> bool:
+    """Keep the settings; return whether they could be kept."""
+    return write_state(_FILE, settings)
