@@ -1,6 +1,11 @@
-"""What every test shares: no test may touch the settings and copies of the person running it."""
+"""What every test shares: no screen, one language, and nobody's own settings and copies."""
+
+import os
 
 import pytest
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+os.environ.setdefault("LC_ALL", "C.UTF-8")
 
 
 @pytest.fixture(autouse=True)
