@@ -6,8 +6,6 @@ percent at wine strengths; `abv_from_gravities` shows one figure with that sprea
 
 from __future__ import annotations
 
-from typing import Generic, NamedTuple
-
 import numpy as np
 from numpy.typing import NDArray
 
@@ -18,7 +16,16 @@ from winebench.trade.gravity import (
     sg_from_solids_g_per_l,
     solids_g_per_l_from_sg,
 )
-from winebench.trade.ranges import Numbers, known, more_than_nothing, plain, powers, volume
+from winebench.trade.ranges import (
+    Numbers,
+    Spread,
+    at_least,
+    known,
+    more_than_nothing,
+    plain,
+    powers,
+    volume,
+)
 from winebench.trade.rules import rule
 
 OIML = "OIML R 22 (1975), Annex to Directive 76/766/EEC"
@@ -170,12 +177,19 @@ def abv_from_fermented_sugar(sugar_g_per_l: Numbers) -> Numbers:
     return potential_alcohol(sugar_g_per_l)
 
 
-class Spread(NamedTuple, Generic[Numbers]):
-    """One figure, with the lowest and the highest that published relations give."""
-
-    figure: Numbers
-    low: Numbers
-    high: Numbers
+@rule(
+    name="most-alcohol",
+    inputs={"sugar_g_per_l": "g/L"},
+    unit="% vol",
+    words="2 ethanol from each hexose and nothing for the yeast itself: never reached",
+    source="molar masses; ethanol 789.24 kg/m³",
+    valid="0 to 400 g/L",
+    example={"sugar_g_per_l": 220.0},
+)
+def most_alcohol(sugar_g_per_l: Numbers) -> Numbers:
+    """Return the strength that chemistry alone would allow, % vol."""
+    sugar = known(sugar_g_per_l, 0.0, 400.0, "a sugar content (g/L) of")
+    return sugar * (2 * 46.069 / 180.156) / ETHANOL_20 * 100.0
 
 
 def abv_131(og: Numbers, fg: Numbers) -> Numbers:
@@ -214,7 +228,7 @@ def abv_mass_balance(og: Numbers, fg: Numbers, yield_g_per_g: float) -> Numbers:
     abv = before * 0.0
     for _ in range(6):
         gone = before - tabarie_extract(fg, abv)
-        abv = plain(np.maximum(gone, 0.0)) * yield_g_per_g / ETHANOL_20 * 100.0
+        abv = at_least(0.0, gone) * yield_g_per_g / ETHANOL_20 * 100.0
     return abv
 
 

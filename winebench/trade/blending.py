@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Generic, NamedTuple
 
 from winebench.trade.gravity import ICUMSA, WATER_20
-from winebench.trade.ranges import NotKnown, known
+from winebench.trade.ranges import NotKnown, Numbers, known, more_than_nothing, volume
 from winebench.trade.rules import rule
 
 _LITRES_PER_KG = 0.617
 """Volume a kilogram of sugar takes up in wine, L (ICUMSA; 27 CFR 24.181 has 0.618)."""
 
 
-class Sweetened(NamedTuple):
+class Sweetened(NamedTuple, Generic[Numbers]):
     """Sugar to dissolve, the volume after, and what the strength is multiplied by."""
 
-    sugar_kg: float
-    litres_after: float
-    abv_factor: float
+    sugar_kg: Numbers
+    litres_after: Numbers
+    abv_factor: Numbers
 
 
 @rule(
@@ -29,10 +29,11 @@ class Sweetened(NamedTuple):
     valid="SG 0.980 to 1.060",
     example={"litres": 19.0, "sg_now": 0.994, "sg_target": 1.006},
 )
-def sweetened(litres: float, sg_now: float, sg_target: float) -> Sweetened:
+def sweetened(litres: Numbers, sg_now: Numbers, sg_target: Numbers) -> Sweetened[Numbers]:
     """Return what sweetening a finished wine to a gravity takes and does."""
     now = known(sg_now, 0.980, 1.060, "a gravity of")
     target = known(sg_target, now, 1.060, "a sweetened gravity of")
+    more_than_nothing(litres, 1e5, "a volume (L) of")
     per_litre = WATER_20 / 1000.0
     # mass balance: rho0 V + m = rho1 (V + v m), with v the volume of a kg of sugar
     sugar = per_litre * litres * (target - now) / (1.0 - _LITRES_PER_KG * per_litre * target)
@@ -64,6 +65,9 @@ def blend(first: float, second: float, target: float, litres: float) -> Parts:
         NotKnown: the target does not lie between the two.
 
     """
+    for figure in (first, second):
+        known(figure, -1000.0, 1000.0, "a figure of")
+    volume(litres)
     if not min(first, second) <= target <= max(first, second) or first == second:
         raise NotKnown(
             f"{target:g} does not lie between {first:g} and {second:g}; "
@@ -84,6 +88,9 @@ def blend(first: float, second: float, target: float, litres: float) -> Parts:
 )
 def spirit_l(litres: float, abv: float, spirit_abv: float, target_abv: float) -> float:
     """Return how much spirit fortifies the wine to the target, L."""
+    volume(litres)
+    known(abv, 0.0, 25.0, "a wine's strength (% vol) of")
+    known(spirit_abv, 0.0, 96.0, "a spirit's strength (% vol) of")
     if not abv <= target_abv < spirit_abv:
         raise NotKnown(
             f"{target_abv:g} % does not lie between the wine ({abv:g} %) "

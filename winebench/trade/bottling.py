@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-import math
+import numpy as np
 
-from winebench.trade.ranges import NotKnown, Numbers, known
+from winebench.trade.gravity import WATER_20
+from winebench.trade.ranges import Numbers, known, plain, volume
 from winebench.trade.rules import rule
 
 CO2_PER_HEXOSE = 2 * 44.010 / 180.156
@@ -27,11 +28,12 @@ def pressure_bar(sugar_g_per_l: Numbers, celsius: float = 20.0) -> Numbers:
     """Return the overpressure if that sugar ferments in a corked bottle, bar."""
     sugar = known(sugar_g_per_l, 0.0, 60.0, "a sugar content (g/L) of")
     kelvin = known(celsius, 0.0, 40.0, "a cellar temperature (°C) of") + 273.15
-    henry = 0.034 * math.exp(2400.0 * (1.0 / kelvin - 1.0 / 298.15)) * 0.85
+    henry = 0.034 * np.exp(2400.0 * (1.0 / kelvin - 1.0 / 298.15)) * 0.85
     dissolved = sugar * CO2_PER_HEXOSE / 44.01
     # The wine is full of gas at one atmosphere before it is corked only if it was never degassed;
     # a still wine is taken to hold none, so all the pressure comes of the sugar.
-    return dissolved / henry * 1.01325
+    overpressure: Numbers = plain(dissolved / henry * 1.01325)
+    return overpressure
 
 
 @rule(
@@ -40,14 +42,14 @@ def pressure_bar(sugar_g_per_l: Numbers, celsius: float = 20.0) -> Numbers:
     unit="bottles",
     words="whole bottles in (volume - lees)",
     source="definition",
-    valid="bottles of 100 mL and more",
+    valid="bottles of 100 mL to 30 L, volumes to 100 000 L",
     example={"litres": 18.4, "bottle_ml": 750.0, "lees_l": 0.3},
 )
 def bottles(litres: float, bottle_ml: float = 750.0, lees_l: float = 0.0) -> int:
     """Return how many bottles the wine fills."""
-    if bottle_ml < 100:
-        raise NotKnown(f"a bottle of {bottle_ml:g} mL is not known here; give its size in mL.")
-    return max(0, math.floor((litres - lees_l) * 1000.0 / bottle_ml + 1e-9))
+    size = known(bottle_ml, 100.0, 30_000.0, "a bottle (mL) of")
+    clear = volume(litres) - volume(lees_l)
+    return max(0, int(clear * 1000.0 / size + 1e-9))
 
 
 @rule(
@@ -61,6 +63,7 @@ def bottles(litres: float, bottle_ml: float = 750.0, lees_l: float = 0.0) -> int
 )
 def corks(bottles: float) -> int:
     """Return how many corks to have at hand."""
+    known(bottles, 0, 1_000_000, "a number of bottles of")
     return int(bottles) + 3 if bottles else 0
 
 
@@ -86,14 +89,13 @@ def gas_released_l(sugar_kg: Numbers) -> Numbers:
     words="gas of the peak day (a quarter of all) over the room, no air change. "
     "Work limits: 0.5 % over 8 h, 3 % for 15 min",
     source="stoichiometry; OSHA limits as quoted in a winery safety text",
-    valid="rooms of 1 m³ and more",
+    valid="rooms of 1 to 10 000 m³",
     example={"sugar_kg": 4.4, "room_m3": 10.0},
 )
-def gas_share_of_room_percent(sugar_kg: Numbers, room_m3: float) -> Numbers:
+def gas_share_of_room_percent(sugar_kg: Numbers, room_m3: Numbers) -> Numbers:
     """Return the carbon dioxide in a shut room after the busiest day, %."""
-    if room_m3 < 1:
-        raise NotKnown(f"a room of {room_m3:g} m³ is not known here; give 1 m³ or more.")
-    return gas_released_l(sugar_kg) / 4.0 / (room_m3 * 1000.0) * 100.0
+    room_l = known(room_m3, 1.0, 10_000.0, "a room (m³) of") * 1000.0
+    return gas_released_l(sugar_kg) / 4.0 / room_l * 100.0
 
 
 @rule(
@@ -105,6 +107,37 @@ def gas_share_of_room_percent(sugar_kg: Numbers, room_m3: float) -> Numbers:
     valid="0 to 1000 L",
     example={"litres": 19.0, "sg": 1.09, "empty_kg": 6.0},
 )
-def full_weight_kg(litres: Numbers, sg: float, empty_kg: float) -> Numbers:
+def full_weight_kg(litres: Numbers, sg: Numbers, empty_kg: Numbers) -> Numbers:
     """Return what a full vessel weighs, kg."""
-    return known(litres, 0.0, 1000.0, "a volume (L) of") * 0.9982 * sg + empty_kg
+    liquid = known(litres, 0.0, 1000.0, "a volume (L) of") * known(sg, 0.97, 1.45, "a gravity of")
+    return liquid * WATER_20 / 1000.0 + known(empty_kg, 0.0, 1000.0, "an empty vessel (kg) of")
+
+
+@rule(
+    name="neck-air",
+    inputs={"gap_mm": "mm", "bore_mm": "mm"},
+    unit="mL",
+    words="cylinder of air between wine and cork; a bottle's neck is about 18.5 mm wide, a gap of "
+    "15 to 40 mm usual. A brimful bottle that warms pushes its cork out",
+    source="geometry; bore and gaps common practice",
+    valid="gaps to 100 mm, bores of 10 to 60 mm",
+    example={"gap_mm": 20.0, "bore_mm": 18.5},
+)
+def neck_air_ml(gap_mm: Numbers, bore_mm: float = 18.5) -> Numbers:
+    """Return the air left in a bottle's neck, mL."""
+    across = known(bore_mm, 10.0, 60.0, "a bore (mm) of") / 10.0
+    return known(gap_mm, 0.0, 100.0, "a gap (mm) of") / 10.0 * np.pi / 4.0 * across**2
+
+
+@rule(
+    name="headspace",
+    inputs={"capacity_l": "L", "litres": "L"},
+    unit="L",
+    words="what the vessel holds - what is in it; negative: it runs over",
+    source="definition",
+    valid="0 to 100 000 L",
+    example={"capacity_l": 19.5, "litres": 18.9},
+)
+def headspace_l(capacity_l: Numbers, litres: Numbers) -> Numbers:
+    """Return the room left in a vessel, L."""
+    return volume(capacity_l) - volume(litres)

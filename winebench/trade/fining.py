@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from winebench.trade.ranges import Numbers, known
+from winebench.trade.ranges import NotKnown, Numbers, known, volume
 from winebench.trade.rules import rule
 
 US_GALLON_L = 3.785411784
@@ -20,6 +20,8 @@ US_GALLON_L = 3.785411784
 )
 def pectic_enzyme_tsp(litres: Numbers, double: str = "no") -> Numbers:
     """Return level teaspoons of dry pectic enzyme."""
+    if double not in ("yes", "no"):
+        raise NotKnown('double is "yes" or "no".')
     per_gallon = 1.0 if double == "yes" else 0.5
     return known(litres, 0.0, 1000.0, "a volume (L) of") / US_GALLON_L * per_gallon
 
@@ -33,9 +35,9 @@ def pectic_enzyme_tsp(litres: Numbers, double: str = "no") -> Numbers:
     valid="0.1 to 1.5 g/L",
     example={"litres": 19.0, "g_per_l": 0.5},
 )
-def bentonite_g(litres: float, g_per_l: Numbers) -> Numbers:
+def bentonite_g(litres: Numbers, g_per_l: Numbers) -> Numbers:
     """Return bentonite for clearing, g."""
-    return known(g_per_l, 0.1, 1.5, "a bentonite dose (g/L) of") * litres
+    return known(g_per_l, 0.1, 1.5, "a bentonite dose (g/L) of") * volume(litres)
 
 
 @rule(
@@ -47,7 +49,8 @@ def bentonite_g(litres: float, g_per_l: Numbers) -> Numbers:
     valid="glasses of 10 mL and more",
     example={"trial_ml": 100.0, "stock_ml": 1.5, "litres": 19.0},
 )
-def vessel_stock_ml(trial_ml: float, stock_ml: Numbers, litres: float) -> Numbers:
+def vessel_stock_ml(trial_ml: Numbers, stock_ml: Numbers, litres: Numbers) -> Numbers:
     """Return the stock solution for the vessel after a bench trial, mL."""
     glass = known(trial_ml, 10.0, 1000.0, "a trial glass (mL) of")
-    return stock_ml * (litres * 1000.0 / glass)
+    stock = known(stock_ml, 0.0, glass, "a stock volume (mL) of")
+    return stock * (volume(litres) * 1000.0 / glass)

@@ -181,6 +181,9 @@ def baume_from_sg(sg: Numbers, modulus: float = 145.0) -> Numbers:
     return modulus - modulus / known(sg, _LEAST_SG, 1.45, "a gravity of")
 
 
+SIXTY_F = (60.0 - 32.0) / 1.8
+
+
 @rule(
     name="sg-at-60-f",
     inputs={"sg": "SG"},
@@ -192,8 +195,23 @@ def baume_from_sg(sg: Numbers, modulus: float = 145.0) -> Numbers:
 )
 def sg_60f_from_sg(sg: Numbers) -> Numbers:
     """Return SG 60/60 °F of a must with that SG 20/20."""
+    return _sg_at(sg, SIXTY_F)
+
+
+@rule(
+    name="sg-at-15-c",
+    inputs={"sg": "SG"},
+    unit="SG 15/15 °C",
+    words="the same sucrose solution and water, both at 15 °C",
+    source=ICUMSA,
+    valid="SG 1.000 to 1.17",
+    example={"sg": 1.090},
+)
+def sg_15c_from_sg(sg: Numbers) -> Numbers:
+    """Return SG 15/15 °C of a must with that SG 20/20."""
+    return _sg_at(sg, 15.0)
+
+
+def _sg_at(sg: Numbers, celsius: float) -> Numbers:
     brix = brix_from_sg(known(sg, 1.0, 1.17, "a must gravity of"))
-    return density_from_brix(brix, SIXTY_F) / water_density(SIXTY_F)
-
-
-SIXTY_F = (60.0 - 32.0) / 1.8
+    return density_from_brix(brix, celsius) / water_density(celsius)

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from typing import cast
+
 import numpy as np
 
 from winebench.trade.alcohol import OIML, ethanol_water_density, mass_percent_from_abv
 from winebench.trade.gravity import CIPM, ICUMSA, swelling, water_density
-from winebench.trade.ranges import Numbers, known
+from winebench.trade.ranges import Numbers, at_least, known
 from winebench.trade.rules import rule
 
 GLASS_PER_KELVIN = 25e-6
@@ -34,10 +36,19 @@ def true_sg(sg: Numbers, celsius: float, calibrated: float = 20.0, abv: float = 
     glass = 1.0 - GLASS_PER_KELVIN * (celsius - calibrated)
     base, there = _thinnest(abv, calibrated), _thinnest(abv, celsius)
     shown = sg * water_density(calibrated) * glass
-    share = _positive((shown / there - 1.0) / 0.4)
+    share = at_least(0.0, (shown / there - 1.0) / 0.4)
     for _ in range(4):
-        share = _positive(share + (shown - there - swelling(share, celsius)) / 400.0)
-    # Thinner than that liquid itself: it swells in proportion.
-    thinner = shown < there
-    corrected = thinner * (shown * base / there) + ~thinner * (base + swelling(share, calibrated))
-    return corrected / water_density(calibrated)
+        share = at_least(0.0, share + (shown - there - swelling(share, celsius)) / 400.0)
+    swollen = base + swelling(share, calibrated)
+    if isinstance(shown, np.ndarray):
+        swollen = cast("Numbers", np.where(shown < there, shown * base / there, swollen))
+    elif shown < there:  # thinner than that liquid itself: it swells in proportion
+        swollen = shown * base / there
+    return swollen / water_density(calibrated)
+
+
+def _thinnest(abv: float, celsius: float) -> float:
+    """Return the density of the liquid with no solids in it, kg/m³."""
+    if abv == 0.0:
+        return water_density(celsius)
+    return ethanol_water_density(mass_percent_from_abv(abv) / 100.0, celsius)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any, TypeVar, cast
+from typing import Any, Generic, NamedTuple, TypeVar, cast
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,6 +13,14 @@ Numbers = TypeVar("Numbers", float, NDArray[np.float64])
 
 class NotKnown(ValueError):
     """The rule's source does not cover this value; the message is for the person."""
+
+
+class Spread(NamedTuple, Generic[Numbers]):
+    """One figure, with the lowest and the highest that published relations give."""
+
+    figure: Numbers
+    low: Numbers
+    high: Numbers
 
 
 def known(

@@ -68,9 +68,46 @@ def abv_from_two_instruments(brix: Numbers, baume: Numbers) -> Numbers:
     words="about 0.33 to 0.36 °Brix for each % vol: a dry wine reads 4 to 5 °Brix of alcohol alone "
     "and 6 to 8 with its extract. Never plot it as gravity",
     source="CRC Handbook refractive indexes of ethanol-water, read on the sucrose scale",
-    valid="0 to 18 % vol",
+    valid="0 to 20 % vol",
     example={"abv": 12.0},
 )
 def brix_shown_by_alcohol(abv: Numbers) -> Numbers:
     """Return the °Brix that alcohol in water alone shows."""
-    return powers((0.0, 0.3214, 0.00303), known(abv, 0.0, 18.0, "a strength (% vol) of"))
+    return powers((0.0, 0.3214, 0.00303), known(abv, 0.0, 20.0, "a strength (% vol) of"))
+
+
+ICUMSA_INDEX = "ICUMSA refractive index of sucrose solutions, 20 °C (coefficients from memory)"
+_INDEX = (-99127.4536, 318417.95, -413145.80, 270177.93, -88885.21, 11758.74)
+_INDEX_SLOPE = tuple(power * c for power, c in enumerate(_INDEX) if power)
+
+
+@rule(
+    name="brix-from-refractive-index",
+    inputs={"index": "nD"},
+    unit="°Brix",
+    words="the sucrose solution that bends light so at 20 °C",
+    source=ICUMSA_INDEX + "; within 0.03 of OIV-MA-AS2-02 Table II",
+    valid="nD 1.3330 to 1.4200, about 0 to 50 °Brix",
+    example={"index": 1.36719},
+)
+def brix_from_refractive_index(index: Numbers) -> Numbers:
+    """Return °Brix from the refractive index at 20 °C."""
+    return powers(_INDEX, known(index, 1.3330, 1.42, "a refractive index of"))
+
+
+@rule(
+    name="refractive-index-from-brix",
+    inputs={"brix": "°Brix"},
+    unit="nD",
+    words="refractive index at 20 °C of the sucrose solution",
+    source=ICUMSA_INDEX + ", inverted",
+    valid="0 to 50 °Brix",
+    example={"brix": 22.0},
+)
+def refractive_index_from_brix(brix: Numbers) -> Numbers:
+    """Return the refractive index at 20 °C of a sucrose solution."""
+    wanted = known(brix, 0.0, 50.0, "a Brix of")
+    index = 1.333 + 0.0017 * wanted
+    for _ in range(4):  # Newton
+        index = index - (powers(_INDEX, index) - wanted) / powers(_INDEX_SLOPE, index)
+    return index

@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
+import difflib
 import importlib
 import inspect
 import re
 from collections.abc import Callable, Mapping
 from typing import Any, NamedTuple, TypeVar
 
-from winebench.trade.ranges import NotKnown
+from winebench.trade.ranges import NotKnown, Spread
 from winebench.trade.workings import Input, Workings
 from winebench.units import Amount, Temperature, UnitsError, parse_number
 
 F = TypeVar("F", bound=Callable[..., Any])
 TOPICS = (
     "gravity", "hydrometer", "sugar", "alcohol", "acid", "sulfite", "sorbate", "nutrient",
-    "blending", "bottling", "refractometer", "fining",
+    "blending", "bottling", "refractometer", "fining", "yeast", "sulfite_running", "must", "wine",
 )  # fmt: skip
 
 
@@ -84,7 +85,23 @@ def work(name: str, **arguments: Any) -> Workings:
         Input(key, _shown(value), "" if found.inputs[key] == "word" else found.inputs[key])
         for key, value in bound.arguments.items()
     )
-    return Workings(found.name, found.words, inputs, _shown(result), found.unit, found.source)
+    return Workings(
+        rule=found.name,
+        words=found.words,
+        inputs=inputs,
+        result=_result_shown(result, found.unit),
+        unit=found.unit,
+        source=found.source,
+        values=tuple(float(v) for v in (result if isinstance(result, tuple) else (result,))),
+    )
+
+
+def listing() -> list[dict[str, Any]]:
+    """Return every rule with its arguments' units, source, range and example, ready for JSON."""
+    return [
+        {**found._asdict(), "function": str(found.function.__doc__).splitlines()[0]}
+        for found in rules().values()
+    ]
 
 
 def run_work(name: str | None, pairs: list[str]) -> Workings | str:
@@ -96,7 +113,7 @@ def run_work(name: str | None, pairs: list[str]) -> Workings | str:
     """
     if name is None:
         return "\n".join(
-            f"{r.name:26} {r.words} [{r.unit}]\n{'':26} {_call(r)}" for r in rules().values()
+            f"{r.name}  [{r.unit}]\n    {r.words}\n    {_call(r)}" for r in rules().values()
         )
     found = _found(name)
     arguments: dict[str, Any] = {}
@@ -141,7 +158,9 @@ def parse_argument(found: Rule, name: str, text: str) -> Any:
 def _found(name: str) -> Rule:
     found = rules().get(name)
     if found is None:
-        raise NotKnown(f'there is no rule "{name}"; `winebench work` lists them.')
+        close = difflib.get_close_matches(name, rules(), n=1, cutoff=0.5)
+        meant = f' Did you mean "{close[0]}"?' if close else ""
+        raise NotKnown(f'there is no rule "{name}"; `winebench work` lists them.{meant}')
     return found
 
 
@@ -150,10 +169,28 @@ def _call(found: Rule) -> str:
 
 
 def _shown(value: Any) -> str:
+    return f"{value:.6g}" if isinstance(value, float) else str(value)
+
+
+# Decimals that a reading on each scale deserves; amounts get three figures.
+_DECIMALS = {"SG": 4, "°Brix": 2, "°Oechsle": 1, "°Baumé": 1, "% vol": 1, "% mass": 2, "kg/m³": 2,
+             "g/L": 1, "mg/L": 1, "mg": 0, "nD": 5, "bar": 1}  # fmt: skip
+
+
+def _result_shown(value: Any, unit: str) -> str:
+    if isinstance(value, Spread):
+        figure, low, high = (_one_shown(v, unit) for v in value)
+        return figure if low == high else f"{figure} ({low} to {high})"
     if isinstance(value, tuple):
-        fields = getattr(value, "_fields", None)
-        shown = [_shown(v) for v in value]
-        return ", ".join(f"{f} {s}" for f, s in zip(fields, shown, strict=True)) if fields else ""
-    if isinstance(value, float):
-        return f"{value:.4f}".rstrip("0").rstrip(".") if abs(value) < 1e5 else f"{value:.6g}"
-    return str(value)
+        units = unit.split(", ") if ", " in unit else [unit] * len(value)
+        return ", ".join(_one_shown(v, u) for v, u in zip(value, units, strict=True))
+    return _one_shown(value, unit)
+
+
+def _one_shown(value: Any, unit: str) -> str:
+    if isinstance(value, int):
+        return str(value)
+    scale = next((known for known in _DECIMALS if unit.startswith(known)), None)
+    if scale:
+        return f"{value:.{_DECIMALS[scale]}f}"
+    return f"{value:.0f}" if abs(value) >= 1000.0 else f"{value:.3g}"

@@ -6,7 +6,7 @@ ferment: bacteria turn it into the smell of crushed geranium, for which there is
 
 from __future__ import annotations
 
-from winebench.trade.ranges import Numbers, known
+from winebench.trade.ranges import Numbers, known, more_than_nothing, volume
 from winebench.trade.rules import rule
 
 SORBIC_SHARE = 112.13 / 150.22
@@ -38,10 +38,10 @@ def sorbic_acid_dose_mg_per_l(abv: Numbers) -> Numbers:
     valid="0 to 300 mg/L",
     example={"sorbic_mg_per_l": 100.0, "litres": 19.0},
 )
-def potassium_sorbate_g(sorbic_mg_per_l: Numbers, litres: float) -> Numbers:
+def potassium_sorbate_g(sorbic_mg_per_l: Numbers, litres: Numbers) -> Numbers:
     """Return how much potassium sorbate brings that much sorbic acid, g."""
     wanted = known(sorbic_mg_per_l, 0.0, 300.0, "a sorbic acid dose (mg/L) of")
-    return wanted * litres / 1000.0 / SORBIC_SHARE
+    return wanted * volume(litres) / 1000.0 / SORBIC_SHARE
 
 
 @rule(
@@ -53,6 +53,7 @@ def potassium_sorbate_g(sorbic_mg_per_l: Numbers, litres: float) -> Numbers:
     valid="0 to 1000 g",
     example={"grams": 2.4, "litres": 3.785},
 )
-def sorbic_mg_per_l(grams: Numbers, litres: float) -> Numbers:
+def sorbic_mg_per_l(grams: Numbers, litres: Numbers) -> Numbers:
     """Return the sorbic acid that so much potassium sorbate brings, mg/L."""
-    return known(grams, 0.0, 1000.0, "a powder mass (g) of") * SORBIC_SHARE * 1000.0 / litres
+    into = more_than_nothing(litres, 1e5, "a volume (L) of")
+    return known(grams, 0.0, 1000.0, "a powder mass (g) of") * SORBIC_SHARE * 1000.0 / into

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from winebench.trade.ranges import NotKnown, Numbers, known
+from winebench.trade.ranges import NotKnown, Numbers, known, more_than_nothing, volume
 from winebench.trade.rules import rule
 
 PK = 1.81
@@ -18,6 +18,7 @@ SO2_SHARE = {"potassium": 2 * 64.064 / 222.32, "sodium": 2 * 64.064 / 190.10}
 
 
 def _free_per_molecular(ph: Numbers, pk: float) -> Numbers:
+    known(pk, 1.4, 3.0, "a pK of")
     ratio: Numbers = 1.0 + 10.0 ** (known(ph, 2.6, 4.5, "a pH of") - pk)
     return ratio
 
@@ -28,7 +29,7 @@ def _free_per_molecular(ph: Numbers, pk: float) -> Numbers:
     unit="%",
     words="100 / (1 + 10^(pH - pK))",
     source="acid-base equilibrium; pK 1.81 the common constant",
-    valid="pH 2.6 to 4.5",
+    valid="pH 2.6 to 4.5, pK 1.4 to 3.0",
     example={"ph": 3.4, "pk": 1.81},
 )
 def molecular_so2_percent(ph: Numbers, pk: float = PK) -> Numbers:
@@ -42,10 +43,10 @@ def molecular_so2_percent(ph: Numbers, pk: float = PK) -> Numbers:
     unit="mg/L free",
     words="molecular x (1 + 10^(pH - pK)); 0.8 for white or sweet, 0.5 for dark dry wine",
     source="acid-base equilibrium; targets common practice",
-    valid="pH 2.6 to 4.5, 0 to 2 mg/L molecular",
+    valid="pH 2.6 to 4.5, pK 1.4 to 3.0, 0 to 2 mg/L molecular",
     example={"molecular": 0.8, "ph": 3.4, "pk": 1.81},
 )
-def free_so2_for_molecular(molecular: Numbers, ph: float, pk: float = PK) -> Numbers:
+def free_so2_for_molecular(molecular: Numbers, ph: Numbers, pk: float = PK) -> Numbers:
     """Return the free SO2, mg/L, that gives that much molecular SO2 at the pH."""
     wanted = known(molecular, 0.0, 2.0, "a molecular SO2 (mg/L) of")
     return wanted * _free_per_molecular(ph, pk)
@@ -57,12 +58,12 @@ def free_so2_for_molecular(molecular: Numbers, ph: float, pk: float = PK) -> Num
     unit="mg/L molecular",
     words="free / (1 + 10^(pH - pK))",
     source="acid-base equilibrium; pK 1.81 the common constant",
-    valid="pH 2.6 to 4.5",
+    valid="pH 2.6 to 4.5, pK 1.4 to 3.0",
     example={"free": 30.0, "ph": 3.4, "pk": 1.81},
 )
-def molecular_so2(free: Numbers, ph: float, pk: float = PK) -> Numbers:
+def molecular_so2(free: Numbers, ph: Numbers, pk: float = PK) -> Numbers:
     """Return molecular SO2, mg/L, of that much free SO2."""
-    return free / _free_per_molecular(ph, pk)
+    return known(free, 0.0, 500.0, "free SO2 (mg/L) of") / _free_per_molecular(ph, pk)
 
 
 @rule(
@@ -74,10 +75,10 @@ def molecular_so2(free: Numbers, ph: float, pk: float = PK) -> Numbers:
     valid="0 to 500 mg/L",
     example={"so2_mg_per_l": 50.0, "litres": 19.0, "salt": "potassium"},
 )
-def metabisulfite_g(so2_mg_per_l: Numbers, litres: float, salt: str = "potassium") -> Numbers:
+def metabisulfite_g(so2_mg_per_l: Numbers, litres: Numbers, salt: str = "potassium") -> Numbers:
     """Return how much metabisulfite brings that much SO2, g."""
     wanted = known(so2_mg_per_l, 0.0, 500.0, "an SO2 addition (mg/L) of")
-    return wanted * litres / 1000.0 / _share(salt)
+    return wanted * volume(litres) / 1000.0 / _share(salt)
 
 
 @rule(
@@ -90,12 +91,11 @@ def metabisulfite_g(so2_mg_per_l: Numbers, litres: float, salt: str = "potassium
     example={"grams": 0.44, "litres": 3.785, "salt": "potassium"},
 )
 def so2_mg_per_l_from_metabisulfite(
-    grams: Numbers, litres: float, salt: str = "potassium"
+    grams: Numbers, litres: Numbers, salt: str = "potassium"
 ) -> Numbers:
     """Return the SO2 that so much metabisulfite brings, mg/L."""
-    if litres <= 0:
-        raise NotKnown("sulfite needs a volume of more than 0 L.")
-    return known(grams, 0.0, 1000.0, "a powder mass (g) of") * _share(salt) * 1000.0 / litres
+    into = more_than_nothing(litres, 1e5, "a volume (L) of")
+    return known(grams, 0.0, 1000.0, "a powder mass (g) of") * _share(salt) * 1000.0 / into
 
 
 def _share(salt: str) -> float:
@@ -146,4 +146,5 @@ def pk_so2_oiv(abv: float, celsius: float) -> float:
 )
 def stock_ml(grams: Numbers, percent: float = 10.0) -> Numbers:
     """Return how many mL of a stock solution (g in 100 mL) hold that many grams."""
-    return grams * 100.0 / known(percent, 1.0, 20.0, "a stock strength (%) of")
+    powder = known(grams, 0.0, 1000.0, "a powder mass (g) of")
+    return powder * 100.0 / known(percent, 1.0, 20.0, "a stock strength (%) of")

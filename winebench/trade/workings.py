@@ -23,3 +23,5 @@ class Workings(msgspec.Struct, frozen=True):
     unit: str
     source: str
     """A published source, "definition", or "common practice"."""
+    values: tuple[float, ...] = ()
+    """The result at full precision, for whoever reckons on; `result` has the digits it deserves."""

@@ -1,0 +1,90 @@
+"""Sulfite over a batch's life: what binds, what old powder lacks, and what a limit leaves."""
+
+from __future__ import annotations
+
+from winebench.trade.ranges import NotKnown, Numbers, Spread, at_least, known
+from winebench.trade.rules import rule
+from winebench.trade.sulfite import so2_mg_per_l_from_metabisulfite
+
+_BOUND = (0.30, 0.40, 0.50)
+"""Share of an early addition that binds: common practice; less binds later."""
+EU = "Reg (EU) 2019/934 Annex I Part B"
+LIMITS_MG_PER_L = {
+    "US": (350.0, "27 CFR 4.22 (from memory)"),
+    "EU-red-dry": (150.0, EU),
+    "EU-white-dry": (200.0, EU),
+    "EU-red-sweet": (200.0, EU),
+    "EU-white-sweet": (250.0, EU),
+}
+"""Limits of total SO2 for wine on sale; sweet is 5 g/L sugar or more."""
+
+
+@rule(
+    name="so2-to-add",
+    inputs={"free_now": "mg/L", "free_target": "mg/L"},
+    unit="mg/L",
+    words="what is lacking / (1 - share that binds); 40 % binds of an early addition, 30 to 50 % "
+    "the spread. Measure again a day later",
+    source="common practice",
+    valid="0 to 100 mg/L free",
+    example={"free_now": 10.0, "free_target": 30.0},
+)
+def so2_to_add_mg_per_l(free_now: Numbers, free_target: Numbers) -> Spread[Numbers]:
+    """Return the SO2 to add for a free SO2, mg/L, with the spread that binding makes."""
+    now = known(free_now, 0.0, 100.0, "free SO2 (mg/L) of")
+    lacking = at_least(0.0, known(free_target, 0.0, 100.0, "a free SO2 target (mg/L) of") - now)
+    low, middle, high = (lacking / (1.0 - bound) for bound in _BOUND)
+    return Spread(middle, low, high)
+
+
+@rule(
+    name="so2-from-tablets",
+    inputs={"tablets": "1", "tablet_g": "g", "litres": "L", "salt": "word"},
+    unit="mg/L",
+    words="tablets x grams each x share of SO2 x 1000 / litres; tablets weigh 0.40 to 0.60 g, "
+    "so weigh ten of yours",
+    source="molar masses; tablet mass common practice",
+    valid="0 to 200 tablets of 0.1 to 10 g",
+    example={"tablets": 5.0, "tablet_g": 0.44, "litres": 19.0, "salt": "potassium"},
+)
+def so2_from_tablets_mg_per_l(
+    tablets: Numbers, tablet_g: Numbers, litres: Numbers, salt: str = "potassium"
+) -> Numbers:
+    """Return the SO2 that crushed tablets bring, mg/L."""
+    powder = known(tablets, 0.0, 200.0, "a number of tablets of") * known(
+        tablet_g, 0.1, 10.0, "a tablet (g) of"
+    )
+    return so2_mg_per_l_from_metabisulfite(powder, litres, salt)
+
+
+@rule(
+    name="old-powder",
+    inputs={"fresh_g": "g", "strength_percent": "%"},
+    unit="g",
+    words="grams of fresh powder / strength left. Opened powder weakens with air and damp at a "
+    "rate nobody can name: test it, or replace it after a year",
+    source="definition; the year is common practice",
+    valid="50 to 100 % of its strength left",
+    example={"fresh_g": 1.65, "strength_percent": 90.0},
+)
+def old_powder_g(fresh_g: Numbers, strength_percent: Numbers) -> Numbers:
+    """Return how much weakened powder does the work of fresh powder, g."""
+    fresh = known(fresh_g, 0.0, 1000.0, "a powder mass (g) of")
+    return fresh * 100.0 / known(strength_percent, 50.0, 100.0, "a strength left (%) of")
+
+
+@rule(
+    name="so2-left-to-limit",
+    inputs={"total": "mg/L", "limit": "word"},
+    unit="mg/L",
+    words="limit of total SO2 - all that was added so far; for wine on sale, a home maker is "
+    "seldom bound: US 350; EU red 150, white 200, with 5 g/L sugar or more 200 and 250",
+    source=f"{EU}; 27 CFR 4.22 (from memory)",
+    valid="0 to 500 mg/L",
+    example={"total": 110.0, "limit": "EU-red-dry"},
+)
+def so2_left_mg_per_l(total: Numbers, limit: str) -> Numbers:
+    """Return how much SO2 a limit leaves, mg/L; negative where it is passed."""
+    if limit not in LIMITS_MG_PER_L:
+        raise NotKnown(f'"{limit}" is not a limit known here; use {", ".join(LIMITS_MG_PER_L)}.')
+    return LIMITS_MG_PER_L[limit][0] - known(total, 0.0, 500.0, "total SO2 (mg/L) of")
