@@ -25,7 +25,7 @@ from winebench.units import Amount, Gravity, Mass, Size, Temperature, Volume
 
 LINES: tuple[Line, ...] = (
     FruitLine(id="fruit", fruit="damson", amount=Mass("9 kg"), form="frozen"),
-    SugarLine(id="sugar", sugar="white-sugar", amount=Mass("4 kg")),
+    SugarLine(id="sugar", sugar="white-sugar", amount=Mass("3.4 kg")),
     WaterLine(id="water"),
     AdditiveLine(id="enzyme", additive="pectic-enzyme", amount=Amount("5 tsp")),
     AdditiveLine(id="nutrient", additive="yeast-nutrient", amount=Amount("5 tsp")),

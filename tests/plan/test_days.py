@@ -21,6 +21,7 @@ def day(text: str) -> datetime:
         ("2026-10-06T12:00", "today about noon"),
         ("2026-10-07T08:00", "tomorrow morning"),
         ("2026-10-09T19:00", "Friday 9 October, evening"),
+        ("2026-10-09T03:00", "Friday 9 October, early hours"),
         ("2026-11-03T19:00", "Tuesday 3 November"),
         ("2027-04-03T19:00", "3 April 2027"),
     ],

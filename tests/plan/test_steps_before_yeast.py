@@ -1,7 +1,7 @@
 """From fruit to yeast. Waits are those of common practice: enzyme 12 h and yeast 24 h after
 sulfite, yeast 8 h after enzyme, must at 1.070-1.110."""
 
-from tests.plan.damson import PITCHED, at, damson, planned, read, ticked, waiting
+from tests.plan.damson import PITCHED, at, damson, planned, read, seen, step, ticked, waiting
 
 FRUIT = ticked("fruit-accepted", "2026-10-01T17:00")
 MUST = ticked("sugar-water", "2026-10-01T18:00")
@@ -79,6 +79,12 @@ def test_steps_left_behind_are_not_asked_for_again() -> None:
     project = damson(ticked("pitch", "2026-10-02T18:30"))
     for key in ("fruit-accepted", "sugar-water", "sulfite-must", "enzyme", "measure-fruit"):
         assert planned(project, "2026-10-03T10:00", key).state == "skipped"
+
+
+def test_bottles_leave_every_step_before_them_behind() -> None:
+    found = seen(damson(ticked("bottle", "2026-12-02T18:30+01:00")), "2026-12-03T10:00+01:00")
+    before = [one for one in found.steps if one.key != "bottle"]
+    assert {one.state for one in before[: before.index(step(found, "upright"))]} == {"skipped"}
 
 
 def test_a_done_step_keeps_its_time() -> None:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from datetime import datetime, timedelta
 from functools import cached_property
 
+from winebench.catalog.styles import Style, style
 from winebench.model.log import Action
 from winebench.model.project import Project
 from winebench.model.recipe import AdditiveLine, FruitLine, SugarLine
@@ -16,7 +17,7 @@ from winebench.plan.outlook import Condition, LineOutlook
 from winebench.plan.readings import OG_WITHIN, Seen, readings
 from winebench.plan.steps.rule import Plan, Rule, Span, span
 
-OPEN = ("transfer", "second-rack", "third-rack", "bottle")
+LOWEST_END, HIGHEST_END = 0.995, 1.000
 
 
 class Batch:
@@ -58,7 +59,13 @@ class Batch:
 
     def passed(self, key: str) -> bool:
         """Return whether a later step, done already, leaves this one behind."""
-        return any(step in self.actions for step in self.rules[key].passed_by)
+        return self.passed_by(key) is not None
+
+    def passed_by(self, key: str) -> str | None:
+        """Return the done step that leaves this one behind, or None; bottles end all before."""
+        rule = self.rules[key]
+        ends = "bottle" if rule.number < self.rules["bottle"].number else ""
+        return next((step for step in (*rule.passed_by, ends) if step in self.actions), None)
 
     def over(self, key: str) -> bool:
         """Return whether nothing waits for that step any more."""
@@ -187,6 +194,16 @@ class Batch:
         """Return the gravity that this must should end at."""
         return self.recipe.must.dry_gravity.value or 0.996
 
+    @cached_property
+    def highest_end(self) -> float:
+        """Return the highest gravity at which this wine may count as fermented out.
+
+        The upper end of what the recipe's own extract gives, within 0.995 and 1.000: dry wines
+        read 0.990 to 0.995 whatever the estimate says (common practice).
+        """
+        high = self.recipe.must.dry_gravity.high or self.dry_gravity + 0.002
+        return min(max(high, LOWEST_END), HIGHEST_END)
+
     def gravity_with_used(self, share: float) -> float:
         """Return the gravity at which that share of the sugar is gone."""
         return self.original_gravity - share * (self.original_gravity - self.dry_gravity)
@@ -234,12 +251,17 @@ class Batch:
         return tuple(f for f in self.project.fruits if f.form not in ("puree", "juice"))
 
     @cached_property
+    def style(self) -> Style:
+        """Return what the catalog says of the recipe's style."""
+        return style(self.project.recipe.style)
+
+    @cached_property
     def sweet(self) -> bool:
         """Return whether the wine is to be sweetened at the end."""
         final = self.project.recipe.targets.final_gravity
         if final is not None and final.scale == "SG":
             return final.value > self.dry_gravity + 0.002 and final.value > 1.0
-        return final is None and not self.project.recipe.style.endswith("dry")
+        return final is None and self.style.final_sweet is not None
 
     def held_by_recipe(self, key: str, severity: str) -> tuple[Condition, ...]:
         """Return the recipe's cautions of that severity that hold this step, as unmet."""

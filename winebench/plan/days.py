@@ -18,7 +18,7 @@ MONTHS = (
 )  # fmt: skip
 FIRST_WAKING_HOUR = 8
 LAST_WAKING_HOUR = 22
-_PARTS = ((6, "night"), (11, "morning"), (14, "noon"), (18, "afternoon"), (24, "evening"))
+_PARTS = ((6, "early hours"), (11, "morning"), (14, "noon"), (18, "afternoon"), (24, "evening"))
 
 
 def settled(at: datetime) -> datetime:
@@ -134,7 +134,7 @@ def short_date(at: datetime) -> str:
 
 
 def part_of_day(at: datetime) -> str:
-    """Return night, morning, noon, afternoon or evening."""
+    """Return early hours, morning, noon, afternoon or evening."""
     return next(name for before, name in _PARTS if at.hour < before)
 
 
@@ -142,14 +142,11 @@ def moment_words(at: datetime, now: datetime) -> str:
     """Return like "Friday 9 October, evening"; without the part of day beyond two weeks."""
     if abs((at.date() - now.date()).days) > 14:
         return day_words(at, now)
-    part = part_of_day(at)
-    day = day_words(at, now)
+    part, day = part_of_day(at), day_words(at, now)
+    if part == "early hours":
+        return f"{day}, early hours"
     if day == "today":
-        return (
-            "today about noon"
-            if part == "noon"
-            else f"this {part}".replace("this night", "tonight")
-        )
+        return "today about noon" if part == "noon" else f"this {part}"
     return f"{day} {part}" if day == "tomorrow" else f"{day}, {part}"
 
 
@@ -160,7 +157,8 @@ def hour_words(at: datetime, now: datetime) -> str:
 
 def rough_words(at: datetime) -> str:
     """Return like "Friday evening", for times within a week or so."""
-    return f"{weekday(at)} {part_of_day(at)}"
+    part = part_of_day(at)
+    return f"early {weekday(at)}" if part == "early hours" else f"{weekday(at)} {part}"
 
 
 def span_words(span: timedelta) -> str:

@@ -9,6 +9,7 @@ from math import isfinite
 from typing import TYPE_CHECKING
 
 from winebench.forecast import Crossing, Evidence, Forecast
+from winebench.forecast.api import State
 from winebench.plan.days import (
     MONTHS,
     Clock,
@@ -66,9 +67,7 @@ class Lines:
     @property
     def stands_still(self) -> bool:
         """Return whether the ferment is stuck, so that no coming date would be honest."""
-        found = self.forecast
-        likely_stuck = found is not None and found.not_finishing > 0.5
-        return likely_stuck or stuck(self.batch) is not None
+        return stuck(self.batch) is not None
 
     def no_date(self, line: float) -> str:
         """Return why there is no date for passing that line."""
@@ -170,7 +169,7 @@ def forecast_outlook(batch: Batch) -> ForecastOutlook | None:
         high=found.curve.q90,
         crossings=known,
         not_finishing=found.not_finishing,
-        state=found.state,
+        state=_state(batch, found),
         sentence=_sentence(batch, found, known),
         supported=bool(batch.gravities),
         next_reading=batch.next_reading,
@@ -218,22 +217,30 @@ _STATE_WORDS = {
     "before pitch": "Before the yeast is in, this is what such musts do",
     "fermenting": "It ferments as it should",
     "slow, not stuck": "It is slow, but it is not stuck",
-    "may be stuck": "It may be stuck: read it again before doing anything",
+    "may be stuck": "It may be slowing to a stop: read it again before doing anything",
     "stuck": "It is stuck by all that the readings say",
     "dry": "It has fermented out, by the readings",
 }
 
 
 def _sentence(batch: Batch, found: Forecast, known: tuple[CrossingOutlook, ...]) -> str:
-    words = [_STATE_WORDS[found.state]]
+    state = _state(batch, found)
+    words = [_STATE_WORDS[state]]
     coming = [c for c in known if not c.passed and c.below in (TO_GLASS, NEARLY_DRY)]
-    if coming and found.state not in ("stuck", "dry"):
+    if coming and state not in ("stuck", "dry"):
         words.append(coming[0].sentence.split(" · ")[0])
     if found.not_finishing >= 0.05 and found.state != "dry":
         words.append(f"{_chance(found.not_finishing)} that it stops before it is dry")
     if batch.pitched is not None and not batch.gravities:
         words.append("no reading supports this yet")
     return "; ".join(words) + "."
+
+
+def _state(batch: Batch, found: Forecast) -> State:
+    """Return the forecast's state; stuck only once the readings have stood still for four days."""
+    if found.state == "stuck" and stuck(batch) is None:
+        return "may be stuck"
+    return found.state
 
 
 def _chance(share: float) -> str:

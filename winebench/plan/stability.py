@@ -23,7 +23,6 @@ DAYS_APART = 2
 """Equal readings closer together than this say little (common practice)."""
 WARM_CELSIUS = 18.0
 CLEAR_ENOUGH = 3
-ABOVE_EXPECTED = 0.002
 LEAST_SUGAR_G_PER_L = 2.0
 """Below this a wine counts as dry (common practice)."""
 MOST_SUGAR_G_PER_L = 60.0
@@ -122,12 +121,12 @@ def _degassed(batch: Batch, run: tuple[Seen, ...]) -> bool:
 
 
 def _expected_words(batch: Batch) -> str:
-    return f"at or below the {batch.dry_gravity:.3f} that this must should end at"
+    return f"at or below the {batch.highest_end:.3f} that this must should end at"
 
 
 def low_enough(batch: Batch, seen: Seen) -> bool:
     """Return whether that reading is at the gravity that the must should end at."""
-    return seen.sg is not None and seen.sg <= batch.dry_gravity + ABOVE_EXPECTED
+    return seen.sg is not None and seen.sg <= batch.highest_end + EYE
 
 
 def _clear(run: tuple[Seen, ...]) -> bool:

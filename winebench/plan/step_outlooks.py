@@ -126,8 +126,8 @@ def _override(rule: Rule, plan: Plan) -> Literal["free", "reason", "never"]:
 
 
 def _reason(batch: Batch, rule: Rule, plan: Plan, state: StepState) -> str:
-    if state == "skipped" and not plan.skipped:
-        later = next(step for step in rule.passed_by if step in batch.actions)
+    later = batch.passed_by(rule.key)
+    if state == "skipped" and not plan.skipped and later is not None:
         return f"Not ticked; passed by when this was done: {batch.rules[later].name.lower()}."
     return plan.reason
 

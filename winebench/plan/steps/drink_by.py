@@ -3,23 +3,22 @@
 from winebench.plan.batch import Batch
 from winebench.plan.steps.rule import Plan, Rule, field, span, undated, waits
 
-# Months in the bottle: from, best until, latest (common practice).
-LIGHT, DARK, SWEET = (6, 12, 12), (12, 18, 24), (6, 18, 24)
+# Of the style's best age: ready from, best, and latest (common practice).
+SHARES = (0.5, 1.0, 1.5)
 
 
 def _work_out(batch: Batch) -> Plan:
     base = batch.span("bottle")
     if base is None:
         return undated("It follows the bottling, which has no date yet.")
-    style = batch.project.recipe.style
-    months = SWEET if style == "sweet" else DARK if style.startswith("dark") else LIGHT
+    months = tuple(round(share * batch.style.months_best) for share in SHARES)
     count = batch.clock.months_after
     first, best, last = (count(at, m) for at, m in zip(base, months, strict=True))
     return Plan(
         window=span(first, best, last),
         basis=batch.plan("bottle").basis if batch.done_at("bottle") is None else "clock",
-        reason=f"Wines of this style are at their best {months[0]} to {months[2]} months "
-        "after bottling, with the sulfite kept up.",
+        reason=f"Wines of this style are ready {months[0]} months after bottling and at their "
+        f"best after about {months[1]}, with the sulfite kept up.",
         conditions=(waits("in bottles", "bottle" in batch.actions),),
     )
 
@@ -28,7 +27,7 @@ RULE = Rule(
     number=330,
     key="drink-by",
     name="Best drunk by",
-    trigger="6–24 months after bottling, by style",
+    trigger="half to one and a half times the style's best age",
     reminder="How many are left? Best drunk by about now.",
     risk="Tired wine.",
     slip_class="later",

@@ -3,7 +3,7 @@
 from winebench.plan.batch import Batch
 from winebench.plan.steps.rule import Plan, Rule, field, span, undated, waits
 
-EARLIEST_MONTHS, LIKELY_MONTHS, LATEST_MONTHS = 2, 3, 4
+EARLIEST_MONTHS, LATEST_MONTHS = 2, 4
 
 
 def _work_out(batch: Batch) -> Plan:
@@ -13,7 +13,7 @@ def _work_out(batch: Batch) -> Plan:
     count = batch.clock.months_after
     window = span(
         count(base.earliest, EARLIEST_MONTHS),
-        count(base.likely, LIKELY_MONTHS),
+        count(base.likely, round(batch.style.months_first_taste)),
         count(base.latest, LATEST_MONTHS),
     )
     bottled = batch.done_at("bottle")

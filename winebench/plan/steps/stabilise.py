@@ -8,9 +8,6 @@ from winebench.plan.steps.rule import Plan, Rule, field, undated, waits
 from winebench.trade.sulfite import free_so2_for_molecular, metabisulfite_g
 
 HIGHEST_PH = 3.8
-PK = 1.81
-"""The usual simplification for wine; the working value moves with strength and warmth."""
-MOLECULAR_DARK, MOLECULAR_LIGHT = 0.5, 0.8
 MOST_FREE_MG_PER_L = 50.0
 
 
@@ -59,8 +56,7 @@ def _reminder(batch: Batch) -> str:
     ph = latest_ph(batch)
     if ph is None or not litres:
         return f"Measure the pH first: it says how much sulfite protects.{sorbate}"
-    dark = batch.project.recipe.style.startswith("dark")
-    wanted = free_so2_for_molecular(MOLECULAR_DARK if dark else MOLECULAR_LIGHT, ph, PK)
+    wanted = free_so2_for_molecular(batch.style.sulfite_molecular, ph)
     free = min(wanted, MOST_FREE_MG_PER_L)
     grams = metabisulfite_g(free, litres, "potassium")
     return (
