@@ -12,14 +12,14 @@ from winebench.units import Gravity, Temperature, UnitsError
 
 def work(arguments: argparse.Namespace) -> int:
     """Run one trade rule with its workings, or list them."""
-    from winebench.trade.rules import run_work
+    from winebench.trade.rules import listing, run_work
 
     try:
         answer = run_work(arguments.name, arguments.pairs)
     except ValueError as problem:
         raise CommandError(str(problem)) from problem
     if arguments.json:
-        print_json(answer)
+        print_json(listing() if isinstance(answer, str) else answer)
         return 0
     if isinstance(answer, str):
         print(answer)
