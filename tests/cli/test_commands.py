@@ -1,6 +1,7 @@
 """The headless commands, as processes, on real files."""
 
 import json
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -80,9 +81,18 @@ def test_outlook_text_fits_a_terminal(sample):
 
 
 def test_check_tells_of_a_recipe_that_contradicts_its_target(damson):
+    said = " ".join(good("check", damson).split())
+    assert "This must will read 1.08" in said
+    assert "not the 1.088–1.094 you wrote" in said
+    assert re.search(r"Add \d+ g \(1 lb .*?\) white sugar", said)
+
+
+def test_check_ends_with_1_when_something_holds_a_step(damson):
+    thin = damson.read_text("utf-8").replace('"1 1/4 lb"', '"1 oz"')
+    damson.write_text(thin, "utf-8")
     result = run("check", damson)
     assert result.returncode == 1
-    assert "1.088" in result.stdout
+    assert "too thin to keep" in result.stdout
 
 
 def test_check_says_what_where_and_what_to_do_about_a_bad_amount(damson):
@@ -187,8 +197,9 @@ def test_a_page_that_cannot_be_written_is_one_sentence(raspberry, tmp_path, comm
 
 def test_work_runs_a_rule_with_units():
     text = good("work", "hydrometer", "sg=1.090", "at=30 degC", "calibrated=20 degC")
-    # Water densities 998.20 and 995.65 kg/m3 (handbook): 1.0928 before the glass's share.
-    assert "1.092" in text
+    # Water alone (998.20 and 995.65 kg/m3, handbook) gives 1.0928, the glass takes 0.0003 off, and
+    # a must swells more than water: ICUMSA densities at 20 and 30 °C give 1.0932.
+    assert "1.0932" in text
     assert "Source" in text
 
 

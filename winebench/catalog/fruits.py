@@ -6,6 +6,7 @@ resources/catalog/fruits.csv names. Published figures disagree; the spread spans
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from typing import NamedTuple
 
@@ -17,6 +18,13 @@ _NO_ACID_FIGURE = Spread(4.0, 9.0, 15.0)
 """Acid where no source has one, g/kg: wide, so that the answer asks for a measurement."""
 _JUICE_IN_FRUIT = 0.93
 """Water and what is dissolved in it, share of the edible mass; the rest is fibre and pulp."""
+_ONE_TABLE = 0.15
+"""How far fruit lies from a table's one figure, by season and sort (common practice)."""
+_MOST_BRIX = 84.0
+_DRIED_BRIX = Spread(66.0, 73.0, 80.0)
+"""Of dried fruit's own liquid: 20 to 25 % water and 7 % fibre leave about 68 % soluble."""
+_MOST_DRYING = 6.0
+"""Kilograms of fresh fruit in one of dried, at the most. Common practice has 4 to 6."""
 
 
 class Fruit(NamedTuple):
@@ -35,6 +43,8 @@ class Fruit(NamedTuple):
     acid_g_per_kg: Spread
     """Titratable acid of the edible part, g/kg as tartaric."""
     nitrogen_mg_per_l: Spread
+    juice_share: float
+    """Water and what is dissolved in it, share of the edible mass that `acid_g_per_kg` is of."""
     refuse_percent: float
     """Stones, stalks and peel, % of the mass as bought."""
     refuse_is: str
@@ -68,6 +78,7 @@ def own_fruit(name: str) -> Fruit:
         fermentable=spread(group, "fermentable"),
         acid_g_per_kg=_NO_ACID_FIGURE,
         nitrogen_mg_per_l=spread(group, "nitrogen"),
+        juice_share=_JUICE_IN_FRUIT,
         refuse_percent=0.0,
         refuse_is="",
         main_acid="",
@@ -76,18 +87,32 @@ def own_fruit(name: str) -> Fruit:
     )
 
 
+def dried(fruit: Fruit) -> Fruit:
+    """Return a fresh fruit's figures for the same fruit dried: all but its water, in less mass."""
+    group = next(row for row in rows("groups") if row["group"] == "dried")
+    times = min(_DRIED_BRIX.figure / max(fruit.brix.figure, 1.0), _MOST_DRYING)
+    return fruit._replace(
+        liquid=spread(group, "liquid"),
+        brix=_DRIED_BRIX,
+        acid_g_per_kg=Spread(*(times * acid for acid in fruit.acid_g_per_kg)),
+        refuse_percent=0.0,
+    )
+
+
 def _fruit(row: dict[str, str], place: dict[str, str], group: dict[str, str]) -> Fruit:
     liquid, fermentable = spread(group, "liquid"), spread(group, "fermentable")
+    juicy = _juice_share(place["group"], liquid)
     return Fruit(
         key=place["key"],
         name=place["name"],
         group=place["group"],
         liquid=liquid,
-        brix=_brix(row, fermentable),
+        brix=_brix(row, fermentable.figure, juicy),
         fermentable=fermentable,
         acid_g_per_kg=_acid(row, place),
         nitrogen_mg_per_l=spread(group, "nitrogen"),
-        refuse_percent=0.0 if place["group"] == "juice" else number(row["refuse_pct"]) or 0.0,
+        juice_share=juicy,
+        refuse_percent=_refuse(row, place["group"]),
         refuse_is=row["refuse_is"],
         main_acid=row["main_acid"],
         safety=row["safety"],
@@ -95,25 +120,49 @@ def _fruit(row: dict[str, str], place: dict[str, str], group: dict[str, str]) ->
     )
 
 
-def _brix(row: dict[str, str], fermentable: Spread) -> Spread:
+def _juice_share(group: str, liquid: Spread) -> float:
+    """Return the share of the analysed mass that is liquid: dried fruit soaks out what it can."""
+    return {"juice": 1.0, "dried": liquid.figure}.get(group, _JUICE_IN_FRUIT)
+
+
+def _refuse(row: dict[str, str], group: str) -> float:
+    """Return what is thrown away, %. Grape skins, which USDA counts in, go into the must."""
+    if group == "juice":
+        return 0.0
+    stems = re.search(r"(\d+)% stems", row["refuse_is"]) if group == "grape" else None
+    return float(stems[1]) if stems else number(row["refuse_pct"]) or 0.0
+
+
+def _brix(row: dict[str, str], fermentable: float, juicy: float) -> Spread:
     """Return the liquid's °Brix as the published figures put it, from lowest to highest.
 
-    Sugar by weight of fruit is turned to °Brix by the juice in the fruit and the share of its
-    solids that is sugar; a juice's own °Brix stands as it is.
+    A juice's own °Brix stands as it is. Sugar by weight of fruit is turned to °Brix by the juice
+    in the fruit and the share of its solids that is sugar, but never to more than the water and
+    fibre of the same analysis leave room for. The USDA home wine table does not say whether its
+    percentages are sugar or all that a hydrometer sees: both are taken.
     """
-    juicy = 1.0 if row["juice_yield_how"] == "juice" else _JUICE_IN_FRUIT
-    per_percent = 1.0 / (juicy * fermentable.figure)
-    columns = ("sugar_estimate_g", "sugar_belitz_g", "sugar_usda_aib410_pct")
-    sugars = [number(row[column]) for column in columns]
-    found = [sugar * per_percent for sugar in sugars if sugar is not None]
-    juice = number(row["juice_brix_21cfr101_30"])
-    if juice is not None and row["juice_yield_how"] != "dried":
-        found.append(juice)
-    if not found:
+    room = _soluble(row)
+    juice = number(row["juice_brix_21cfr101_30"]) if row["juice_yield_how"] != "dried" else None
+    by_table = "AIB 410" in row["sugar_estimate_how"]
+    columns = ("sugar_belitz_g",) if by_table else ("sugar_estimate_g", "sugar_belitz_g")
+    sugars = [sugar for column in columns if (sugar := number(row[column])) is not None]
+    found = [min(sugar / (juicy * fermentable), room) for sugar in sugars]
+    table = number(row["sugar_usda_aib410_pct"])
+    seen = [] if table is None else [table, table / (juicy * fermentable)]
+    every = [*([] if juice is None else [juice]), *found, *seen]
+    if not every:
         return Spread(3.0, 8.0, 15.0)
-    best = juice if juice is not None and row["juice_yield_how"] != "dried" else found[0]
-    # One table's figure is no surer than a tenth: fruit varies by season and sort.
-    return Spread(min(*found, 0.9 * best), best, max(*found, 1.1 * best))
+    best = juice or (found[0] if found else sum(seen) / 2.0)
+    low, high = min(*every, (1.0 - _ONE_TABLE) * best), max(*every, (1.0 + _ONE_TABLE) * best)
+    return Spread(low, best, min(high, _MOST_BRIX))
+
+
+def _soluble(row: dict[str, str]) -> float:
+    """Return the most °Brix that the analysis leaves room for: all but water and fibre."""
+    water, fibre = number(row["water_g"]), number(row["fibre_g"]) or 0.0
+    if water is None:
+        return _MOST_BRIX
+    return min(100.0 * (100.0 - water - fibre) / (100.0 - fibre), _MOST_BRIX)
 
 
 def _acid(row: dict[str, str], place: dict[str, str]) -> Spread:
@@ -124,4 +173,5 @@ def _acid(row: dict[str, str], place: dict[str, str]) -> Spread:
     main = row["main_acid"].split(",")[0].strip()
     acid = main if main in ("tartaric", "malic", "citric") else "malic"
     low, high = (as_tartaric(value * 10.0, acid) for value in (low, high))
-    return Spread(0.9 * low, (low + high) / 2.0, 1.1 * high)
+    spread_of_one = 1.0 - _ONE_TABLE, 1.0 + _ONE_TABLE
+    return Spread(spread_of_one[0] * low, (low + high) / 2.0, spread_of_one[1] * high)

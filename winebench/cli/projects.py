@@ -46,9 +46,10 @@ def chosen(arguments: argparse.Namespace) -> tuple[Project, datetime]:
 
 def sample(name: str, at: datetime) -> Project:
     """Return a copy of that bundled sample with its days moved to end at `at`."""
-    from winebench.store import samples
+    from winebench.store.samples import sample_names, sample_seen_at
 
-    if name not in samples.sample_names():
-        known = ", ".join(samples.sample_names())
-        raise CommandError(f'there is no sample "{name}"; the samples are {known}')
-    return samples.sample_seen_at(name, at)
+    if name not in sample_names():
+        raise CommandError(
+            f'there is no sample "{name}"; the samples are {", ".join(sample_names())}'
+        )
+    return sample_seen_at(name, at)

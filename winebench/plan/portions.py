@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from winebench.catalog.additives import Additive, additives
-from winebench.catalog.fruits import Fruit, fruits, own_fruit
+from winebench.catalog.fruits import Fruit, dried, fruits, own_fruit
 from winebench.catalog.rows import Spread
 from winebench.catalog.sugars import Sugar, sugars
 from winebench.model.project import Project
@@ -19,6 +19,8 @@ Side = int
 """Which end of the ranges to take: -1 poor fruit, 0 typical, +1 rich fruit."""
 WATER_KG_PER_L = water_density(20.0) / 1000.0
 _PULP_KG_PER_L = 1.05
+_TEASPOON_L = Amount("1 tsp").litres(None)
+_CUP_L = Amount("1 cup US").litres(None)
 _FREE_ON_DAY_0 = {
     "fresh": Spread(0.35, 0.50, 0.65),
     "frozen": Spread(0.60, 0.75, 0.90),
@@ -37,6 +39,8 @@ class Portion(NamedTuple):
     solids_kg: float = 0.0
     sugar_kg: float = 0.0
     """The fermentable part, as simple sugars once the yeast has split them."""
+    left_kg: float = 0.0
+    """Dissolved solids that no yeast ferments."""
     acid_g: float = 0.0
     """As tartaric."""
     nitrogen_mg: float = 0.0
@@ -67,9 +71,11 @@ def side(spread: Spread, at: Side) -> float:
 
 
 def mass_g(amount: Amount, g_per_litre: float, gallon: GallonCountry | None) -> float:
-    """Return grams of an amount by weight, or by volume at that density."""
+    """Return grams of an amount by weight, or by volume at that density; nothing of a count."""
     if amount.dimension == "mass":
         return amount.grams()
+    if amount.dimension == "count":  # "2 packets" of sugar: nobody knows how much that is
+        return 0.0
     return amount.litres(gallon) * g_per_litre
 
 
@@ -78,30 +84,36 @@ def brix_of(gravity: Gravity) -> float:
     return gravity.value if gravity.scale == "Brix" else brix_from_sg(gravity.value)
 
 
+def is_strained(line: FruitLine) -> bool:
+    """Return whether it is all liquid: juice or puree, with no pulp to lift out again."""
+    return line.form in ("juice", "puree") or fruit_of(line).group == "juice"
+
+
 def fruit_portion(line: FruitLine, gallon: GallonCountry | None, at: Side) -> Portion:
     """Return what that fruit brings."""
-    fruit, measured = fruit_of(line), line.measured
-    brix = brix_of(measured.juice) if measured.juice else side(fruit.brix, at)
-    as_juice = line.form == "juice" or fruit.group == "juice"
+    fruit, measured = _in_form(line), line.measured
+    brix = max(brix_of(measured.juice), 0.0) if measured.juice else side(fruit.brix, at)
     kilos = mass_g(line.amount, _g_per_litre(line, brix), gallon) / 1000.0
-    strained = as_juice or line.form == "puree"
-    if not strained and not line.prepared:
+    strained = is_strained(line)
+    if not (strained or line.prepared or line.form == "canned"):
         kilos *= 1.0 - fruit.refuse_percent / 100.0
     share = 1.0 if strained else side(fruit.liquid, at)
     if measured.liquid_percent is not None:
-        share = measured.liquid_percent / 100.0
+        share = min(max(measured.liquid_percent / 100.0, 0.0), 1.0)
     liquid_kg = kilos * share
     solids = liquid_kg * brix / 100.0
+    sugar = solids * side(fruit.fermentable, at)
     litres = liquid_kg * 1000.0 / density_from_brix(brix)
     if measured.acid_g_per_l is not None:
         acid = measured.acid_g_per_l * litres
-    else:
-        acid = side(fruit.acid_g_per_kg, at) * kilos
+    else:  # what stays behind in the pulp keeps its acid, as it keeps its sugar
+        acid = side(fruit.acid_g_per_kg, at) / fruit.juice_share * liquid_kg
     free = _FREE_ON_DAY_0["juice" if strained else line.form]
     return Portion(
         water_kg=liquid_kg - solids,
         solids_kg=solids,
-        sugar_kg=solids * side(fruit.fermentable, at),
+        sugar_kg=sugar,
+        left_kg=solids - sugar,
         acid_g=acid,
         nitrogen_mg=side(fruit.nitrogen_mg_per_l, at) * litres,
         pulp_l=0.0 if strained else (kilos - liquid_kg) / _PULP_KG_PER_L,
@@ -109,9 +121,15 @@ def fruit_portion(line: FruitLine, gallon: GallonCountry | None, at: Side) -> Po
     )
 
 
+def _in_form(line: FruitLine) -> Fruit:
+    """Return the fruit, concentrated where a fresh fruit of the catalog was dried."""
+    fruit = fruit_of(line)
+    return dried(fruit) if line.form == "dried" and fruit.group != "dried" else fruit
+
+
 def _g_per_litre(line: FruitLine, brix: float) -> float:
     """Return how heavy a litre is: juice and puree by their °Brix, whole fruit heaped loosely."""
-    if line.form in ("juice", "puree") or fruit_of(line).group == "juice":
+    if is_strained(line):
         return density_from_brix(brix)
     return 600.0  # common practice: a litre jug of berries holds about 0.6 kg
 
@@ -119,45 +137,54 @@ def _g_per_litre(line: FruitLine, brix: float) -> float:
 def sugar_portion(line: SugarLine, gallon: GallonCountry | None, at: Side) -> Portion:
     """Return what that sugar brings."""
     sugar = sugar_of(line)
-    percent = line.solids_percent if line.solids_percent else side(sugar.solids_percent, at)
-    if line.amount.dimension == "volume":
-        kilos = line.amount.litres(gallon) * _sugar_g_per_litre(sugar, percent) / 1000.0
-    else:
-        kilos = line.amount.grams() / 1000.0
+    percent = solids_percent(line, at)
+    kilos = mass_g(line.amount, _sugar_g_per_litre(sugar, percent), gallon) / 1000.0
     solids = kilos * percent / 100.0
     split = 1.0 + sugar.sucrose_share * (HEXOSE_FROM_SUCROSE - 1.0)
     return Portion(
         water_kg=kilos - solids,
         solids_kg=solids,
         sugar_kg=solids * sugar.fermentable * split,
+        left_kg=solids * (1.0 - sugar.fermentable),
         acid_g=kilos * sugar.acid_g_per_kg,
         nitrogen_mg=kilos * sugar.nitrogen_mg_per_kg,
     )
 
 
+def solids_percent(line: SugarLine, at: Side = 0) -> float:
+    """Return the sugar by mass, %: the label's figure, else the table's."""
+    if line.solids_percent:
+        return min(max(line.solids_percent, 1.0), 100.0)
+    return side(sugar_of(line).solids_percent, at)
+
+
 def _sugar_g_per_litre(sugar: Sugar, percent: float) -> float:
     if sugar.g_per_cup is not None:
-        return sugar.g_per_cup / Amount("1 cup US").litres(None)
+        return sugar.g_per_cup / _CUP_L
     return density_from_brix(min(percent, 84.0)) if sugar.needs_label else 850.0
 
 
 def additive_g(project: Project, line: AdditiveLine) -> float | None:
     """Return the grams of an additive at the recipe's own volume, or None where not known."""
-    additive = additive_of(line)
     if line.amount.dimension == "mass":
         return line.amount.grams()
     if line.amount.dimension == "count":
-        return line.amount.count() * project.kitchen.tablet_g
+        return line.amount.count() * project.kitchen.tablet_g if in_tablets(line) else None
     grams = g_per_teaspoon(project, line.additive)
-    if grams is None or additive is None:
-        return None
-    return line.amount.litres(project.gallon) / Amount("1 tsp").litres(None) * grams
+    return None if grams is None else line.amount.litres(project.gallon) / _TEASPOON_L * grams
+
+
+def in_tablets(line: AdditiveLine) -> bool:
+    """Return whether it is counted in sulfite tablets, whose mass the kitchen knows."""
+    additive = additive_of(line)
+    tablets = line.amount.dimension == "count" and line.amount.parts[0].unit == "tablet"
+    return tablets and additive is not None and additive.so2_share > 0
 
 
 def g_per_teaspoon(project: Project, key: str) -> float | None:
     """Return what a level teaspoon of it holds: the maker's own weighing, else the table's."""
     for weighed in project.kitchen.spoons:
-        if weighed.additive == key:
+        if weighed.additive == key and weighed.grams_per_teaspoon > 0:
             return weighed.grams_per_teaspoon
     additive = additives().get(key)
     return additive.g_per_teaspoon.figure if additive else None
@@ -169,8 +196,10 @@ def additive_portion(project: Project, line: AdditiveLine) -> Portion:
     if additive is None or grams is None:
         return Portion()
     acid = as_tartaric(1.0, additive.acid) * grams if additive.acid else 0.0
+    dissolved = grams / 1000.0 if additive.acid else 0.0
     return Portion(
-        solids_kg=grams / 1000.0 if additive.acid else 0.0,
+        solids_kg=dissolved,
+        left_kg=dissolved,
         acid_g=acid,
         nitrogen_mg=grams * 1000.0 * additive.nitrogen_share,
         so2_mg=grams * 1000.0 * additive.so2_share,

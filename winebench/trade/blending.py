@@ -33,7 +33,7 @@ def sweetened(litres: Numbers, sg_now: Numbers, sg_target: Numbers) -> Sweetened
     """Return what sweetening a finished wine to a gravity takes and does."""
     now = known(sg_now, 0.980, 1.060, "a gravity of")
     target = known(sg_target, now, 1.060, "a sweetened gravity of")
-    more_than_nothing(litres, 1e5, "a volume (L) of")
+    litres = more_than_nothing(litres, 1e5, "a volume (L) of")
     per_litre = WATER_20 / 1000.0
     # mass balance: rho0 V + m = rho1 (V + v m), with v the volume of a kg of sugar
     sugar = per_litre * litres * (target - now) / (1.0 - _LITRES_PER_KG * per_litre * target)

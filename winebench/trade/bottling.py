@@ -18,7 +18,7 @@ CO2_G_PER_L = 1.83
     inputs={"sugar_g_per_l": "g/L", "celsius": "°C"},
     unit="bar",
     words="gas of the sugar, dissolved: g/L x 0.4886 / (44.01 x Henry's constant), over the air's "
-    "own pressure. About 1 bar for each 4 g/L. Still-wine bottles are rated for none",
+    "own pressure. About 1 bar for each 4 g/L at 10 °C, a third more at 20 °C. Still-wine bottles are rated for none",
     source="stoichiometry; Henry's constant of CO2 in water 0.034 mol/(L atm) at 25 °C, 2400 K "
     "(Sander's compilation, from memory), 15 % less in wine",
     valid="0 to 60 g/L, 0 to 40 °C",
@@ -30,8 +30,7 @@ def pressure_bar(sugar_g_per_l: Numbers, celsius: float = 20.0) -> Numbers:
     kelvin = known(celsius, 0.0, 40.0, "a cellar temperature (°C) of") + 273.15
     henry = 0.034 * np.exp(2400.0 * (1.0 / kelvin - 1.0 / 298.15)) * 0.85
     dissolved = sugar * CO2_PER_HEXOSE / 44.01
-    # The wine is full of gas at one atmosphere before it is corked only if it was never degassed;
-    # a still wine is taken to hold none, so all the pressure comes of the sugar.
+    # Reckoned for a still wine, which holds no gas before; one never degassed adds up to 1 bar.
     overpressure: Numbers = plain(dissolved / henry * 1.01325)
     return overpressure
 

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import cast
 
 import numpy as np
+from numpy.typing import NDArray
 
 from winebench.trade.alcohol import OIML, ethanol_water_density, mass_percent_from_abv
 from winebench.trade.gravity import CIPM, ICUMSA, swelling, water_density
-from winebench.trade.ranges import Numbers, at_least, known
+from winebench.trade.ranges import Numbers, at_least, known, plain
 from winebench.trade.rules import rule
 
 GLASS_PER_KELVIN = 25e-6
@@ -29,8 +31,9 @@ GLASS_PER_KELVIN = 25e-6
 def true_sg(sg: Numbers, celsius: float, calibrated: float = 20.0, abv: float = 0.0) -> Numbers:
     """Return the gravity at the instrument's own temperature for one read in a sample at `celsius`.
 
-    The liquid swells as sucrose does (ICUMSA) in alcohol of that strength (OIML R 22). Without
-    the strength it is good to 0.0003 in must, and in strong wine 15 °C off to 0.002.
+    The liquid swells as sucrose does (ICUMSA) in alcohol of that strength (OIML R 22); below SG 1
+    as ethanol-water of that density at least. Without the strength it is good to 0.0003 in must
+    and plain alcohol; a strong wine with much extract may be off by 0.002 when 15 °C off.
     """
     sg = known(sg, 0.970, 1.200, "a gravity of")
     glass = 1.0 - GLASS_PER_KELVIN * (celsius - calibrated)
@@ -41,10 +44,27 @@ def true_sg(sg: Numbers, celsius: float, calibrated: float = 20.0, abv: float = 
         share = at_least(0.0, share + (shown - there - swelling(share, celsius)) / 400.0)
     swollen = base + swelling(share, calibrated)
     if isinstance(shown, np.ndarray):
-        swollen = cast("Numbers", np.where(shown < there, shown * base / there, swollen))
-    elif shown < there:  # thinner than that liquid itself: it swells in proportion
-        swollen = shown * base / there
+        thinner = _alcohol_like(shown, celsius, calibrated)
+        swollen = cast("Numbers", np.where(shown < there, thinner, swollen))
+    elif shown < there:
+        swollen = _alcohol_like(shown, celsius, calibrated)
     return swollen / water_density(calibrated)
+
+
+# Thinner than water means alcohol, so it swells at least as ethanol-water of that density does.
+_SHARES: NDArray[np.float64] = np.linspace(0.0, 0.4, 401)
+
+
+@lru_cache(maxsize=64)
+def _alcohol_densities(celsius: float) -> NDArray[np.float64]:
+    return ethanol_water_density(_SHARES, celsius)
+
+
+def _alcohol_like(density: Numbers, celsius: float, calibrated: float) -> Numbers:
+    """Return at the instrument's temperature the density of an ethanol-water, kg/m³."""
+    share = np.interp(-density, -_alcohol_densities(celsius), _SHARES)
+    found: Numbers = plain(np.interp(share, _SHARES, _alcohol_densities(calibrated)))
+    return found
 
 
 def _thinnest(abv: float, celsius: float) -> float:

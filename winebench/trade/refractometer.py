@@ -87,12 +87,12 @@ _INDEX_SLOPE = tuple(power * c for power, c in enumerate(_INDEX) if power)
     unit="°Brix",
     words="the sucrose solution that bends light so at 20 °C",
     source=ICUMSA_INDEX + "; within 0.03 of OIV-MA-AS2-02 Table II",
-    valid="nD 1.3330 to 1.4200, about 0 to 50 °Brix",
+    valid="nD 1.3330 to 1.4202, about 0 to 50 °Brix",
     example={"index": 1.36719},
 )
 def brix_from_refractive_index(index: Numbers) -> Numbers:
     """Return °Brix from the refractive index at 20 °C."""
-    return powers(_INDEX, known(index, 1.3330, 1.42, "a refractive index of"))
+    return powers(_INDEX, known(index, 1.3330, 1.4202, "a refractive index of"))
 
 
 @rule(

@@ -11,7 +11,14 @@ from typing import Any, NamedTuple, TypeVar
 
 from winebench.trade.ranges import NotKnown, Spread
 from winebench.trade.workings import Input, Workings
-from winebench.units import Amount, Temperature, UnitsError, parse_number
+from winebench.units import (
+    Amount,
+    Gravity,
+    Temperature,
+    UnitsError,
+    gravity_meant,
+    parse_number,
+)
 
 F = TypeVar("F", bound=Callable[..., Any])
 TOPICS = (
@@ -82,7 +89,7 @@ def work(name: str, **arguments: Any) -> Workings:
     bound.apply_defaults()
     result = found.function(*bound.args, **bound.kwargs)
     inputs = tuple(
-        Input(key, _shown(value), "" if found.inputs[key] == "word" else found.inputs[key])
+        Input(key, _shown(value), "" if found.inputs[key] in ("word", "1") else found.inputs[key])
         for key, value in bound.arguments.items()
     )
     return Workings(
@@ -90,7 +97,7 @@ def work(name: str, **arguments: Any) -> Workings:
         words=found.words,
         inputs=inputs,
         result=_result_shown(result, found.unit),
-        unit=found.unit,
+        unit="" if found.unit == "1" else found.unit,
         source=found.source,
         values=tuple(float(v) for v in (result if isinstance(result, tuple) else (result,))),
     )
@@ -99,7 +106,11 @@ def work(name: str, **arguments: Any) -> Workings:
 def listing() -> list[dict[str, Any]]:
     """Return every rule with its arguments' units, source, range and example, ready for JSON."""
     return [
-        {**found._asdict(), "function": str(found.function.__doc__).splitlines()[0]}
+        {
+            **found._asdict(),
+            "function": found.function.__name__,
+            "gives": str(found.function.__doc__).splitlines()[0],
+        }
         for found in rules().values()
     ]
 
@@ -140,19 +151,43 @@ def parse_argument(found: Rule, name: str, text: str) -> Any:
     """
     unit = found.inputs[name]
     try:
-        if unit == "word":
-            return text
-        if unit == "°C" and re.search(r"[CFcf]\w*\s*$", text):
-            return Temperature(text).celsius
-        if unit == "L" and re.search(r"[A-Za-z]", text):
-            return Amount(text).litres(None)
-        if unit in ("g", "kg") and re.search(r"[A-Za-z]", text):
-            return Amount(text).grams() / (1000.0 if unit == "kg" else 1.0)
-        sign = -1.0 if text.strip().startswith("-") else 1.0
-        bare = text.strip().lstrip("-")
-        return sign * parse_number(bare if unit == "1" else bare.removesuffix(unit))
+        return text if unit == "word" else _number_in(unit, text.strip())
     except UnitsError as problem:
         raise NotKnown(f"{name} of {found.name} is in {unit}: {problem}") from problem
+
+
+def _number_in(unit: str, text: str) -> float:
+    lettered = bool(re.search(r"[A-Za-z]\W*$", text))
+    if unit == "°C" and lettered:
+        return Temperature(text).celsius
+    if unit in ("L", "mL") and lettered:
+        return Amount(text).litres(None) * (1000.0 if unit == "mL" else 1.0)
+    if unit in ("g", "kg") and lettered:
+        return Amount(text).grams() / (1000.0 if unit == "kg" else 1.0)
+    if unit == "SG":
+        return _gravity(text)
+    plain = text.replace("m3", "m³")
+    for said in (unit, unit.split(" ")[0], unit.split(" as ")[0]):
+        if unit != "1" and plain.casefold().endswith(said.casefold()):
+            plain = plain[: -len(said)].strip()
+    return -parse_number(plain[1:]) if plain.startswith("-") else parse_number(plain)
+
+
+def _gravity(text: str) -> float:
+    """Return SG of "1.090", "1,090 SG" or "22 brix"; a syrup may be thicker than any must."""
+    from winebench.trade.gravity import sg_from_brix  # gravity itself declares rules here
+
+    if re.search(r"[A-Za-z]", text):
+        gravity = Gravity(text)
+        return gravity.value if gravity.scale == "SG" else sg_from_brix(gravity.value)
+    value = parse_number(text)
+    meant = gravity_meant(value)
+    if value > _HEAVIEST_SG and meant:
+        raise UnitsError(f'"{text}" is no gravity. Did you mean "{meant}"?')
+    return value
+
+
+_HEAVIEST_SG = 1.45
 
 
 def _found(name: str) -> Rule:

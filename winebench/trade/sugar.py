@@ -45,7 +45,7 @@ def sugar_to_reach_kg(litres: Numbers, sg_now: Numbers, sg_target: Numbers) -> N
 )
 def volume_gained_l(sugar_kg: Numbers, litres: Numbers, brix: float = 0.0) -> Numbers:
     """Return how much the must grows when that sugar dissolves, L."""
-    _kilograms(sugar_kg)
+    sugar_kg = _kilograms(sugar_kg)
     before_kg = (
         more_than_nothing(litres, 1e5, "a volume (L) of") * sg_from_brix(brix) * WATER_20 / 1000.0
     )

@@ -28,9 +28,9 @@ _ABV_60F: NDArray[np.float64] = _MASS_KNOTS * _AT_60F / _AT_60F[-1] * 100.0
 )
 def wine_density(abv: Numbers, extract_g_per_l: Numbers) -> Numbers:
     """Return the density of a dry or sweet wine at 20 °C, kg/m³."""
-    known(abv, 0.0, 25.0, "a strength (% vol) of")
-    known(extract_g_per_l, 0.0, 400.0, "an extract (g/L) of")
-    return dry_gravity(abv, extract_g_per_l) * WATER_20
+    strength = known(abv, 0.0, 25.0, "a strength (% vol) of")
+    extract = known(extract_g_per_l, 0.0, 400.0, "an extract (g/L) of")
+    return dry_gravity(strength, extract) * WATER_20
 
 
 @rule(

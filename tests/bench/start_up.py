@@ -1,0 +1,130 @@
+"""How fast the window opens, answers a key, and how much memory it takes.
+
+    python -m tests.bench.start_up
+
+Every figure is a ratio to a floor measured in the same run: an empty window with one form and one
+plot of the same libraries. Nothing here is asserted; machines differ.
+"""
+
+from __future__ import annotations
+
+import os
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+
+RUNS = 9
+FLOOR = """
+import sys, time
+from PySide6.QtWidgets import QApplication, QMainWindow, QWidget, QHBoxLayout, QLineEdit
+application = QApplication(sys.argv[:1])
+application.setStyle("Fusion")
+import pyqtgraph
+window = QMainWindow()
+middle = QWidget()
+row = QHBoxLayout(middle)
+row.addWidget(QLineEdit())
+row.addWidget(pyqtgraph.PlotWidget(axisItems={"bottom": pyqtgraph.DateAxisItem()}))
+window.setCentralWidget(middle)
+window.resize(1366, 740)
+window.show()
+"""
+OURS = """
+import sys, time
+from datetime import datetime
+from winebench.store.samples import sample_seen_at
+from winebench.window import app
+application = app._application()
+from winebench.session import Session
+from winebench.window.main_window import MainWindow
+at = datetime.now().astimezone().replace(microsecond=0)
+project = sample_seen_at("raspberry-day-3", at)
+window = MainWindow(Session(project), at)
+window.open_session(Session(project), at)
+window.resize(1366, 740)
+window.show()
+"""
+MEASURE = """
+from PySide6.QtCore import QObject, QEvent
+class Painted(QObject):
+    def __init__(self):
+        super().__init__(); self.done = False
+    def eventFilter(self, watched, event):
+        if event.type() == QEvent.Type.Paint and not self.done:
+            self.done = True
+        return False
+seen = Painted()
+window.centralWidget().installEventFilter(seen)
+while not seen.done:
+    application.processEvents()
+application.processEvents()
+rss = int(open("/proc/self/statm").read().split()[1]) * 4096 / 2**20
+print(time.time(), rss)
+"""
+KEYS = """
+from PySide6.QtTest import QTest
+from PySide6.QtCore import Qt
+from winebench.model.edits import PutLine, changed
+from winebench.units import Amount
+sugar = next(l for l in project.recipe.lines if getattr(l, "sugar", ""))
+end = time.monotonic() + 3
+while time.monotonic() < end:
+    application.processEvents()
+times = []
+for number in range(60):
+    start = time.perf_counter()
+    line = changed(sugar, amount=Amount(f"{1000 + number} g"))
+    window.document.edit(PutLine(label="sugar", merges_as="sugar", line=line))
+    window.repaint()
+    application.processEvents()
+    times.append((time.perf_counter() - start) * 1000)
+    pause = time.monotonic() + 0.15
+    while time.monotonic() < pause:
+        application.processEvents()
+times.sort()
+print(times[len(times) // 2], times[int(len(times) * 0.95)])
+"""
+
+
+def run(script: str) -> list[float]:
+    """Run a script in a process of its own; return the numbers it prints, start time first."""
+    with tempfile.TemporaryDirectory() as state:
+        environment = os.environ | {"WINEBENCH_STATE": state}
+        environment.setdefault("QT_QPA_PLATFORM", "offscreen")
+        began = time.time()
+        done = subprocess.run(
+            [sys.executable, "-c", script],
+            env=environment,
+            capture_output=True,
+            text=True,
+            check=True,
+        )
+    return [began, *(float(word) for word in done.stdout.split())]
+
+
+def opened(script: str) -> tuple[float, float]:
+    """Return milliseconds from process start to the first paint, and MiB resident."""
+    began, painted, resident = run(script + MEASURE)
+    return (painted - began) * 1000, resident
+
+
+def main() -> None:
+    """Measure and print."""
+    opened(FLOOR), opened(OURS)  # caches of files and of units, warm as on the second start
+    floor = [opened(FLOOR) for _ in range(RUNS)]
+    ours = [opened(OURS) for _ in range(RUNS)]
+    floor_ms, floor_mib = (statistics.median(values) for values in zip(*floor, strict=True))
+    ours_ms, ours_mib = (statistics.median(values) for values in zip(*ours, strict=True))
+    print(f"first paint   floor {floor_ms:.0f} ms, Winebench {ours_ms:.0f} ms")
+    print(f"              {ours_ms / floor_ms:.2f} x the floor (aim: 1.5)")
+    print(f"resident      floor {floor_mib:.0f} MiB, Winebench {ours_mib:.0f} MiB")
+    print(f"              {ours_mib / floor_mib:.2f} x the floor (aim: 1.4)")
+    _, *measured = run(OURS + MEASURE + KEYS)
+    median, late = measured[-2:]
+    print(f"edit to paint median {median:.1f} ms, 95 % under {late:.1f} ms (a frame: 16.7)")
+
+
+if __name__ == "__main__":
+    main()

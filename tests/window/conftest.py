@@ -1,0 +1,68 @@
+"""What every window test needs: no screen, one look."""
+
+from __future__ import annotations
+
+import os
+
+import pytest
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+
+@pytest.fixture(autouse=True)
+def _light(qapp):
+    from winebench.window.theme import theme
+
+    theme().choose(False)
+    qapp.setFont(theme().base_font())
+
+
+@pytest.fixture
+def open_window(qtbot):
+    """Return a function that opens a window on a sample, a project or a session."""
+    from winebench.session import Session
+    from winebench.store import samples
+    from winebench.window.main_window import MainWindow
+
+    def opened(of, at=None):
+        if isinstance(of, str):
+            at = at or next(each.at for each in samples.samples() if each.name == of)
+            session = Session(samples.load_sample(of))
+        else:
+            session = of if isinstance(of, Session) else Session(of)
+        window = MainWindow(session, at)
+        qtbot.addWidget(window, before_close_func=_finish)
+        window.open_session(session, at)
+        window.resize(1366, 740)
+        with qtbot.waitExposed(window):
+            window.show()
+        window.activateWindow()
+        qtbot.waitUntil(lambda: not window.document.forecasts.busy, timeout=20_000)
+        return window
+
+    return opened
+
+
+def _finish(window):
+    window.document.forecasts.finish()
+    window.notices.finish()
+
+
+@pytest.fixture
+def damson(open_window):
+    return open_window("damson-design")
+
+
+@pytest.fixture
+def raspberry(open_window):
+    return open_window("raspberry-day-3")
+
+
+@pytest.fixture
+def empty(open_window):
+    from datetime import datetime, timedelta, timezone
+
+    from winebench.window.beginnings import new_project
+
+    at = datetime(2026, 10, 6, 18, 0, tzinfo=timezone(timedelta(hours=-4)))
+    return open_window(new_project("US", "Letter"), at)

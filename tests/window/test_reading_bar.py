@@ -1,0 +1,234 @@
+"""A reading is one key, a number, Enter; a slip is asked about, nothing typed is lost."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta, timezone
+
+import pytest
+from PySide6.QtCore import QLocale, Qt
+from PySide6.QtWidgets import QLineEdit, QPushButton
+
+from tests.window import hand_outlook
+from winebench.model.edits import PutEntry
+from winebench.model.log import Reading
+from winebench.model.project import Project
+from winebench.units import Gravity, Temperature
+from winebench.window.logging.reading_bar import ReadingBar
+from winebench.window.logging.typed import Slip, read_gravity, read_moment, read_temperature
+from winebench.window.logging.typed_reading import Question, TypedReading, reading_from
+
+NOW = datetime(2026, 10, 6, 18, 30, tzinfo=timezone(timedelta(hours=2)))
+CELSIUS = Project(id="c", name="in Celsius", room=Temperature("19 °C"))
+
+
+@pytest.fixture
+def bar(qtbot):
+    made = ReadingBar()
+    qtbot.addWidget(made)
+    made.set_project(CELSIUS)
+    made.set_now(NOW)
+    made.logged = []
+    made.edit_wanted.connect(made.logged.append)
+    with qtbot.waitExposed(made):
+        made.open()
+    return made
+
+
+def _entry(bar: ReadingBar) -> Reading:
+    (edit,) = bar.logged
+    assert isinstance(edit, PutEntry)
+    assert isinstance(edit.entry, Reading)
+    return edit.entry
+
+
+def test_a_number_and_enter_log_a_reading_now(bar, qtbot):
+    qtbot.keyClicks(bar.gravity, "1.064")
+    qtbot.keyClick(bar.gravity, Qt.Key.Key_Return)
+    entry = _entry(bar)
+    assert entry.gravity == Gravity("1.064")
+    assert (entry.at, entry.temperature, entry.instrument) == (NOW, None, "hydrometer")
+    assert not bar.isVisible()
+    assert bar.gravity.text() == ""
+
+
+@pytest.mark.parametrize("typed", ["1.090", "1,090"])
+@pytest.mark.parametrize("locale", ["C", "en_US", "de_DE", "fr_FR", "pl_PL"])
+def test_comma_and_point_are_the_same_gravity_under_every_locale(bar, qtbot, typed, locale):
+    before = QLocale()
+    try:
+        QLocale.setDefault(QLocale(locale))
+        qtbot.keyClicks(bar.gravity, typed)
+        qtbot.keyClick(bar.gravity, Qt.Key.Key_Return)
+    finally:
+        QLocale.setDefault(before)
+    assert _entry(bar).gravity.value == 1.090
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [("1096", "1.096"), ("1.96", "1.096"), ("0.0998", "0.998"), ("24", "24 brix"), ("64", "1.064")],
+)
+def test_a_slip_is_asked_about_and_enter_again_takes_what_was_meant(bar, qtbot, typed, meant):
+    qtbot.keyClicks(bar.gravity, typed)
+    qtbot.keyClick(bar.gravity, Qt.Key.Key_Return)
+    assert bar.logged == []
+    assert f'Did you mean "{meant}"?' in bar.hint.text()
+    assert bar.gravity.text() == typed
+    qtbot.keyClick(bar.gravity, Qt.Key.Key_Return)
+    assert _entry(bar).gravity == Gravity(meant)
+
+
+def test_typing_on_after_a_slip_takes_the_question_back(bar, qtbot):
+    qtbot.keyClicks(bar.gravity, "1096")
+    qtbot.keyClick(bar.gravity, Qt.Key.Key_Return)
+    bar.gravity.selectAll()
+    qtbot.keyClicks(bar.gravity, "1.069")
+    assert "Did you mean" not in bar.hint.text()
+    qtbot.keyClick(bar.gravity, Qt.Key.Key_Return)
+    assert _entry(bar).gravity == Gravity("1.069")
+
+
+def test_words_are_refused_with_one_sentence_and_stay(bar, qtbot):
+    qtbot.keyClicks(bar.gravity, "sweet")
+    qtbot.keyClick(bar.gravity, Qt.Key.Key_Return)
+    qtbot.keyClick(bar.gravity, Qt.Key.Key_Return)
+    assert bar.logged == []
+    assert bar.hint.text() == '"sweet" is not a gravity; write one such as 1.090.'
+    assert bar.gravity.text() == "sweet"
+
+
+def test_a_bare_86_in_a_celsius_kitchen_is_asked_about(bar, qtbot):
+    qtbot.keyClicks(bar.gravity, "1.064")
+    qtbot.keyClicks(bar.temperature, "86")
+    qtbot.keyClick(bar.temperature, Qt.Key.Key_Return)
+    assert bar.logged == []
+    assert 'Did you mean "86 °F"?' in bar.hint.text()
+    assert bar.temperature.hasFocus()
+    qtbot.keyClick(bar.temperature, Qt.Key.Key_Return)
+    assert _entry(bar).temperature == Temperature("86 °F")
+
+
+def test_a_bare_number_is_read_in_the_scale_of_the_room(bar, qtbot):
+    bar.set_project(hand_outlook.project())
+    assert bar.temperature.placeholderText() == "°F"
+    qtbot.keyClicks(bar.gravity, "1.064")
+    qtbot.keyClicks(bar.temperature, "68")
+    qtbot.keyClick(bar.temperature, Qt.Key.Key_Return)
+    assert _entry(bar).temperature.celsius == pytest.approx(20.0)
+
+
+def test_escape_puts_the_bar_aside_with_all_that_was_typed(bar, qtbot):
+    qtbot.keyClicks(bar.gravity, "1.0")
+    qtbot.keyClicks(bar.rest.note, "smells fine")
+    with qtbot.waitSignal(bar.closed):
+        qtbot.keyClick(bar.gravity, Qt.Key.Key_Escape)
+    assert not bar.isVisible()
+    bar.open()
+    assert (bar.gravity.text(), bar.rest.note.text()) == ("1.0", "smells fine")
+    assert bar.logged == []
+
+
+def test_what_was_typed_for_one_batch_is_never_logged_in_another(bar, qtbot):
+    qtbot.keyClicks(bar.gravity, "1.06")
+    bar.set_project(hand_outlook.project())
+    assert bar.gravity.text() == ""
+    bar.set_project(CELSIUS)
+    assert bar.gravity.text() == "1.06"
+
+
+def test_a_refractometer_reads_brix(bar, qtbot):
+    qtbot.mouseClick(bar.refractometer, Qt.MouseButton.LeftButton)
+    qtbot.keyClicks(bar.gravity, "22,5")
+    qtbot.keyClick(bar.gravity, Qt.Key.Key_Return)
+    entry = _entry(bar)
+    assert (entry.instrument, entry.gravity.scale, entry.gravity.value) == (
+        "refractometer",
+        "Brix",
+        22.5,
+    )
+
+
+def test_more_fields_are_logged_with_the_reading(bar, qtbot):
+    bar.more.click()
+    qtbot.keyClicks(bar.gravity, "0.996")
+    qtbot.keyClicks(bar.rest.ph, "3,45")
+    bar.rest.degassed.setChecked(True)
+    bar.rest.clear.setCurrentIndex(5)
+    qtbot.keyClick(bar.rest.ph, Qt.Key.Key_Return)
+    entry = _entry(bar)
+    assert (entry.ph, entry.degassed, entry.clear) == (3.45, True, 4)
+
+
+def test_a_ph_of_345_is_asked_about():
+    answer = reading_from(TypedReading(gravity="1.02", ph="34"), "x", NOW, "C")
+    assert answer == Question("ph", 'No must has a pH of 34. Did you mean "3.4"?', "3.4")
+
+
+def test_an_empty_bar_logs_nothing(bar, qtbot):
+    qtbot.keyClick(bar.gravity, Qt.Key.Key_Return)
+    assert bar.logged == []
+    assert bar.isVisible()
+
+
+@pytest.mark.parametrize(
+    ("typed", "day", "hour", "minute"),
+    [
+        ("", 6, 18, 30),
+        ("now", 6, 18, 30),
+        ("7:05", 6, 7, 5),
+        ("23:50", 5, 23, 50),  # still to come today, so it was yesterday's
+        ("yesterday 21:15", 5, 21, 15),
+        ("3 Oct 8:00", 3, 8, 0),
+        ("2026-10-02 18:00", 2, 18, 0),
+    ],
+)
+def test_a_time_is_read_as_people_write_it(typed, day, hour, minute):
+    expected = datetime(2026, 10, day, hour, minute, tzinfo=NOW.tzinfo)
+    assert read_moment(typed, NOW) == expected
+
+
+@pytest.mark.parametrize(
+    "typed", ["soon", "25:00", "31 Feb 10:00", "2026-10-09 10:00", "6 Oct 19:00"]
+)
+def test_a_time_that_is_none_or_to_come_is_refused(typed):
+    answer = read_moment(typed, NOW)
+    assert isinstance(answer, Slip)
+    assert typed in answer.sentence
+
+
+def test_a_day_without_its_year_is_never_in_the_future():
+    assert read_moment("28 Dec 10:00", NOW) == datetime(2025, 12, 28, 10, tzinfo=NOW.tzinfo)
+
+
+@pytest.mark.parametrize(
+    ("typed", "scale", "meant"),
+    [("86", "C", "86 °F"), ("20", "F", "20 °C"), ("120 F", "C", ""), ("150", "C", "")],
+)
+def test_a_temperature_no_must_has_is_asked_about(typed, scale, meant):
+    answer = read_temperature(typed, scale)
+    assert isinstance(answer, Slip)
+    assert answer.meant == meant
+
+
+@pytest.mark.parametrize("typed", ["68 F", "68 °F", "68 degF", "20 C", "20", "20,0 °C"])
+def test_temperatures_read_alike_however_they_are_written(typed):
+    temperature = read_temperature(typed, "C")
+    assert isinstance(temperature, Temperature)
+    assert temperature.celsius == pytest.approx(20.0)
+
+
+def test_a_gravity_is_kept_as_typed():
+    assert read_gravity("1,0900").text == "1,0900"
+
+
+def test_every_control_of_the_bar_has_a_name(bar):
+    bar.more.click()
+    unnamed = [
+        w
+        for kind in (QLineEdit, QPushButton)
+        for w in bar.findChildren(kind)
+        if not w.accessibleName()
+    ]
+    assert unnamed == []
+    assert bar.rest.clear.accessibleName()
+    assert bar.rest.degassed.accessibleName()

@@ -1,0 +1,1 @@
+"""What is due now, and telling it on the desktop."""

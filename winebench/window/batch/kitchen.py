@@ -1,0 +1,174 @@
+"""The kitchen, the room and the instruments: everything takes effect as it is typed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QCheckBox, QDialog, QGridLayout, QVBoxLayout, QWidget
+
+from winebench.model.edits import Change, changed
+from winebench.model.project import Project
+from winebench.units import Temperature
+from winebench.window.batch.away import away_text, read_away
+from winebench.window.batch.start import read_start, start_text
+from winebench.window.document import Document
+from winebench.window.parts.choice import Choice
+from winebench.window.parts.field import Binding, Field
+from winebench.window.parts.reading import number, number_text
+from winebench.window.parts.words import button, heading, label
+from winebench.window.recipe.row import draft
+
+_GALLONS = (("US", "US"), ("imperial", "imperial"))
+_PAPERS = (("A4", "A4"), ("Letter", "US Letter"))
+_BY = (("spoon", "spoons"), ("scale", "a scale"))
+
+
+class KitchenDialog(QDialog):
+    """A sheet of fields without an OK button; Escape closes it, undo takes things back."""
+
+    def __init__(self, document: Document, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self.setWindowTitle("Kitchen, room and instruments")
+        self._document = document
+        self.fields: dict[str, Field] = {}
+        self.choices: dict[str, Choice] = {}
+        self._texts: dict[str, Callable[[Project], str]] = {}
+        self._keys: dict[str, Callable[[Project], str]] = {}
+        self.refusal = label(wraps=True)
+        self.refusal.hide()
+        self._grid = QGridLayout()
+        self._grid.setHorizontalSpacing(10)
+        self._grid.setVerticalSpacing(6)
+        self._fill()
+        column = QVBoxLayout(self)
+        column.setContentsMargins(20, 16, 20, 16)
+        column.setSpacing(10)
+        column.addLayout(self._grid)
+        self.reminders = QCheckBox("Remind me of this batch on the desktop")
+        self.reminders.clicked.connect(
+            lambda on: document.edit(Change(label="reminders", fields={"reminders": bool(on)}))
+        )
+        column.addWidget(self.reminders)
+        column.addWidget(self.refusal)
+        closing = button("Close", "Close", self.accept)
+        column.addWidget(closing, 0, Qt.AlignmentFlag.AlignRight)
+        document.edited.connect(self._show)
+        self._show()
+
+    def _fill(self) -> None:
+        self._head("The batch")
+        self._field("start", "Must made up", "", read_start(self._document.now), self._start, True)
+        self._field("away", "Days away", "", read_away(self._document.now), self._away, True)
+        self._pick("gallon", "A gallon is", _GALLONS, lambda p: p.gallon or "")
+        self._pick("paper", "Paper", _PAPERS, lambda p: p.paper)
+        self._head("The room")
+        self._field("room", "The must stands at", "", Temperature, lambda p: p.room.text)
+        self._head("Measuring")
+        self._pick("kitchen.by", "Small things by", _BY, lambda p: p.kitchen.by)
+        for key, words, unit, read in (
+            ("smallest_teaspoon", "Smallest spoon", "of a teaspoon", number(0.01, 1.0)),
+            ("scale_step_g", "The scale shows steps of", "g", number(0.001, 100.0, "g")),
+            ("tablet_g", "A sulfite tablet weighs", "g", number(0.05, 10.0, "g")),
+        ):
+            text = _number_of("kitchen", key)
+            self._field(f"kitchen.{key}", words, unit, read, text)
+        self._head("The hydrometer")
+        self._field(
+            "hydrometer.calibrated",
+            "Made for",
+            "",
+            Temperature,
+            lambda p: p.hydrometer.calibrated.text,
+        )
+        adds = _number_of("hydrometer", "adds")
+        self._field("hydrometer.adds", "Reads too high by", "SG in water", _adds, adds)
+
+    def _start(self, project: Project) -> str:
+        return start_text(project.start)
+
+    def _away(self, project: Project) -> str:
+        return away_text(project.away)
+
+    def _head(self, words: str) -> None:
+        self._grid.addWidget(heading(words, 13), self._grid.rowCount(), 0, 1, 3)
+
+    def _row(self, words: str, unit: str, control: QWidget) -> None:
+        row = self._grid.rowCount()
+        caption = label(words, "muted")
+        caption.setBuddy(control)
+        self._grid.addWidget(caption, row, 0)
+        self._grid.addWidget(control, row, 1)
+        self._grid.addWidget(label(unit, "muted"), row, 2)
+        control.setMinimumHeight(28)
+        control.setMinimumWidth(190)
+
+    def _field(
+        self,
+        key: str,
+        words: str,
+        unit: str,
+        read: Callable[[str], Any],
+        text: Callable[[Project], str],
+        empty: bool = False,
+    ) -> None:
+        place, said = f"batch:{key}", f"change: {words.lower()}"
+        field = Field(f"{words} {unit}".strip())
+        edit = self._edit(key, place, said, () if key == "away" else None)
+        field.bind(Binding(place, said, read, edit, empty=empty))
+        field.edit_wanted.connect(self._document.edit)
+        field.refused.connect(self._show_refusal)
+        self.fields[key], self._texts[key] = field, text
+        self._row(words, unit, field)
+
+    def _edit(self, key: str, place: str, said: str, none: object) -> Callable[[Any], Change]:
+        """Return the edit that puts a value into the project, or into a part of it."""
+        part, _dot, name = key.rpartition(".")
+
+        def edit(value: Any) -> Change:
+            value = none if value is None else value
+            if not part:
+                return Change(label=said, merges_as=place, fields={name: value})
+            whole = changed(getattr(self._document.project, part), **{name: value})
+            return Change(label=said, merges_as=place, fields={part: whole})
+
+        return edit
+
+    def _pick(
+        self,
+        key: str,
+        words: str,
+        options: tuple[tuple[str, str], ...],
+        chosen: Callable[[Project], str],
+    ) -> None:
+        choice = Choice(words, options)
+        edit = self._edit(key, "", f"change: {words.lower()}", None)
+        choice.chosen.connect(lambda value: self._document.edit(edit(value)))
+        self.choices[key], self._keys[key] = choice, chosen
+        self._row(words, "", choice)
+
+    def _show(self, _changes: object = None) -> None:
+        project = self._document.project
+        for key, field in self.fields.items():
+            field.show_text(self._texts[key](project), draft(project, f"batch:{key}"))
+        for key, choice in self.choices.items():
+            choice.show_key(self._keys[key](project))
+        self.fields["start"].setPlaceholderText("now; or 6 Oct 18:30")
+        self.fields["away"].setPlaceholderText("none; or 10 Oct to 14 Oct")
+        self.reminders.setChecked(project.reminders)
+
+    def _show_refusal(self, _sentence: str) -> None:
+        refusals = [field.refusal for field in self.fields.values() if field.refusal]
+        self.refusal.setText("\n".join(refusals))
+        self.refusal.setVisible(bool(refusals))
+
+
+def _number_of(part: str, key: str) -> Callable[[Project], str]:
+    return lambda project: number_text(getattr(getattr(project, part), key))
+
+
+def _adds(text: str) -> float:
+    sign = -1.0 if text.strip().startswith(("-", "−")) else 1.0
+    return sign * number(0.0, 0.05)(text.strip().lstrip("+-−"))

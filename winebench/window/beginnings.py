@@ -1,0 +1,98 @@
+"""What the window opens with: a file, work found again, the last file, or a sample."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from PySide6.QtCore import QLocale
+
+from winebench.model.edits import changed, new_id
+from winebench.model.project import Project
+from winebench.model.recipe import Make, Recipe
+from winebench.session import Session
+from winebench.store import recovery, samples
+from winebench.store.errors import StoreError
+from winebench.store.settings import Settings
+from winebench.units import GallonCountry, Size, Temperature, Volume
+
+FIRST_SAMPLE = "raspberry-day-3"
+
+
+@dataclass(frozen=True)
+class Beginning:
+    """A session to open with, and what to tell about it."""
+
+    session: Session
+    sentence: str = ""
+    """Bad news or a question; empty for none."""
+    news: str = ""
+
+
+def sample_copy(name: str, at: datetime) -> Session:
+    """Return a copy of a sample as a project of its own, without a file."""
+    project = samples.sample_seen_at(name, at)
+    return Session(changed(project, id=new_id()))
+
+
+def begin(path: Path | None, like: Project | None, settings: Settings, at: datetime) -> Beginning:
+    """Return what to open with; a file that cannot be read is told and left as it is."""
+    if like is not None:
+        return Beginning(Session(like))
+    if path is not None:
+        try:
+            return Beginning(Session.open(path))
+        except StoreError as problem:
+            return Beginning(_last_resort(at).session, sentence=str(problem))
+    found = recovery.unsaved_work()
+    if found:
+        return Beginning(Session.recover(found[0]), news=_found_words(len(found)))
+    if settings.last_file:
+        try:
+            return Beginning(Session.open(Path(settings.last_file)))
+        except StoreError as problem:
+            return Beginning(_last_resort(at).session, sentence=str(problem))
+    return _last_resort(at)
+
+
+def _last_resort(at: datetime) -> Beginning:
+    try:
+        session = sample_copy(FIRST_SAMPLE, at)
+    except (StoreError, OSError):  # an installation without its samples still opens
+        return Beginning(Session(new_project(None, "A4")))
+    return Beginning(session, news="This is a sample: change what you like, the sample stays.")
+
+
+def _found_words(count: int) -> str:
+    if count == 1:
+        return "Here is the work as you left it."
+    return f"Here is the work as you left it; {count - 1} more under Project > Kept work."
+
+
+def new_project(gallon: GallonCountry | None, paper: str) -> Project:
+    """Return an empty project in the kitchen's own measures."""
+    one = {"US": "1 gal US", "imperial": "1 gal imperial"}.get(gallon or "", "4.5 L")
+    return Project(
+        id=new_id(),
+        name="New batch",
+        gallon=gallon,
+        paper="Letter" if paper == "Letter" else "A4",
+        recipe=Recipe(basis=Volume(one)),
+        make=Make(size=Size(one)),
+        room=Temperature("68 °F" if gallon == "US" else "20 °C"),
+    )
+
+
+def region_gallon(locale: QLocale | None = None) -> GallonCountry | None:
+    """Return whose gallon the system's region uses; None where kitchens use litres."""
+    system = (locale or QLocale.system()).measurementSystem()
+    return {
+        QLocale.MeasurementSystem.ImperialUSSystem: "US",
+        QLocale.MeasurementSystem.ImperialUKSystem: "imperial",
+    }.get(system)  # type: ignore[return-value]  # the two values are the Literal's
+
+
+def region_paper(locale: QLocale | None = None) -> str:
+    """Return "Letter" where the region measures as the United States do, else "A4"."""
+    return "Letter" if region_gallon(locale) == "US" else "A4"

@@ -1,0 +1,209 @@
+"""What the Project menu does: new, open, save, samples and kept work. No question loses work."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import datetime
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import msgspec
+from PySide6.QtCore import QObject, Qt
+from PySide6.QtWidgets import QFileDialog
+
+from winebench.plan.days import short_date
+from winebench.session import Session
+from winebench.store import recent, recovery
+from winebench.store.errors import StoreError
+from winebench.store.project_file import SUFFIX
+from winebench.store.settings import load_settings, save_settings
+from winebench.units import GallonCountry
+from winebench.window.beginnings import new_project, region_gallon, region_paper, sample_copy
+from winebench.window.new_dialog import GallonDialog
+
+if TYPE_CHECKING:
+    from winebench.window.main_window import MainWindow
+
+_FILTER = f"Winebench projects (*{SUFFIX});;All files (*)"
+
+
+class Files(QObject):
+    """Open and save for one window; the work that is left is kept first."""
+
+    def __init__(self, window: MainWindow) -> None:
+        super().__init__(window)
+        self._window = window
+        self._document = window.document
+        self.aside: list[Session] = []
+        """Unnamed work of this run that another project took the place of."""
+
+    # --- opening -----------------------------------------------------------------------------
+
+    def new(self) -> None:
+        """Start an empty project; whose gallon is asked the first time only."""
+        settings = load_settings()
+        if settings.gallon is not None:
+            self._start_new(settings.gallon)
+            return
+        dialog = GallonDialog(region_gallon(), self._window)
+        dialog.chosen.connect(self._settle_gallon)
+        dialog.open()
+
+    def _settle_gallon(self, country: GallonCountry) -> None:
+        save_settings(msgspec.structs.replace(load_settings(), gallon=country))
+        self._start_new(country)
+
+    def _start_new(self, gallon: GallonCountry) -> None:
+        paper = load_settings().paper or region_paper()
+        if self._leave():
+            self._document.replace(Session(new_project(gallon, paper)))
+            self._window.recipe.focus_new_line()
+
+    def open(self) -> None:
+        """Ask for a file and open it."""
+        dialog = self._dialog("Open a project")
+        dialog.setFileMode(QFileDialog.FileMode.ExistingFile)
+        dialog.fileSelected.connect(lambda name: self.open_path(Path(name)))
+        dialog.open()
+
+    def open_path(self, path: Path) -> bool:
+        """Open that file; where it cannot be read, say why and stay."""
+        try:
+            session = Session.open(path)
+        except StoreError as problem:
+            if not path.exists():
+                recent.forget_file(path)
+            self._window.banner.say(str(problem))
+            return False
+        if not self._leave():
+            return False
+        recent.remember_file(path)
+        self._remember_last(str(path))
+        self._document.replace(session)
+        return True
+
+    def open_sample(self, name: str) -> None:
+        """Open a copy of a bundled sample; the sample itself is never written."""
+        try:
+            session = sample_copy(name, self._window.document.now())
+        except StoreError as problem:
+            self._window.banner.say(str(problem))
+            return
+        if self._leave():
+            self._document.replace(session)
+            self._window.banner.tell(
+                "This is a copy of the sample: change what you like, the sample stays."
+            )
+
+    def kept_work(self) -> list[tuple[str, Callable[[], None]]]:
+        """Return the kept work that is not open: its words, and how to open it."""
+        found: list[tuple[str, Callable[[], None]]] = [
+            (session.project.name, partial(self._take_up, session))
+            for session in reversed(self.aside)
+        ]
+        for unsaved in recovery.unsaved_work():
+            if unsaved.project.id != self._document.project.id:
+                words = f"{unsaved.project.name}, {_moment(unsaved.kept_at)}"
+                found.append((words, partial(self._recover, unsaved)))
+        return found
+
+    def _take_up(self, session: Session) -> None:
+        if self._leave():
+            self.aside.remove(session)
+            self._document.replace(session)
+
+    def _recover(self, unsaved: recovery.Unsaved) -> None:
+        if self._leave():
+            self._document.replace(Session.recover(unsaved))
+
+    def _leave(self) -> bool:
+        """Keep the open work before another takes its place; return whether it is safe."""
+        session = self._document.session
+        if not self._window.keeper.keep():
+            return False
+        if session.dirty:
+            self.aside.append(session)
+        return True
+
+    # --- saving ------------------------------------------------------------------------------
+
+    def save(self) -> None:
+        """Save to the project's file, or ask for one."""
+        if self._document.session.path is None:
+            self.save_as()
+        else:
+            self._save_to(None)
+
+    def save_as(self) -> None:
+        """Ask for a file and save there from now on."""
+        dialog = self._dialog("Save the project as")
+        dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
+        dialog.setDefaultSuffix(SUFFIX.lstrip("."))
+        dialog.selectFile(file_name(self._document.project.name))
+        dialog.fileSelected.connect(lambda name: self._save_to(Path(name)))
+        dialog.open()
+
+    def save_to(self, path: Path) -> None:
+        """Save to that file, which is the project's file from now on."""
+        self._save_to(path)
+
+    def _save_to(self, path: Path | None, *, force: bool = False) -> None:
+        session = self._document.session
+        try:
+            session.save(path, force=force)
+        except StoreError as problem:
+            self._window.banner.say(str(problem), ("Save as…", self.save_as))
+            return
+        if session.path is not None:
+            recent.remember_file(session.path)
+            self._remember_last(str(session.path))
+        self._window.banner.put_away()
+        self._window.keeper.tell_saved()
+        self._document.state_changed.emit()
+
+    def offer_overtaken(self, sentence: str) -> None:
+        """Say that another program changed the file, with the ways on."""
+        path = self._document.session.path
+        if path is None:
+            return
+        self._window.banner.say(
+            sentence,
+            ("Overwrite it", lambda: self._save_to(None, force=True)),
+            ("Save as…", self.save_as),
+            ("Open the other", partial(self._reopen, path)),
+        )
+
+    def _reopen(self, path: Path) -> None:
+        """Open what the file holds now; the work that was here stays among the kept work."""
+        session = self._document.session
+        try:
+            other = Session.open(path)
+        except StoreError as problem:
+            self._window.banner.say(str(problem))
+            return
+        if session.dirty:
+            self.aside.append(session)
+        self._document.replace(other)
+
+    # --- small things ------------------------------------------------------------------------
+
+    def _dialog(self, title: str) -> QFileDialog:
+        path = self._document.session.path
+        folder = str(path.parent if path else Path.home())
+        dialog = QFileDialog(self._window, title, folder, _FILTER)
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        return dialog
+
+    def _remember_last(self, name: str) -> None:
+        save_settings(msgspec.structs.replace(load_settings(), last_file=name))
+
+
+def file_name(name: str) -> str:
+    """Return a file name for a batch of that name, sound on every system."""
+    plain = "".join(each if each.isalnum() or each in " -_" else " " for each in name)
+    return (" ".join(plain.split())[:80] or "batch") + SUFFIX
+
+
+def _moment(at: datetime) -> str:
+    return f"{short_date(at)} {at.hour:02d}:{at.minute:02d}"

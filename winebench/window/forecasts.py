@@ -1,0 +1,110 @@
+"""Forecasts off the window's thread: known ones at once, new ones when they are ready."""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from contextlib import suppress
+
+from PySide6.QtCore import QObject, QRunnable, QThreadPool, Signal
+
+from winebench.forecast.api import Evidence, Forecast
+
+Question = tuple[Evidence, tuple[float, ...]]
+_KEPT = 64
+
+
+class _Answer(QObject):
+    """Carries an answer to the window's thread."""
+
+    ready = Signal(object, object)
+
+
+class _Work(QRunnable):
+    def __init__(self, question: Question, answer: _Answer) -> None:
+        super().__init__()
+        self._question = question
+        self._answer = answer
+
+    def run(self) -> None:
+        """Work the forecast out; a late answer to a closed window goes nowhere."""
+        from winebench.forecast.forecaster import forecast  # numpy: late, off the first paint
+
+        evidence, below = self._question
+        try:
+            found: Forecast | None = forecast(evidence, below)
+        except ValueError:  # evidence that no forecast can rest on
+            found = None
+        with suppress(RuntimeError):  # the window is gone already
+            self._answer.ready.emit(self._question, found)
+
+
+class Forecasts(QObject):
+    """Answer from what is known; else start working it out and tell by `arrived`.
+
+    One forecast is worked out at a time, and only what the newest outlook asked for: fast
+    typing costs one more forecast, not one for every key.
+    """
+
+    arrived = Signal()
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._known: OrderedDict[Question, Forecast | None] = OrderedDict()
+        self._latest: dict[object, Forecast] = {}
+        self._pool = QThreadPool(self)
+        self._pool.setMaxThreadCount(1)
+        self._answer = _Answer()
+        self._answer.ready.connect(self._take)
+        self._running: Question | None = None
+        self._waiting: list[Question] = []
+
+    def begin(self) -> None:
+        """Drop what an earlier outlook asked for and nobody has begun to work out."""
+        self._waiting.clear()
+
+    def __call__(self, evidence: Evidence, below: tuple[float, ...]) -> Forecast | None:
+        """Return the forecast if it is known, else None (or the last one of the same readings).
+
+        The last one stands in while the must's own figures are being typed, so that the
+        curve does not blink at every key.
+        """
+        question = (evidence, below)
+        readings = (evidence.observations, evidence.events, below)
+        if question not in self._known:
+            self._ask(question)
+            return self._latest.get(readings)
+        self._known.move_to_end(question)
+        found = self._known[question]
+        if found is not None:
+            self._latest[readings] = found
+        return found
+
+    def _ask(self, question: Question) -> None:
+        if self._running is None:
+            self._running = question
+            self._pool.start(_Work(question, self._answer))
+        elif question != self._running and question not in self._waiting:
+            self._waiting.append(question)
+
+    def _take(self, question: Question, found: Forecast | None) -> None:
+        self._known[question] = found
+        while len(self._known) > _KEPT:
+            self._known.popitem(last=False)
+        self._running = None
+        if self._waiting:
+            self._ask(self._waiting.pop(0))
+        self.arrived.emit()
+
+    @property
+    def busy(self) -> bool:
+        """Return whether a forecast is being worked out."""
+        return self._running is not None
+
+    def forget(self) -> None:
+        """Let no forecast of the document before stand in for the next."""
+        self._latest.clear()
+
+    def finish(self) -> None:
+        """Wait for the work in hand, before the program ends."""
+        self._waiting.clear()
+        self._pool.waitForDone()

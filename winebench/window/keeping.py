@@ -1,0 +1,104 @@
+"""Keep the work safe without being asked: files are saved, unnamed work is kept aside."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QObject, QTimer, Signal
+
+from winebench.store.errors import ChangedOnDiskError, StoreError
+from winebench.window.document import Document, local_now
+
+QUIET_MS = 1200
+"""So long after the last key is the work kept."""
+
+
+class Keeper(QObject):
+    """Save a project that has a file shortly after each edit; keep a copy of one that has none."""
+
+    told = Signal(str)
+    """The state of the work for the foot of the window."""
+    failed = Signal(str)
+    """Why the work could not be kept; told once, until it can be kept again."""
+    overtaken = Signal(str)
+    """Another program changed the file; the work is kept aside meanwhile."""
+
+    def __init__(self, document: Document, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._document = document
+        self._complained = False
+        self._words = ""
+        self._timer = QTimer(self)
+        self._timer.setSingleShot(True)
+        self._timer.setInterval(QUIET_MS)
+        self._timer.timeout.connect(self.keep)
+        document.edited.connect(lambda _changes: self._wait())
+        document.replaced.connect(self._begin)
+
+    def _begin(self) -> None:
+        self._timer.stop()
+        self._complained = False
+        session = self._document.session
+        if session.path is not None and not session.dirty:
+            self._tell(f"Saved in {session.path.name}")
+        else:
+            self._tell("Kept; not yet in a file of its own")
+            if session.dirty:
+                self._wait()
+
+    def _wait(self) -> None:
+        self._timer.start()
+
+    def keep(self) -> bool:
+        """Keep the work now; return whether it is safe."""
+        self._timer.stop()
+        session = self._document.session
+        if session.path is None:
+            return self._keep_aside()
+        if not session.dirty:
+            return True
+        try:
+            session.save()
+        except ChangedOnDiskError as problem:
+            kept = self._keep_aside()
+            self._complain(str(problem), overtaken=True)
+            return kept
+        except StoreError as problem:
+            kept = self._keep_aside()
+            self._complain(str(problem))
+            return kept
+        self._complained = False
+        self.tell_saved()
+        self._document.state_changed.emit()
+        return True
+
+    def tell_saved(self) -> None:
+        """Say that the file holds the work."""
+        now = local_now()
+        path = self._document.session.path
+        name = f" in {path.name}" if path else ""
+        self._complained = False
+        self._tell(f"Saved {now.hour:02d}:{now.minute:02d}{name}")
+
+    def _keep_aside(self) -> bool:
+        session = self._document.session
+        try:
+            session.autosave(local_now())
+        except StoreError as problem:
+            self._complain(str(problem))
+            self._tell("Not kept")
+            return False
+        self._tell("Kept; not yet in a file of its own" if session.path is None else "Kept aside")
+        return True
+
+    def _complain(self, sentence: str, *, overtaken: bool = False) -> None:
+        if not self._complained:
+            self._complained = True
+            (self.overtaken if overtaken else self.failed).emit(sentence)
+
+    def _tell(self, words: str) -> None:
+        self._words = words
+        self.told.emit(words)
+
+    @property
+    def words(self) -> str:
+        """Return what was told last."""
+        return self._words

@@ -1,0 +1,43 @@
+"""The few controls that the timeline and the logging bar are made of, each with its name."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtWidgets import QLabel, QLineEdit, QPushButton, QWidget
+
+from winebench.window.parts.words import button, label
+
+
+def give_role(widget: QWidget, role: str) -> None:
+    """Set the role that the style sheets look for, and show it."""
+    if widget.property("role") != role:
+        widget.setProperty("role", role)
+        widget.style().unpolish(widget)
+        widget.style().polish(widget)
+        widget.updateGeometry()
+
+
+def choice(words: str, name: str, act: Callable[[], object]) -> QPushButton:
+    """Return a button that stays pressed, for one of several."""
+    made = button(words, name, act, "choice")
+    made.setCheckable(True)
+    return made
+
+
+def field(name: str, hint: str, width: int | None = None) -> QLineEdit:
+    """Return a field named `name`, with a hint in it while it is empty."""
+    made = QLineEdit()
+    made.setAccessibleName(name)
+    made.setPlaceholderText(hint)
+    made.setMinimumHeight(28)
+    if width is not None:
+        made.setFixedWidth(width)
+    return made
+
+
+def caption(words: str, buddy: QWidget) -> QLabel:
+    """Return the muted words before a field."""
+    made = label(words, "muted")
+    made.setBuddy(buddy)
+    return made

@@ -1,0 +1,187 @@
+"""The log: readings, steps done and notes, newest first; correct, take out, add a note."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QAbstractItemView, QHBoxLayout, QTableView, QVBoxLayout, QWidget
+
+from winebench.model.edits import DropEntry, PutEntry, new_id
+from winebench.model.log import Entry, Note
+from winebench.model.project import Project
+from winebench.plan.outlook import Outlook
+from winebench.window.logging.controls import field
+from winebench.window.logging.entry_form import EntryForm
+from winebench.window.logging.log_words import Named, named, words_of
+from winebench.window.logging.typed import Scale
+from winebench.window.parts.words import button
+
+Index = QModelIndex | QPersistentModelIndex
+_HEADINGS = ("When", "What", "Says")
+
+
+class LogModel(QAbstractTableModel):
+    """Entries newest first; words are made only for the rows that are looked at."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.entries: tuple[Entry, ...] = ()
+        self._names = Named({}, {}, {})
+
+    def show_entries(self, entries: tuple[Entry, ...]) -> None:
+        """Show another log."""
+        self.beginResetModel()
+        self.entries = entries
+        self.endResetModel()
+
+    def show_names(self, names: Named) -> None:
+        """Use other words for steps and readings."""
+        if names == self._names:
+            return
+        self._names = names
+        if self.entries:
+            self.dataChanged.emit(self.index(0, 0), self.index(len(self.entries) - 1, 2))
+
+    def rowCount(self, parent: Index | None = None) -> int:
+        """Return how many entries there are."""
+        return 0 if parent is not None and parent.isValid() else len(self.entries)
+
+    def columnCount(self, parent: Index | None = None) -> int:
+        """Return how many columns there are."""
+        return 0 if parent is not None and parent.isValid() else len(_HEADINGS)
+
+    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
+        """Return a cell's words."""
+        if role not in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole):
+            return None
+        return words_of(self.entries[index.row()], self._names)[index.column()]
+
+    def headerData(
+        self,
+        section: int,
+        orientation: Qt.Orientation,
+        role: int = Qt.ItemDataRole.DisplayRole,
+    ) -> object:
+        """Return a column's heading."""
+        across = orientation == Qt.Orientation.Horizontal
+        return _HEADINGS[section] if across and role == Qt.ItemDataRole.DisplayRole else None
+
+
+class LogList(QWidget):
+    """Show the log; each change leaves as an edit that undo takes back."""
+
+    edit_wanted = Signal(object)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._now: datetime | None = None
+        self._scale: Scale = "C"
+        self.model = LogModel(self)
+        self.view = QTableView()
+        self.note = field("Add a note to the log", "Add a note, Enter keeps it")
+        self.correct = button("Correct…", "Correct the chosen entry", self._correct)
+        self.delete = button("Delete", "Delete the chosen entry; undo brings it back", self._delete)
+        self.form = EntryForm()
+        self._set_up_view()
+        self._arrange()
+        self._connect()
+        self._allow()
+
+    def _set_up_view(self) -> None:
+        self.view.setModel(self.model)
+        self.view.setAccessibleName("Log, newest first")
+        self.view.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.view.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.view.setTabKeyNavigation(False)
+        self.view.setShowGrid(False)
+        self.view.verticalHeader().hide()
+        self.view.verticalHeader().setDefaultSectionSize(26)
+        header = self.view.horizontalHeader()
+        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
+        header.setStretchLastSection(True)
+        header.setHighlightSections(False)
+        for column, width in enumerate((160, 190)):
+            self.view.setColumnWidth(column, width)
+
+    def _arrange(self) -> None:
+        row = QHBoxLayout()
+        row.setSpacing(8)
+        row.addWidget(self.note, 1)
+        row.addWidget(self.correct)
+        row.addWidget(self.delete)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(8)
+        column.addWidget(self.view, 1)
+        column.addWidget(self.form)
+        column.addLayout(row)
+        self.form.hide()
+
+    def _connect(self) -> None:
+        self.note.returnPressed.connect(self._add_note)
+        self.view.doubleClicked.connect(self._correct)
+        self.view.selectionModel().selectionChanged.connect(self._allow)
+        self.form.edit_wanted.connect(self.edit_wanted)
+        self.form.left.connect(self.view.setFocus)
+
+    def show_project(self, project: Project) -> None:
+        """Show the project's log; the chosen entry stays chosen while it is there."""
+        self._scale = "F" if project.room.fahrenheit else "C"
+        entries = tuple(reversed(project.entries))
+        if entries == self.model.entries:
+            return
+        chosen = self._chosen()
+        self.model.show_entries(entries)
+        if chosen is not None:
+            self.select(chosen.id)
+        self._allow()
+
+    def show_outlook(self, outlook: Outlook) -> None:
+        """Take the outlook's words for steps and readings, and its now."""
+        self._now = outlook.at
+        self.model.show_names(named(outlook))
+
+    def select(self, entry_id: str) -> None:
+        """Choose the entry of that id."""
+        ids = [entry.id for entry in self.model.entries]
+        if entry_id in ids:
+            self.view.selectRow(ids.index(entry_id))
+
+    def _chosen(self) -> Entry | None:
+        rows = self.view.selectionModel().selectedRows()
+        return self.model.entries[rows[0].row()] if rows else None
+
+    def _allow(self) -> None:
+        chosen = self._chosen() is not None
+        self.correct.setEnabled(chosen)
+        self.delete.setEnabled(chosen)
+        self.form.setVisible(self.form.isVisible() and chosen)
+
+    def _add_note(self) -> None:
+        text = self.note.text().strip()
+        if not text or self._now is None:
+            return
+        self.note.clear()
+        note = Note(id=new_id(), at=self._now, text=text)
+        self.edit_wanted.emit(PutEntry(label="add a note", entry=note))
+
+    def _correct(self) -> None:
+        chosen = self._chosen()
+        if chosen is not None and self._now is not None:
+            self.form.open_for(chosen, self._now, self._scale)
+
+    def _delete(self) -> None:
+        chosen = self._chosen()
+        if chosen is not None:
+            self.edit_wanted.emit(DropEntry(label="delete an entry", id=chosen.id))
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Delete takes the chosen entry out; Enter corrects it."""
+        if event.key() == Qt.Key.Key_Delete:
+            self._delete()
+        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self.view.hasFocus():
+            self._correct()
+        else:
+            super().keyPressEvent(event)

@@ -1,0 +1,66 @@
+"""Entries of the log in words: when, what, and what they say."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from winebench.model.log import Action, Entry, Reading
+from winebench.plan.outlook import Outlook
+from winebench.window.logging.typed_reading import CLEARNESS
+from winebench.window.timeline.ticks import long_moment
+
+
+class LogWords(NamedTuple):
+    """One row of the log."""
+
+    when: str
+    what: str
+    says: str
+
+
+class Named(NamedTuple):
+    """What the outlook calls steps and what is written down of them, and says of readings."""
+
+    steps: Mapping[str, str]
+    records: Mapping[tuple[str, str], str]
+    readings: Mapping[str, str]
+
+
+def named(outlook: Outlook) -> Named:
+    """Return the outlook's names and sentences."""
+    steps = {step.key: step.name for step in outlook.steps}
+    records = {(step.key, r.name): r.label for step in outlook.steps for r in step.record}
+    readings = {r.id: " ".join(filter(None, (r.sentence, r.doubt))) for r in outlook.readings}
+    return Named(steps, records, readings)
+
+
+def words_of(entry: Entry, names: Named) -> LogWords:
+    """Return the entry in words."""
+    when = long_moment(entry.at)
+    if isinstance(entry, Reading):
+        says = names.readings.get(entry.id, "")
+        return LogWords(when, _measured(entry), " · ".join(filter(None, (says, entry.note))))
+    if isinstance(entry, Action):
+        parts = [
+            f"{names.records.get((entry.step, record.name), record.name)}: {record.value}"
+            for record in entry.records
+        ]
+        if entry.override:
+            parts.append(f"done all the same: {entry.override}")
+        says = " · ".join(filter(None, (*parts, entry.note)))
+        return LogWords(when, names.steps.get(entry.step, entry.step), says)
+    return LogWords(when, "Note", " · ".join(filter(None, (entry.text, entry.note))))
+
+
+def _measured(reading: Reading) -> str:
+    parts = []
+    if reading.gravity is not None:
+        parts.append(f"Read {reading.gravity.text.strip()}")
+    if reading.temperature is not None:
+        parts.append(f"at {reading.temperature.text.strip()}")
+    if reading.ph is not None:
+        parts.append(f"pH {reading.ph:g}")
+    if reading.clear is not None:
+        parts.append(CLEARNESS[reading.clear])
+    return " ".join(parts) or "Reading"

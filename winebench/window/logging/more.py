@@ -1,0 +1,54 @@
+"""What is noted beside a gravity now and then: pH, degassed, how clear, a few words."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QWidget
+
+from winebench.window.logging.controls import caption, field
+from winebench.window.logging.typed_reading import CLEARNESS, TypedReading
+
+Clearness = Literal[0, 1, 2, 3, 4]
+
+
+class MoreFields(QWidget):
+    """One more row of the reading bar."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.ph = field("pH", "3.4", 56)
+        self.degassed = QCheckBox("degassed")
+        self.degassed.setAccessibleName("The sample was degassed")
+        self.clear = QComboBox()
+        self.clear.setAccessibleName("How clear the wine is")
+        self.clear.addItem("clearness not noted", None)
+        for value, words in enumerate(CLEARNESS):
+            self.clear.addItem(words, value)
+        self.note = field("Note on this reading", "note")
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(8)
+        row.addWidget(caption("pH", self.ph))
+        for widget in (self.ph, self.degassed, self.clear):
+            row.addWidget(widget)
+        row.addWidget(self.note, 1)
+
+    @property
+    def clearness(self) -> Clearness | None:
+        """Return how clear it was found, 0 to 4, or None where nobody looked."""
+        values: tuple[Clearness, ...] = (0, 1, 2, 3, 4)
+        chosen = self.clear.currentIndex() - 1
+        return values[chosen] if chosen >= 0 else None
+
+    def fill(self, typed: TypedReading) -> None:
+        """Show what was typed before."""
+        self.ph.setText(typed.ph)
+        self.note.setText(typed.note)
+        self.degassed.setChecked(typed.degassed)
+        self.clear.setCurrentIndex(0 if typed.clear is None else typed.clear + 1)
+
+    def forget(self) -> None:
+        """Take back the choices, after they are logged."""
+        self.degassed.setChecked(False)
+        self.clear.setCurrentIndex(0)

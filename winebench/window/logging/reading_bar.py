@@ -1,0 +1,216 @@
+"""Log a reading: one key, a number, Enter. The rest of it is there when wanted."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
+
+from winebench.model.edits import PutEntry, new_id
+from winebench.model.log import Reading
+from winebench.model.project import Project
+from winebench.window.logging.controls import caption, choice, field, give_role
+from winebench.window.logging.more import MoreFields
+from winebench.window.logging.typed import Instrument, Scale
+from winebench.window.logging.typed_reading import Question, TypedReading, reading_from
+from winebench.window.parts.words import button, label
+from winebench.window.timeline.ticks import long_moment
+
+TEACH = "As the instrument shows it, uncorrected. Enter logs it; Escape puts it aside."
+
+
+class ReadingBar(QFrame):
+    """A compact bar; a likely slip is asked about and Enter again takes what was meant."""
+
+    edit_wanted = Signal(object)
+    closed = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._now: datetime | None = None
+        self._scale: Scale = "C"
+        self._question: Question | None = None
+        self._batch = ""
+        self._kept: dict[str, TypedReading] = {}
+        self.setAccessibleName("Log a reading")
+        self.setObjectName("readingBar")
+        self.gravity = field("Gravity as read", "1.0__", 84)
+        self.temperature = field("Temperature of the sample", "°C", 76)
+        self.time = field("When it was read", "now", 128)
+        self.hydrometer = choice(
+            "hydrometer", "Read with a hydrometer", lambda: self._choose("hydrometer")
+        )
+        self.refractometer = choice(
+            "refractometer", "Read with a refractometer", lambda: self._choose("refractometer")
+        )
+        self.more = choice("more ▾", "Show pH, degassed, clearness and a note", self._show_more)
+        self.log = button("Log it", "Log the reading", self._submit, "act")
+        self.aside = button(
+            "Aside", "Put the reading aside; what is typed stays", self._put_aside, "quiet"
+        )
+        self.rest = MoreFields()
+        self.hint = label(TEACH, "muted", wraps=True)
+        self._arrange()
+        self._connect()
+
+    def _arrange(self) -> None:
+        self.hydrometer.setChecked(True)
+        self.rest.hide()
+        row = QHBoxLayout()
+        row.setSpacing(8)
+        for words, typed in (
+            ("Gravity", self.gravity),
+            ("at", self.temperature),
+            ("read", self.time),
+        ):
+            row.addWidget(caption(words, typed))
+            row.addWidget(typed)
+        row.addStretch(1)
+        for widget in (self.hydrometer, self.refractometer, self.more):
+            row.addWidget(widget)
+        foot = QHBoxLayout()
+        foot.setSpacing(8)
+        foot.addWidget(self.hint, 1)
+        foot.addWidget(self.aside)
+        foot.addWidget(self.log)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(16, 8, 12, 8)
+        column.setSpacing(6)
+        column.addLayout(row)
+        column.addWidget(self.rest)
+        column.addLayout(foot)
+
+    def _connect(self) -> None:
+        for typed in (self.gravity, self.temperature, self.time, self.rest.ph):
+            typed.textEdited.connect(self._take_back_question)
+
+    @property
+    def instrument(self) -> Instrument:
+        """Return what the reading was taken with."""
+        return "refractometer" if self.refractometer.isChecked() else "hydrometer"
+
+    def _choose(self, instrument: Instrument) -> None:
+        self.hydrometer.setChecked(instrument == "hydrometer")
+        self.refractometer.setChecked(instrument == "refractometer")
+        self.gravity.setPlaceholderText("1.0__" if instrument == "hydrometer" else "°Brix")
+        self._take_back_question()
+
+    def _show_more(self) -> None:
+        self.rest.setVisible(self.more.isChecked())
+
+    def set_project(self, project: Project) -> None:
+        """Take the project's scale: a bare temperature is read as its room's is written."""
+        self._scale = "F" if project.room.fahrenheit else "C"
+        self.temperature.setPlaceholderText(f"°{self._scale}")
+        if project.id != self._batch:
+            self._change_batch(project.id)
+
+    def _change_batch(self, batch: str) -> None:
+        """Put aside what was typed for one batch, never to be logged in another."""
+        self._kept[self._batch] = self._typed()
+        self._batch = batch
+        self._clear()
+        self._fill(self._kept.pop(batch, TypedReading()))
+
+    def _fill(self, typed: TypedReading) -> None:
+        self.gravity.setText(typed.gravity)
+        self.temperature.setText(typed.temperature)
+        self.time.setText(typed.time)
+        self._choose(typed.instrument)
+        self.rest.fill(typed)
+
+    def set_now(self, now: datetime) -> None:
+        """Say what "now" is; local wall time with its offset."""
+        self._now = now
+
+    def open(self) -> None:
+        """Show the bar with the keyboard in its gravity field."""
+        self.show()
+        self.gravity.setFocus(Qt.FocusReason.ShortcutFocusReason)
+        self.gravity.selectAll()
+
+    def _put_aside(self) -> None:
+        self.hide()
+        self.closed.emit()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter logs, Escape puts aside."""
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self._submit()
+        elif event.key() == Qt.Key.Key_Escape:
+            self._put_aside()
+        else:
+            super().keyPressEvent(event)
+
+    def _typed(self) -> TypedReading:
+        return TypedReading(
+            gravity=self.gravity.text(),
+            temperature=self.temperature.text(),
+            time=self.time.text(),
+            instrument=self.instrument,
+            ph=self.rest.ph.text(),
+            degassed=self.rest.degassed.isChecked(),
+            clear=self.rest.clearness,
+            note=self.rest.note.text(),
+        )
+
+    def _submit(self) -> None:
+        if self._question is not None and self._question.meant:
+            self._field(self._question).setText(self._question.meant)
+        now = self._now or datetime.now().astimezone()
+        answer = reading_from(self._typed(), new_id(), now, self._scale)
+        if isinstance(answer, Question):
+            self._ask(answer)
+        else:
+            self._log(answer)
+
+    def _log(self, reading: Reading) -> None:
+        self._clear()
+        self.hide()
+        self.edit_wanted.emit(PutEntry(label="log a reading", entry=reading))
+        self.closed.emit()
+
+    def _ask(self, question: Question) -> None:
+        self._question = question
+        enter = " Enter takes it." if question.meant else ""
+        self._say(question.sentence + enter, asking=True)
+        place = self._field(question)
+        if place is self.rest.ph:
+            self.more.setChecked(True)
+            self._show_more()
+        place.setFocus(Qt.FocusReason.OtherFocusReason)
+        place.selectAll()
+
+    def _field(self, question: Question) -> QLineEdit:
+        fields = {"gravity": self.gravity, "temperature": self.temperature, "time": self.time}
+        return fields.get(question.place, self.rest.ph)
+
+    def _take_back_question(self) -> None:
+        """Show what would be logged, as soon as something is typed again."""
+        self._question = None
+        now = self._now or datetime.now().astimezone()
+        answer = reading_from(self._typed(), "", now, self._scale)
+        self._say(TEACH if isinstance(answer, Question) else self._echo(answer))
+
+    def _echo(self, reading: Reading) -> str:
+        said = [reading.gravity.text.strip()] if reading.gravity else []
+        if reading.temperature:
+            said.append(f"at {reading.temperature.text.strip()}")
+        if self.time.text().strip():
+            said.append(f"read {long_moment(reading.at)}")
+        return f"Enter logs {' '.join(said)}." if said else TEACH
+
+    def _say(self, sentence: str, *, asking: bool = False) -> None:
+        self.hint.setText(sentence)
+        give_role(self.hint, "asking" if asking else "muted")
+        self.hint.setIndent(8 if asking else 0)  # a label keeps its first style's padding
+        self.setAccessibleDescription(sentence)
+
+    def _clear(self) -> None:
+        for typed in (self.gravity, self.temperature, self.time, self.rest.ph, self.rest.note):
+            typed.clear()
+        self.rest.forget()
+        self._question = None
+        self._say(TEACH)

@@ -1,0 +1,284 @@
+"""The main window: it paints the document's outlook and hands edits back."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+import msgspec
+from PySide6.QtCore import QByteArray, Qt, QTimer
+from PySide6.QtGui import QCloseEvent
+from PySide6.QtWidgets import QMainWindow, QMessageBox, QVBoxLayout, QWidget
+
+from winebench.model.edits import PutEntry, new_id
+from winebench.model.log import Action
+from winebench.plan.outlook import Figure, Outlook, TodayItem
+from winebench.session import Session
+from winebench.store.settings import Settings, load_settings, save_settings
+from winebench.window.banner import Banner
+from winebench.window.document import Document
+from winebench.window.files import Files
+from winebench.window.foot import Foot
+from winebench.window.keeping import Keeper
+from winebench.window.logging.reading_bar import ReadingBar
+from winebench.window.notices import Notices
+from winebench.window.panes import Panes
+from winebench.window.recipe.pane import RecipePane
+from winebench.window.strip.strip import TodayStrip
+from winebench.window.theme import theme
+from winebench.window.timeline.pane import TimelinePane
+from winebench.window.workings.popup import WorkingsPopup, show_workings
+
+_COLOURS = {"system": None, "light": False, "dark": True}
+_KEYS = (
+    ("F2", "log a reading"),
+    ("Ctrl+D", "do what is first today"),
+    ("Ctrl+L", "add a line to the recipe"),
+    ("Enter, Up, Down", "the next or previous line"),
+    ("F4", "details of the line"),
+    ("Ctrl+Delete", "take the line out"),
+    ("Alt+Up, Alt+Down", "move the line"),
+    ("F1", "workings of a figure"),
+    ("F6", "the other pane"),
+    ("Ctrl+Z, Ctrl+Y", "undo, redo, of everything"),
+)
+
+
+class MainWindow(QMainWindow):
+    """One window, one document."""
+
+    def __init__(self, session: Session, at: datetime | None = None) -> None:
+        super().__init__()
+        from winebench.window.menus import Menus
+        from winebench.window.printing import Printing
+
+        self.document = Document(session, at, self)
+        self.banner = Banner()
+        self.strip = TodayStrip()
+        self.reading_bar = ReadingBar()
+        self.recipe = RecipePane(session.project)
+        self.timeline = TimelinePane()
+        self.panes = Panes(self.recipe, self.timeline)
+        self.foot = Foot()
+        self.keeper = Keeper(self.document, self)
+        self.files = Files(self)
+        self.printing = Printing(self.document, self.banner, self)
+        self.notices = Notices(self.document, self)
+        self.workings: WorkingsPopup | None = None
+        self._kept_once = False
+        self._later = QTimer(self)
+        self._later.setSingleShot(True)
+        self._later.timeout.connect(self._show_timeline)
+        self._arrange()
+        self._connect()
+        self.menus = Menus(self)
+        self._restore(load_settings())
+
+    def _arrange(self) -> None:
+        page = QWidget()
+        page.setObjectName("page")
+        column = QVBoxLayout(page)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        for widget in (self.strip, self.reading_bar, self.banner):
+            column.addWidget(widget)
+        column.addWidget(self.panes, 1)
+        column.addWidget(self.foot)
+        self.reading_bar.hide()
+        self.setCentralWidget(page)
+        self.menuBar().setNativeMenuBar(True)
+        self.setMinimumSize(860, 520)
+
+    def _connect(self) -> None:
+        document = self.document
+        document.outlook_changed.connect(self._show_outlook)
+        document.replaced.connect(self._show_replaced)
+        document.state_changed.connect(self._show_title)
+        document.refused.connect(self.banner.say)
+        for part in (self.recipe, self.timeline, self.reading_bar):
+            part.edit_wanted.connect(document.edit)
+        for part in (self.recipe, self.timeline):
+            part.workings_wanted.connect(self.show_workings)
+        self.timeline.reading_wanted.connect(self.log_reading)
+        self.strip.reading_wanted.connect(self.log_reading)
+        self.strip.done_wanted.connect(self._do)
+        self.strip.show_wanted.connect(self.show_step)
+        self.keeper.told.connect(self.foot.saved.say)
+        self.keeper.failed.connect(self.banner.say)
+        self.keeper.overtaken.connect(self.files.offer_overtaken)
+        self.notices.step_wanted.connect(self.show_step)
+
+    def _restore(self, settings: Settings) -> None:
+        self.resize(1366, 740)
+        if settings.window_geometry:
+            self.restoreGeometry(QByteArray(settings.window_geometry))
+        if settings.splitter_state:
+            self.panes.restoreState(QByteArray(settings.splitter_state))
+
+    def open_session(self, session: Session, at: datetime | None = None) -> None:
+        """Show that document; `at` fixes its moment."""
+        self.document.replace(session, at)
+        self.strip.focus_first()
+
+    # --- showing -----------------------------------------------------------------------------
+
+    def _show_outlook(self, outlook: Outlook) -> None:
+        project = self.document.project
+        self.recipe.show_outlook(project, outlook)
+        self._later.start()
+        self.strip.show_outlook(outlook)
+        self.reading_bar.set_project(project)
+        self.reading_bar.set_now(outlook.at)
+        self.foot.show_safety(outlook.safety)
+
+    def _show_timeline(self) -> None:
+        """Show the newest outlook over time: a moment later, so that typing is painted first."""
+        if self.document.outlook is not None:
+            self.timeline.set_project(self.document.project)
+            self.timeline.show_outlook(self.document.outlook)
+
+    def _show_replaced(self) -> None:
+        self.reading_bar.hide()
+        self.banner.put_away()
+
+    def _show_title(self) -> None:
+        session = self.document.session
+        self.setWindowTitle(f"{session.project.name}[*] — Winebench")
+        self.setWindowModified(session.dirty and session.path is not None)
+        self.setWindowFilePath(str(session.path) if session.path else "")
+
+    def show_workings(self, figure: Figure) -> None:
+        """Open the workings of a figure over the page."""
+        self.workings = show_workings(figure, self)
+
+    def show_step(self, key: str) -> None:
+        """Show the step of that key in the timeline."""
+        if key:
+            self._later.stop()
+            self._show_timeline()
+            self.panes.show_timeline()
+            self.timeline.select_step(key)
+
+    def log_reading(self) -> None:
+        """Open the reading bar, the keyboard in its gravity field."""
+        self.reading_bar.open()
+
+    def _do(self, item: TodayItem) -> None:
+        """Tick the item's step off now, or open its card where something is to be written down."""
+        outlook = self.document.outlook
+        steps = outlook.steps if outlook else ()
+        step = next((step for step in steps if step.key == item.step), None)
+        if step is None:
+            return
+        if step.record or step.override != "free":
+            self.show_step(step.key)
+            self.timeline.card.tick.click()
+            return
+        action = Action(id=new_id(), at=self.document.now(), step=step.key)
+        self.document.edit(PutEntry(label=f"tick off: {step.name}", entry=action))
+        self.banner.tell(f"{step.name}: done.", ("Undo", self.document.undo))
+
+    # --- the menus' own actions --------------------------------------------------------------
+
+    def add_line(self) -> None:
+        """Put the keyboard where a line is added."""
+        self.panes.show_recipe()
+        self.recipe.focus_new_line()
+
+    def show_targets(self) -> None:
+        """Open or close what is wanted of the wine."""
+        self.panes.show_recipe()
+        self.recipe.toggle_targets()
+
+    def show_kitchen(self) -> None:
+        """Open the kitchen, the room and the instruments."""
+        from winebench.window.batch.kitchen import KitchenDialog
+
+        dialog = KitchenDialog(self.document, self)
+        dialog.open()
+
+    def toggle_full_screen(self) -> None:
+        """Fill the screen, or stop filling it."""
+        if self.isFullScreen():
+            self.showNormal()
+        else:
+            self.showFullScreen()
+
+    def choose_colours(self, key: str) -> None:
+        """Use "light", "dark" or the "system"'s colours from now on."""
+        theme().choose(_COLOURS[key])
+        save_settings(msgspec.structs.replace(load_settings(), appearance=key))
+
+    @property
+    def notices_wanted(self) -> bool:
+        """Return whether desktop notices may be shown."""
+        return self.notices.wanted
+
+    def switch_notices(self) -> None:
+        """Switch desktop notices on or off from now on."""
+        wanted = not self.notices.wanted
+        self.notices.switch(wanted)
+        save_settings(msgspec.structs.replace(load_settings(), notices=wanted))
+
+    def explain_focused(self) -> None:
+        """Show the workings of the figure that has the keyboard, by its F1."""
+        focus = self.focusWidget()
+        explain = getattr(focus, "explain", None)
+        row = self.recipe.table.focused_row
+        if explain is not None:
+            explain()
+        elif row is not None:
+            row.scaled.explain()
+
+    def show_keys(self) -> None:
+        """Show the keys worth knowing."""
+        rows = "".join(f"<tr><td><b>{key}</b>&nbsp;&nbsp;</td><td>{does}</td></tr>"
+                       for key, does in _KEYS)  # fmt: skip
+        self._tell("Keys", f"<table cellpadding=3>{rows}</table>")
+
+    def show_about(self) -> None:
+        """Say what this is."""
+        from winebench import __version__
+
+        self._tell(
+            "About Winebench",
+            f"<p><b>Winebench {__version__}</b></p>"
+            "<p>From a few pounds of fruit to a stable, labelled bottle.</p>"
+            "<p>Free software under the MIT licence. Its figures guide; your nose, your hydrometer "
+            "and your local rules decide.</p>",
+        )
+
+    def _tell(self, title: str, html: str) -> None:
+        box = QMessageBox(self)
+        box.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        box.setWindowTitle(title)
+        box.setText(html)
+        box.open()
+
+    # --- closing -----------------------------------------------------------------------------
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Keep the work and close; only work that cannot be kept anywhere is asked about."""
+        safe = self.keeper.keep()
+        if not safe and not self._kept_once:
+            self._kept_once = True
+            self.banner.say(
+                "The work cannot be kept anywhere: free some space, or save it elsewhere. "
+                "Closing again loses it.",
+                ("Save as…", self.files.save_as),
+            )
+            event.ignore()
+            return
+        self._remember()
+        self.document.forecasts.finish()
+        super().closeEvent(event)
+
+    def _remember(self) -> None:
+        path = self.document.session.path
+        save_settings(
+            msgspec.structs.replace(
+                load_settings(),
+                window_geometry=bytes(self.saveGeometry().data()),
+                splitter_state=bytes(self.panes.saveState().data()),
+                last_file=str(path.absolute()) if path else "",
+            )
+        )

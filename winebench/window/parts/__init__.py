@@ -1,0 +1,1 @@
+"""Small widgets that every pane uses: fields, figures, marks."""

@@ -1,0 +1,145 @@
+"""Print from the window: preview, printer or PDF, of the batch card and of the labels."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Literal
+
+from PySide6.QtCore import QObject, Qt
+from PySide6.QtPrintSupport import QPrintDialog, QPrinter, QPrintPreviewDialog
+from PySide6.QtWidgets import QDialog, QFileDialog, QWidget
+
+from winebench.output.card import card_pdf, paint_card
+from winebench.output.label_sheets import label_sheet
+from winebench.output.labels import labels_pdf, paint_labels
+from winebench.output.pages import OutputError, whole_page
+from winebench.plan.outlook import Outlook
+from winebench.plan.work_out import outlook
+from winebench.window.banner import Banner
+from winebench.window.document import Document
+
+Pages = Literal["card", "labels"]
+_TITLES: dict[Pages, str] = {"card": "batch card", "labels": "labels"}
+
+
+class Printing(QObject):
+    """Every way to paper; what goes wrong or does not fit is said in the banner."""
+
+    def __init__(self, document: Document, banner: Banner, window: QWidget) -> None:
+        super().__init__(window)
+        self._document = document
+        self._banner = banner
+        self._window = window
+        self._printer: QPrinter | None = None
+        """Kept while a dialog uses it: Qt does not own it."""
+
+    def preview(self, pages: Pages) -> None:
+        """Show the pages as they will be printed."""
+        printer = self._ready(pages)
+        if printer is not None:
+            dialog = QPrintPreviewDialog(printer, self._window)
+            dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+            dialog.setWindowTitle(f"Preview of the {_TITLES[pages]}")
+            dialog.paintRequested.connect(lambda device: self._paint(pages, device))
+            dialog.resize(820, 640)
+            dialog.open()
+
+    def print(self, pages: Pages) -> None:
+        """Ask for the printer and print."""
+        printer = self._ready(pages)
+        if printer is not None:
+            dialog = QPrintDialog(printer, self._window)
+            dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+            dialog.accepted.connect(lambda: self._paint(pages, printer))
+            QDialog.open(dialog)  # QPrintDialog.open wants a slot by its C++ name
+
+    def pdf(self, pages: Pages) -> None:
+        """Ask for a file and write the pages to it."""
+        name = f"{self._document.project.name.strip() or 'batch'}, {_TITLES[pages]}.pdf"
+        self._ask(name, "PDF (*.pdf)", lambda path: self.save_pdf(pages, path))
+
+    def save_pdf(self, pages: Pages, path: Path) -> None:
+        """Write the pages to that PDF."""
+        project = self._document.project
+        warnings: tuple[str, ...] = ()
+        try:
+            if pages == "card":
+                card_pdf(path, project, self._outlook(), project.paper)
+            else:
+                warnings = labels_pdf(path, project, self._outlook())
+        except OutputError as problem:
+            self._banner.say(str(problem))
+            return
+        self._say_result(f'The {_TITLES[pages]} is in "{path}".', warnings)
+
+    def calendar(self) -> None:
+        """Ask for a file and write the steps to it as a calendar."""
+        name = f"{self._document.project.name.strip() or 'batch'}.ics"
+        self._ask(name, "Calendar (*.ics)", self.save_calendar)
+
+    def save_calendar(self, path: Path) -> None:
+        """Write the steps and daily chores to that calendar file."""
+        from winebench.output.calendar import calendar_ics
+        from winebench.output.pages import save_bytes
+
+        try:
+            save_bytes(path, calendar_ics(self._document.project, self._outlook()))
+        except OutputError as problem:
+            self._banner.say(str(problem))
+            return
+        self._banner.tell(f'The calendar is in "{path}".')
+
+    def _ask(self, name: str, kinds: str, take: Callable[[Path], None]) -> None:
+        path = self._document.session.path
+        folder = path.parent if path else Path.home()
+        safe = name.replace("/", " ").replace("\\", " ")
+        dialog = QFileDialog(self._window, "Save as", str(folder), kinds)
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
+        dialog.setDefaultSuffix(Path(name).suffix.lstrip("."))
+        dialog.selectFile(safe)
+        dialog.fileSelected.connect(lambda chosen: take(Path(chosen)))
+        dialog.open()
+
+    def _outlook(self) -> Outlook:
+        """Return the outlook with its forecast, waited for where it is still being worked out."""
+        shown = self._document.outlook
+        if shown is None or self._document.forecasts.busy:
+            return outlook(self._document.project, self._document.now())
+        return shown
+
+    def _ready(self, pages: Pages) -> QPrinter | None:
+        """Return a printer set to the pages' paper, or None and say why not."""
+        project = self._document.project
+        printer = QPrinter(QPrinter.PrinterMode.HighResolution)
+        try:
+            paper = project.paper if pages == "card" else label_sheet(project.label.sheet).paper
+            printer.setPageLayout(whole_page(paper))
+        except OutputError as problem:
+            self._banner.say(str(problem))
+            return None
+        printer.setFullPage(True)
+        printer.setDocName(f"{project.name}, {_TITLES[pages]}")
+        self._printer = printer
+        return printer
+
+    def _paint(self, pages: Pages, printer: QPrinter) -> None:
+        project = self._document.project
+        warnings: tuple[str, ...] = ()
+        try:
+            if pages == "card":
+                paint_card(printer, project, self._outlook())
+            else:
+                warnings = paint_labels(printer, project, self._outlook())
+        except OutputError as problem:
+            self._banner.say(str(problem))
+            return
+        if warnings:
+            self._banner.say(" ".join(warnings))
+
+    def _say_result(self, words: str, warnings: tuple[str, ...]) -> None:
+        if warnings:
+            self._banner.say(" ".join((words, *warnings)))
+        else:
+            self._banner.tell(words)

@@ -1,0 +1,1 @@
+"""The recipe pane: what goes in, as written, scaled and measured, and the must it makes."""

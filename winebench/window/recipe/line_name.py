@@ -1,0 +1,84 @@
+"""The name of a recipe line: a click, Enter or F4 opens what is known of it."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QRect, QSize, Qt, Signal
+from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from winebench.window.theme import theme
+
+
+class LineName(QWidget):
+    """Paint the name and a mark that says whether the details below are open."""
+
+    pressed = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.words = ""
+        self.open = False
+        self._under = False
+        self.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
+        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+        self.setAccessibleDescription("Opens the form, what was measured, and more")
+
+    def sizeHint(self) -> QSize:
+        """Return the height of a row."""
+        return QSize(120, 24)
+
+    def show_name(self, words: str, is_open: bool) -> None:
+        """Show the name, and whether its details are open."""
+        if (words, is_open) != (self.words, self.open):
+            self.words, self.open = words, is_open
+            self.setAccessibleName(f"{words}, details")
+            self.setToolTip(f"{words}: form, measurements and more (F4)")
+            self.update()
+
+    def enterEvent(self, event: object) -> None:
+        """Show that it can be clicked."""
+        del event
+        self._under = True
+        self.update()
+
+    def leaveEvent(self, event: object) -> None:
+        """Show the name plainly again."""
+        del event
+        self._under = False
+        self.update()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Paint the name, elided where it is too long."""
+        del event
+        palette = theme().palette
+        painter = QPainter(self)
+        font = theme().base_font()
+        font.setUnderline(self._under)
+        painter.setFont(font)
+        painter.setPen(palette.ink)
+        room = self.rect().adjusted(4, 0, -14, 0)
+        words = painter.fontMetrics().elidedText(
+            self.words, Qt.TextElideMode.ElideRight, room.width()
+        )
+        side = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
+        painter.drawText(room, int(side), words)
+        if self._under or self.open or self.hasFocus():
+            painter.setPen(palette.muted)
+            mark = "▴" if self.open else "▾"
+            painter.drawText(QRect(room.right() + 1, 0, 12, self.height()), int(side), mark)
+        if self.hasFocus():
+            painter.setPen(QPen(palette.fruit, 1))
+            painter.drawRect(self.rect().adjusted(0, 1, -1, -2))
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        """Open or close the details."""
+        if event.button() == Qt.MouseButton.LeftButton:
+            self.pressed.emit()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Open or close the details by Enter or Space."""
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space):
+            self.pressed.emit()
+        else:
+            super().keyPressEvent(event)

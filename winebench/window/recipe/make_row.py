@@ -1,0 +1,162 @@
+"""How much to make, from a recipe written for how much, and in which vessels."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from PySide6.QtCore import QRectF, Qt, Signal
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+from winebench.model.edits import Change, ChangeRecipe, changed
+from winebench.model.project import Project
+from winebench.model.recipe import Vessel
+from winebench.plan.outlook import Outlook
+from winebench.units import Size, UnitsError, Volume
+from winebench.window.parts.choice import Choice
+from winebench.window.parts.field import Binding, Field
+from winebench.window.parts.words import label
+from winebench.window.recipe.row import draft
+from winebench.window.recipe.vessels_text import read_vessels, vessels_text
+from winebench.window.theme import theme
+
+_BY = (("must", "must"), ("finished", "wine"), ("bottles", "bottles"))
+SIZE, BASIS, VESSELS = "make:size", "recipe:basis", "make:vessels"
+
+
+class MakeRow(QWidget):
+    """Three fields and a choice; each edits as it is typed in."""
+
+    edit_wanted = Signal(object)
+
+    def __init__(self, project: Project, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._project = project
+        self._outlook: Outlook | None = None
+        self._vessels_before = project.make.vessels
+        """As they were when the typing began: a half-typed list must not lose who is who."""
+        self.size_field = Field("How much to make, such as 5 gal or 24 bottles")
+        self.by = Choice("Counted as must, as finished wine, or in bottles", _BY)
+        self.basis = Field("Volume that the recipe is written for")
+        self.vessels = Field("Vessels, such as 26 L pail, 19 L glass jug")
+        self.refusal = label(wraps=True, small=True)
+        self._bind()
+        self._arrange()
+        theme().changed.connect(self.update)
+
+    def _bind(self) -> None:
+        self.size_field.bind(Binding(SIZE, "change how much to make", self._size, self._put_size))
+        self.basis.bind(Binding(BASIS, "change the recipe's volume", self._volume, self._put_basis))
+        self.vessels.bind(
+            Binding(VESSELS, "change the vessels", self._vessels, self._put_vessels, empty=True)
+        )
+        self.vessels.setPlaceholderText("26 L pail, 19 L jug")
+        for field in (self.size_field, self.basis, self.vessels):
+            field.edit_wanted.connect(self.edit_wanted)
+            field.refused.connect(self._show_refusal)
+            field.setMinimumHeight(28)
+        self.by.setMinimumHeight(28)
+        self.by.chosen.connect(self._choose_by)
+
+    def _arrange(self) -> None:
+        self.size_field.setFixedWidth(86)
+        self.by.setFixedWidth(78)
+        self.basis.setFixedWidth(72)
+        row = QHBoxLayout()
+        row.setSpacing(6)
+        for words, role, widget in (
+            ("Make", "strong", self.size_field),
+            ("", "", self.by),
+            ("of", "muted", self.basis),
+            ("in", "muted", self.vessels),
+        ):
+            if words:
+                caption = label(words, role)
+                caption.setBuddy(widget)
+                row.addWidget(caption)
+            row.addWidget(widget, 1 if widget is self.vessels else 0)
+        self.refusal.hide()
+        column = QVBoxLayout(self)
+        column.setContentsMargins(12, 6, 8, 6)
+        column.setSpacing(2)
+        column.addLayout(row)
+        column.addWidget(self.refusal)
+        self.basis.setToolTip("The volume that the recipe is written for")
+
+    def show_outlook(self, project: Project, outlook: Outlook) -> None:
+        """Show what is to be made as it is now."""
+        self._project, self._outlook = project, outlook
+        if not self.vessels.hasFocus():
+            self._vessels_before = project.make.vessels
+        self.size_field.show_text(project.make.size.text, draft(project, SIZE))
+        self.by.show_key(project.make.by)
+        self.basis.show_text(project.recipe.basis.text, draft(project, BASIS))
+        self.vessels.show_text(vessels_text(project.make.vessels), draft(project, VESSELS))
+
+    def _size(self, text: str) -> Size:
+        size = Size(text)
+        if size.dimension == "volume":
+            self._above_nothing(size.litres(self._project.gallon), text)
+        elif size.parts[0].unit != "bottle":
+            raise UnitsError(f'"{text.strip()}" is no size; write {Size.example}.')
+        else:
+            self._above_nothing(size.count(), text)
+        return size
+
+    def _volume(self, text: str) -> Volume:
+        volume = Volume(text)
+        self._above_nothing(volume.litres(self._project.gallon), text)
+        return volume
+
+    def _above_nothing(self, amount: float, text: str) -> None:
+        if amount <= 0.0:
+            raise UnitsError(f'"{text.strip()}" is nothing; write more than that.')
+
+    def _vessels(self, text: str) -> tuple[Vessel, ...]:
+        return read_vessels(text, self._vessels_before, self._project.gallon)
+
+    def _make(self, label_: str, place: str, **fields: Any) -> Change:
+        make = changed(self._project.make, **fields)
+        return Change(label=label_, merges_as=place, fields={"make": make})
+
+    def _put_size(self, size: Size | None) -> Change:
+        assert size is not None
+        by = self._project.make.by
+        if size.dimension == "count":
+            by = "bottles"
+        elif by == "bottles":
+            by = "must"
+        return self._make("change how much to make", SIZE, size=size, by=by)
+
+    def _put_basis(self, basis: Volume | None) -> ChangeRecipe:
+        return ChangeRecipe(
+            label="change the recipe's volume", merges_as=BASIS, fields={"basis": basis}
+        )
+
+    def _put_vessels(self, vessels: tuple[Vessel, ...] | None) -> Change:
+        return self._make("change the vessels", VESSELS, vessels=vessels or ())
+
+    def _choose_by(self, by: str) -> None:
+        """Count the size anew: bottles and volume are each put into the other's words."""
+        size, outlook = self._project.make.size, self._outlook
+        if outlook is not None and by == "bottles" and size.dimension == "volume":
+            size = Size(f"{max(outlook.bottles.bottles, 1)} bottles")
+        elif outlook is not None and by != "bottles" and size.dimension == "count":
+            figure = outlook.bottles.finished if by == "finished" else outlook.must.liquid
+            size = Size(f"{figure.value or 4.5:.1f} L")
+        self.edit_wanted.emit(self._make("change what is counted", "", size=size, by=by))
+
+    def _show_refusal(self, _sentence: str) -> None:
+        fields = (self.size_field, self.basis, self.vessels)
+        refusals = [field.refusal for field in fields if field.refusal]
+        self.refusal.setText("\n".join(refusals))
+        self.refusal.setVisible(bool(refusals))
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Paint the sunken ground."""
+        del event
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(theme().palette.sunken)
+        painter.drawRoundedRect(QRectF(self.rect()), 6, 6)

@@ -1,0 +1,169 @@
+"""The last row: type "4 lb damsons" and Enter puts a line into the recipe."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from PySide6.QtCore import QEvent, QStringListModel, Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QCompleter, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
+
+from winebench.model.edits import KeepDraft, PutLine, Several
+from winebench.model.project import Project
+from winebench.model.recipe import Line
+from winebench.units import UnitsError
+from winebench.window.parts.undo_keys import is_undo
+from winebench.window.parts.words import button, label
+from winebench.window.recipe.row import draft
+from winebench.window.recipe.typed_line import Offer, Unknown, amount_part, read_line
+
+PLACE = "new line"
+TEACH = "+ fruit, sugar, additive …"
+
+
+class NewLine(QWidget):
+    """Reads a line in words; what the catalog does not know is asked about, once."""
+
+    edit_wanted = Signal(object)
+    added = Signal(str)
+    back_wanted = Signal()
+
+    def __init__(
+        self, offers: Callable[[], Sequence[Offer]], parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._offers = offers
+        self._project: Project | None = None
+        self._unknown: Unknown | None = None
+        self.field = QLineEdit()
+        self.field.setProperty("cell", True)
+        self.field.setPlaceholderText(TEACH)
+        self.field.setAccessibleName("Add a line: amount and name, such as 4 lb damsons")
+        self.field.setMinimumHeight(24)
+        self.field.installEventFilter(self)
+        self.field.textEdited.connect(self._typed)
+        self.said = label(wraps=True, small=True)
+        self._answers = QWidget()
+        self._make_answers()
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 2, 0, 2)
+        column.setSpacing(2)
+        for widget in (self.field, self.said, self._answers):
+            column.addWidget(widget)
+        self.said.hide()
+        self._answers.hide()
+
+    def _make_answers(self) -> None:
+        row = QHBoxLayout(self._answers)
+        row.setContentsMargins(4, 0, 0, 0)
+        row.addWidget(label("Keep it as", "muted"))
+        self.as_fruit = button("a fruit of mine", "Keep it as a fruit of mine", self._as_fruit)
+        self.as_sugar = button("a sugar or syrup", "Keep it as a sugar or syrup", self._as_sugar)
+        self.as_additive = button("an additive", "Keep it as an additive", self._as_additive)
+        for answer in (self.as_fruit, self.as_sugar, self.as_additive):
+            row.addWidget(answer)
+        row.addStretch(1)
+
+    def show_project(self, project: Project) -> None:
+        """Bring back the text that was being typed when the project was put aside."""
+        self._project = project
+        kept = draft(project, PLACE) or ""
+        if kept != self.field.text():
+            self.field.setText(kept)
+            self._ask(None)
+
+    def _typed(self, text: str) -> None:
+        self._ask(None)
+        self._say("")
+        self._complete(text)
+        keep = KeepDraft(label="type a new line", merges_as=PLACE, place=PLACE, text=text)
+        self.edit_wanted.emit(keep)
+
+    def _complete(self, text: str) -> None:
+        """Offer the catalog's names after the amount that is typed."""
+        amount = amount_part(text)
+        completer = self.field.completer()
+        if completer is None:
+            completer = QCompleter(self)
+            completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
+            completer.setFilterMode(Qt.MatchFlag.MatchContains)
+            completer.setMaxVisibleItems(8)
+            completer.setModel(QStringListModel(completer))
+            completer.popup().setAccessibleName("What the catalog knows")
+            completer.activated.connect(self._typed_by_choice)
+            self.field.setCompleter(completer)
+        model = completer.model()
+        assert isinstance(model, QStringListModel)
+        rest = text[len(amount) :].strip()
+        names = [offer.name.lower() for offer in self._offers()] if amount and rest else []
+        model.setStringList([f"{amount}{name}" for name in names])
+
+    def _typed_by_choice(self, text: str) -> None:
+        keep = KeepDraft(label="type a new line", merges_as=PLACE, place=PLACE, text=text)
+        self.edit_wanted.emit(keep)
+
+    def submit(self) -> None:
+        """Put the typed line into the recipe, or say what is missing."""
+        text = self.field.text().strip()
+        if not text:
+            return
+        try:
+            found = read_line(text, self._offers())
+        except UnitsError as error:
+            self._say(str(error))
+            return
+        if isinstance(found, Unknown):
+            self._ask(found)
+        else:
+            self._add(found)
+
+    def _ask(self, unknown: Unknown | None) -> None:
+        self._unknown = unknown
+        self._answers.setVisible(unknown is not None)
+        if unknown is not None:
+            self._say(f'"{unknown.name}" is not in the catalog.')
+            self.as_fruit.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _as_fruit(self) -> None:
+        if self._unknown is not None:
+            self._add(self._unknown.as_fruit())
+
+    def _as_sugar(self) -> None:
+        if self._unknown is not None:
+            self._add(self._unknown.as_sugar())
+
+    def _as_additive(self) -> None:
+        if self._unknown is not None:
+            self._add(self._unknown.as_additive())
+
+    def _add(self, line: Line) -> None:
+        put = PutLine(label="add a line", line=line)
+        forget = KeepDraft(label="add a line", place=PLACE, text="")
+        self.field.clear()
+        self._say("")
+        self._ask(None)
+        self.edit_wanted.emit(Several(label="add a line", edits=(put, forget)))
+        self.field.setFocus(Qt.FocusReason.OtherFocusReason)
+        self.added.emit(line.id)
+
+    def _say(self, sentence: str) -> None:
+        self.said.setText(sentence)
+        self.said.setVisible(bool(sentence))
+        self.field.setAccessibleDescription(sentence)
+
+    def eventFilter(self, watched: object, event: QEvent) -> bool:
+        """Enter adds, Up goes back to the rows; undo is the window's."""
+        if event.type() == QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent):
+            if is_undo(event):
+                event.ignore()
+                return True
+            return False
+        if event.type() != QEvent.Type.KeyPress or not isinstance(event, QKeyEvent):
+            return False
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.submit()
+            return True
+        if event.key() == Qt.Key.Key_Up:
+            self.back_wanted.emit()
+            return True
+        return False

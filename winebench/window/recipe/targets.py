@@ -1,0 +1,170 @@
+"""What is wanted of the wine: typed here, or left to the style."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, NamedTuple
+
+from PySide6.QtCore import QRectF, Qt, Signal
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
+
+from winebench.model.edits import Change, ChangeRecipe, changed
+from winebench.model.project import Project
+from winebench.model.recipe import Targets
+from winebench.units import Gravity
+from winebench.window.parts.field import Binding, Field
+from winebench.window.parts.reading import gravity_pair, number, number_pair, number_text
+from winebench.window.parts.words import label
+from winebench.window.recipe.row import draft
+from winebench.window.theme import theme
+
+
+class _Target(NamedTuple):
+    key: str
+    words: str
+    unit: str
+    read: Callable[[str], Any]
+    text: Callable[[Targets], str]
+    fields: Callable[[Any], dict[str, Any]]
+    """What to replace in the targets; the value is None where the field was emptied."""
+
+
+def _ends(value: Any) -> tuple[Any, Any]:
+    return (None, None) if value is None else value
+
+
+def _range_text(low: str, high: str) -> str:
+    return low if low == high or not high else f"{low}–{high}"
+
+
+def _gravity_text(targets: Targets) -> str:
+    low, high = targets.gravity_low, targets.gravity_high
+    return _range_text(low.text if low else "", high.text if high else "")
+
+
+def _acid_text(targets: Targets) -> str:
+    low, high = targets.acid_low_g_per_l, targets.acid_high_g_per_l
+    return _range_text(number_text(low), number_text(high))
+
+
+_TARGETS = (
+    _Target(
+        "gravity",
+        "Gravity",
+        "SG or brix",
+        gravity_pair,
+        _gravity_text,
+        lambda value: dict(zip(("gravity_low", "gravity_high"), _ends(value), strict=True)),
+    ),
+    _Target(
+        "acidity",
+        "Acidity",
+        "g/L",
+        number_pair(0.0, 30.0),
+        _acid_text,
+        lambda value: dict(
+            zip(("acid_low_g_per_l", "acid_high_g_per_l"), _ends(value), strict=True)
+        ),
+    ),
+    _Target(
+        "strength",
+        "or strength",
+        "% vol",
+        number(1.0, 22.0),
+        lambda targets: number_text(targets.strength_percent),
+        lambda value: {"strength_percent": value},
+    ),
+    _Target(
+        "sweetness",
+        "Bottled at",
+        "SG; dry if empty",
+        Gravity,
+        lambda targets: targets.final_gravity.text if targets.final_gravity else "",
+        lambda value: {"final_gravity": value},
+    ),
+)
+_BOTTLE = "make:bottle_ml"
+
+
+class TargetsPanel(QWidget):
+    """The targets, two to a row; an empty field follows the style."""
+
+    edit_wanted = Signal(object)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._project: Project | None = None
+        self.fields: dict[str, Field] = {}
+        self.refusal = label(wraps=True, small=True)
+        self.refusal.hide()
+        self._grid = QGridLayout()
+        self._grid.setHorizontalSpacing(8)
+        self._grid.setVerticalSpacing(4)
+        for place, target in enumerate(_TARGETS):
+            self._add(place, target.key, target.words, target.unit, self._binding(target))
+            self.fields[target.key].setPlaceholderText("the style's")
+        read = number(50.0, 20000.0, "ml")
+        bottle = Binding(_BOTTLE, "change the bottle", read, self._put_bottle)
+        self._add(len(_TARGETS), "bottle", "A bottle holds", "mL", bottle)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(12, 8, 12, 8)
+        column.addLayout(self._grid)
+        column.addWidget(self.refusal)
+        theme().changed.connect(self.update)
+
+    def _add(self, place: int, key: str, words: str, unit: str, binding: Binding[Any]) -> None:
+        field = Field(f"Wanted: {words}, {unit}" if key != "bottle" else "What a bottle holds, mL")
+        field.bind(binding)
+        field.edit_wanted.connect(self.edit_wanted)
+        field.refused.connect(self._show_refusal)
+        caption = label(words, "muted", small=True)
+        caption.setBuddy(field)
+        row, column = place // 2, place % 2 * 3
+        self._grid.addWidget(caption, row, column)
+        self._grid.addWidget(field, row, column + 1)
+        self._grid.addWidget(label(unit, "muted", small=True), row, column + 2)
+        self.fields[key] = field
+
+    def _binding(self, target: _Target) -> Binding[Any]:
+        place = f"targets:{target.key}"
+        words = f"change the wanted {target.words.removeprefix('or ').lower()}"
+
+        def edit(value: Any) -> ChangeRecipe:
+            assert self._project is not None
+            targets = changed(self._project.recipe.targets, **target.fields(value))
+            return ChangeRecipe(label=words, merges_as=place, fields={"targets": targets})
+
+        return Binding(place, words, target.read, edit, empty=True)
+
+    def _put_bottle(self, value: float | None) -> Change:
+        assert self._project is not None
+        make = changed(self._project.make, bottle_ml=value)
+        return Change(label="change the bottle", merges_as=_BOTTLE, fields={"make": make})
+
+    def show_project(self, project: Project) -> None:
+        """Show the targets as they are now."""
+        self._project = project
+        for target in _TARGETS:
+            text = target.text(project.recipe.targets)
+            self.fields[target.key].show_text(text, draft(project, f"targets:{target.key}"))
+        bottle = number_text(project.make.bottle_ml)
+        self.fields["bottle"].show_text(bottle, draft(project, _BOTTLE))
+
+    def focus_first(self) -> None:
+        """Put the keyboard into the first field."""
+        next(iter(self.fields.values())).setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _show_refusal(self, _sentence: str) -> None:
+        refusals = [field.refusal for field in self.fields.values() if field.refusal]
+        self.refusal.setText("\n".join(refusals))
+        self.refusal.setVisible(bool(refusals))
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Paint the sunken ground."""
+        del event
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(theme().palette.sunken)
+        painter.drawRoundedRect(QRectF(self.rect()), 6, 6)

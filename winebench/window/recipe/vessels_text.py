@@ -1,0 +1,96 @@
+"""The vessels as one line of text: "26 L pail, 19 L glass jug"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import Literal
+
+from winebench.model.edits import changed, new_id
+from winebench.model.recipe import Vessel
+from winebench.units import Amount, GallonCountry, UnitsError, Volume
+
+Role = Literal["primary", "secondary"]
+_PRIMARY = ("pail", "bucket", "bin", "tub", "crock", "fermenter", "vat", "pot")
+_SECONDARY = ("jug", "carboy", "demijohn", "keg", "cask", "barrel", "bottle", "flask")
+_GLASS = ("glass", "jug", "carboy", "demijohn", "flask")
+_APART = re.compile(r"\s*;\s*|\s*,\s+(?=\d)|\s+and\s+(?=\d)")
+
+
+def vessels_text(vessels: Sequence[Vessel]) -> str:
+    """Return the vessels as they can be typed."""
+    return ", ".join(_one(vessel) for vessel in vessels)
+
+
+def _one(vessel: Vessel) -> str:
+    holds, name = vessel.holds.text.strip(), vessel.name.strip()
+    return name if name.lower().startswith(holds.lower()) else f"{holds} {name}".strip()
+
+
+def read_vessels(
+    text: str, before: Sequence[Vessel], gallon: GallonCountry | None
+) -> tuple[Vessel, ...]:
+    """Return the vessels meant; one that was there already keeps its id, role and glass.
+
+    The first vessel of no telling name takes the must with the fruit, later ones the wine.
+
+    Raises:
+        UnitsError: a vessel has no volume, or one that cannot be read.
+
+    """
+    known = list(before)
+    vessels: list[Vessel] = []
+    for piece in _APART.split(text.strip().rstrip(",;")):
+        if piece.strip():
+            vessels.append(_read_one(piece, known, gallon, first=not vessels))
+    return tuple(vessels)
+
+
+def _read_one(
+    piece: str, known: list[Vessel], gallon: GallonCountry | None, *, first: bool
+) -> Vessel:
+    for vessel in known:
+        if _one(vessel) == piece.strip():
+            known.remove(vessel)
+            return vessel
+    holds, name = _split(piece)
+    if holds.litres(gallon) <= 0:
+        raise UnitsError(f'"{piece.strip()}" holds nothing; write one such as 26 L pail.')
+    role = _role(name, first)
+    named = name or ("pail" if role == "primary" else "jug")
+    for vessel in known:
+        if vessel.name == named or vessel.holds == holds:
+            known.remove(vessel)
+            kept = role if role != vessel.role and _tells(name) else vessel.role
+            glass = vessel.glass if vessel.name == named else _is_glass(named)
+            return changed(vessel, name=named, holds=holds, role=kept, glass=glass)
+    return Vessel(id=new_id(), name=named, role=role, holds=holds, glass=_is_glass(named))
+
+
+def _split(piece: str) -> tuple[Volume, str]:
+    words = re.sub(r"(?<=\d)(?=[a-zA-Z])", " ", piece).split()
+    for end in range(len(words), 0, -1):
+        try:
+            amount = Amount(" ".join(words[:end]))
+        except UnitsError:
+            continue
+        return Volume(amount.text), " ".join(words[end:])
+    raise UnitsError(f'"{piece.strip()}" has no volume; write what it holds, such as 26 L pail.')
+
+
+def _tells(name: str) -> bool:
+    return any(word in name.lower() for word in (*_PRIMARY, *_SECONDARY))
+
+
+def _role(name: str, first: bool) -> Role:
+    plain = name.lower()
+    if any(word in plain for word in _SECONDARY):
+        return "secondary"
+    if first or any(word in plain for word in _PRIMARY):
+        return "primary"
+    return "secondary"
+
+
+def _is_glass(name: str) -> bool:
+    plain = name.lower()
+    return any(word in plain for word in _GLASS) and "plastic" not in plain

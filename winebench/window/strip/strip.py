@@ -1,0 +1,154 @@
+"""The strip on top of the window: today, and what it asks of the maker."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtGui import QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtWidgets import QHBoxLayout, QMenu, QSizePolicy, QVBoxLayout, QWidget
+
+from winebench.plan.days import short_date
+from winebench.plan.outlook import Outlook, StepOutlook, TodayItem
+from winebench.window.parts.words import Elided, button
+from winebench.window.strip.card import TodayCard
+from winebench.window.theme import theme
+
+_LEAST, _MOST = 292, 380
+
+
+class TodayStrip(QWidget):
+    """Cards side by side; those that find no room are in the menu at the end."""
+
+    done_wanted = Signal(object)
+    """The TodayItem to be ticked off."""
+    reading_wanted = Signal()
+    show_wanted = Signal(str)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.cards: list[TodayCard] = []
+        self._items: tuple[TodayItem, ...] = ()
+        self._steps: dict[str, StepOutlook] = {}
+        self._today = Elided("Today", "fruit")
+        self._date = Elided("", "strong")
+        self.quiet = Elided("", "muted")
+        self.more = button("", "More for today", self._show_more, "quiet")
+        self.setAccessibleName("Today")
+        self._arrange()
+        theme().changed.connect(self.update)
+
+    def _arrange(self) -> None:
+        day = QVBoxLayout()
+        day.setSpacing(0)
+        day.addWidget(self._today)
+        day.addWidget(self._date)
+        for words in (self._today, self._date):
+            words.keep_width(158)
+        self._row = QHBoxLayout(self)
+        self._row.setContentsMargins(16, 5, 12, 6)
+        self._row.setSpacing(10)
+        self._row.addLayout(day)
+        self._row.addWidget(self.quiet, 1)
+        self._row.addStretch(0)
+        self._row.addWidget(self.more)
+        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+
+    def sizeHint(self) -> QSize:
+        """Return the strip's height for two lines of words."""
+        return QSize(640, 52)
+
+    def show_outlook(self, outlook: Outlook) -> None:
+        """Show what is for today as it is now."""
+        self._date.say(short_date(outlook.at))
+        self._steps = {step.key: step for step in outlook.steps}
+        kinds = [(item.kind, item.step) for item in self._items]
+        self._items = outlook.today
+        if kinds == [(item.kind, item.step) for item in outlook.today]:
+            for card, item in zip(self.cards, outlook.today, strict=True):
+                card.show_item(item, self._asks(item))
+        else:
+            self._make_cards()
+        self.quiet.say("" if self._items else _quiet_words(outlook.steps, outlook.at))
+        self._fit()
+
+    def _asks(self, item: TodayItem) -> bool:
+        step = self._steps.get(item.step)
+        return step is not None and (bool(step.record) or step.override != "free")
+
+    def _make_cards(self) -> None:
+        had_focus = any(card.button.hasFocus() for card in self.cards)
+        for old in self.cards:
+            old.hide()
+            old.deleteLater()
+        self.cards = []
+        for place, item in enumerate(self._items):
+            card = TodayCard(item, self._asks(item))
+            card.act_wanted.connect(self._act)
+            card.show_wanted.connect(self.show_wanted)
+            card.setMaximumWidth(_MOST)
+            self._row.insertWidget(1 + place, card, 1)
+            self.cards.append(card)
+        if had_focus and self.cards:
+            self.cards[0].button.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _act(self, item: TodayItem) -> None:
+        if item.kind == "read":
+            self.reading_wanted.emit()
+        else:
+            self.done_wanted.emit(item)
+
+    def focus_first(self) -> None:
+        """Put the keyboard on the first card's button."""
+        if self.cards:
+            self.cards[0].button.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def do_first(self) -> None:
+        """Press the first card's button."""
+        if self.cards:
+            self.cards[0].button.click()
+
+    def _fit(self) -> None:
+        """Show as many cards as have room; the rest goes into the menu."""
+        room = self.width() - 158 - 40
+        places = max(room // (_LEAST + 10), 1)
+        if len(self.cards) > places:
+            places = max((room - 90) // (_LEAST + 10), 1)
+        for place, card in enumerate(self.cards):
+            card.setVisible(place < places)
+        hidden = len(self.cards) - places
+        self.more.setVisible(hidden > 0)
+        self.more.setText(f"{hidden} more ›")
+        self.more.setAccessibleName(f"{hidden} more for today")
+        self.quiet.setVisible(not self.cards)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Show as many cards as have room now."""
+        super().resizeEvent(event)
+        self._fit()
+
+    def _show_more(self) -> None:
+        menu = QMenu(self)
+        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        for card in self.cards:
+            if not card.isVisibleTo(self):
+                action = menu.addAction(f"{card.item.title}: {card.item.detail}")
+                key = card.item.step
+                action.triggered.connect(lambda _on=False, key=key: self.show_wanted.emit(key))
+        menu.popup(self.more.mapToGlobal(self.more.rect().bottomLeft()))
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Paint the wash and the rules above and below."""
+        del event
+        painter = QPainter(self)
+        painter.fillRect(self.rect(), theme().palette.wash)
+        painter.setPen(QPen(theme().palette.rule, 1))
+        painter.drawLine(0, self.height() - 1, self.width(), self.height() - 1)
+
+
+def _quiet_words(steps: tuple[StepOutlook, ...], now: datetime) -> str:
+    coming = [s for s in steps if s.state in ("expected", "held") and s.likely and s.likely > now]
+    if not coming:
+        return "Nothing is due today."
+    first = min(coming, key=lambda step: step.likely or now)
+    return f"Nothing is due today. Next: {first.name}, {first.when}."

@@ -1,0 +1,1 @@
+"""The timeline: gravity curve and steps on one time axis, the chosen step, the log."""

@@ -1,0 +1,231 @@
+"""What is written on the gravity curve: scales, thresholds, the flag of now, the callout."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Protocol
+
+import numpy as np
+from PySide6.QtCore import QPointF, QRectF, QSizeF, Qt
+from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen
+
+from winebench.plan.outlook import CrossingOutlook
+from winebench.window.theme import theme
+from winebench.window.timeline.axis import Number, TimeAxis
+from winebench.window.timeline.curve_data import CurveData
+from winebench.window.timeline.ticks import ticks
+
+Align = Qt.AlignmentFlag
+_LEFT = Align.AlignLeft | Align.AlignVCenter
+_RIGHT = Align.AlignRight | Align.AlignVCenter
+_LINE = 17.0
+_GAP = 4.0
+_LOW_PLOT = 140.0
+_CENTRE = Align.AlignHCenter | Align.AlignVCenter
+
+
+class GravityPixel(Protocol):
+    """Where a gravity (or each of an array) is drawn, px from the top."""
+
+    def __call__(self, gravity: Number, /) -> Number:
+        """Return the pixel."""
+
+
+class CurveNotes:
+    """Paint beside and over the plotted lines, in pixels of the widget."""
+
+    def __init__(
+        self,
+        painter: QPainter,
+        plot: QRectF,
+        axis: TimeAxis,
+        to_y: GravityPixel,
+        font: QFont,
+    ) -> None:
+        self._painter = painter
+        self._plot = plot
+        self._axis = axis
+        self._to_y = to_y
+        self._palette = theme().palette
+        self._font = font
+        self._small = theme().small_font(font)
+        self._strong = QFont(font)
+        self._strong.setWeight(QFont.Weight.DemiBold)
+        self._small_strong = QFont(self._small)
+        self._small_strong.setWeight(QFont.Weight.DemiBold)
+        self._taken: list[QRectF] = []
+
+    def paint_scales(self, low: float, high: float) -> None:
+        """Paint the card, its grid, the gravities on the left and the days below."""
+        painter, plot = self._painter, self._plot
+        painter.setPen(QPen(self._palette.rule, 1.0))
+        painter.setBrush(self._palette.card)
+        painter.drawRoundedRect(plot.adjusted(-0.5, -0.5, 0.5, 0.5), 4, 4)
+        grid = QPen(self._palette.rule, 1.0)
+        colour = grid.color()
+        colour.setAlphaF(0.55)
+        grid.setColor(colour)
+        painter.setFont(self._small)
+        for gravity in gravity_marks(low, high, plot.height()):
+            y = self._to_y(gravity)
+            painter.setPen(grid)
+            painter.drawLine(QPointF(plot.left(), y), QPointF(plot.right(), y))
+            painter.setPen(self._palette.muted)
+            room = QRectF(0, y - 10, plot.left() - 6, 20)
+            painter.drawText(room, int(_RIGHT), f"{gravity:.3f}")
+        for tick in ticks(self._axis):
+            x = self._axis.pixel(tick.seconds)
+            painter.setPen(grid)
+            painter.drawLine(QPointF(x, plot.top()), QPointF(x, plot.bottom()))
+            painter.setPen(self._palette.muted)
+            room = QRectF(x - 40, plot.bottom() + 2, 80, 18)
+            painter.drawText(room, int(_CENTRE), tick.label)
+
+    def paint_thresholds(self, data: CurveData) -> None:
+        """Paint each threshold as a dotted line."""
+        self._painter.setPen(QPen(self._palette.leaf, 1.6, Qt.PenStyle.DotLine))
+        for y in (self._to_y(below) for below, _name in data.thresholds):
+            if self._plot.top() <= y <= self._plot.bottom():
+                left, right = QPointF(self._plot.left(), y), QPointF(self._plot.right(), y)
+                self._painter.drawLine(left, right)
+
+    def paint_names(self, data: CurveData) -> None:
+        """Paint each threshold's gravity and name on its line, where nothing else runs."""
+        self._painter.setFont(self._small_strong)
+        for below, name in data.thresholds:
+            y, words = self._to_y(below), f"{below:.3f} {name}"
+            if not self._plot.top() + 17 <= y <= self._plot.bottom():
+                continue
+            width = QFontMetricsF(self._small_strong).horizontalAdvance(words) + 8
+            right = QRectF(self._plot.right() - width - 2, y - 17, width, 15)
+            left = right.translated(self._plot.left() + 2 - right.left(), 0)
+            room = self._free((right, left), data) or right
+            self._taken.append(room)
+            self._painter.fillRect(room, self._veil())
+            self._painter.setPen(self._palette.leaf)
+            self._painter.drawText(room, int(_CENTRE), words)
+
+    def _free(self, rooms: Sequence[QRectF], data: CurveData) -> QRectF | None:
+        """Return the first of the rooms that no reading, forecast or words run through."""
+        at = np.concatenate([data.read_at, data.at, data.at, data.at])
+        gravity = np.concatenate([data.gravity, data.low, data.middle, data.high])
+        x, y = self._axis.pixel(at), self._to_y(gravity)
+        for room in rooms:
+            across = (x >= room.left() - _GAP) & (x <= room.right() + _GAP)
+            crossed = np.any(across & (y >= room.top() - _GAP) & (y <= room.bottom() + _GAP))
+            if not crossed and not any(room.intersects(taken) for taken in self._taken):
+                return room
+        return None
+
+    def _veil(self) -> QColor:
+        colour = QColor(self._palette.card)
+        colour.setAlphaF(0.75)
+        return colour
+
+    def paint_now(self, now: float) -> None:
+        """Paint the line of now and the flag on top of it."""
+        if not self._axis.holds(now):
+            return
+        x, plot = self._axis.pixel(now), self._plot
+        self._painter.setPen(QPen(self._palette.sky, 1.6))
+        self._painter.drawLine(QPointF(x, plot.top()), QPointF(x, plot.bottom() + 40))
+        flag = QRectF(x - 20, plot.top() - 9, 40, 17)
+        flag.moveLeft(min(max(flag.left(), plot.left()), plot.right() - flag.width()))
+        self._painter.setPen(Qt.PenStyle.NoPen)
+        self._painter.setBrush(self._palette.sky)
+        self._painter.drawRoundedRect(flag, 3, 3)
+        self._painter.setPen(self._palette.card)
+        self._painter.setFont(self._small_strong)
+        self._painter.drawText(flag, int(_CENTRE), "now")
+
+    def paint_next_reading(self, data: CurveData) -> None:
+        """Paint the dotted ring of a thing to come where the next reading is expected."""
+        if data.next_reading is None or not len(data.at):
+            return
+        at = max(data.next_reading, data.now)
+        if data.at[0] <= at <= data.at[-1]:
+            y = self._to_y(float(np.interp(at, data.at, data.middle)))
+            centre = QPointF(self._axis.pixel(at), y)
+            self._painter.setPen(QPen(self._palette.ink, 1.4, Qt.PenStyle.DotLine))
+            self._painter.setBrush(self._palette.card)
+            self._painter.drawEllipse(centre, 4.5, 4.5)
+
+    def paint_callout(self, data: CurveData) -> None:
+        """Paint what comes next where there is room, with a line to its place on the curve."""
+        lines = [
+            (line, self._small if place else self._strong)
+            for place, line in enumerate(data.callout())
+        ]
+        if not lines:
+            return
+        box = self._callout_box(lines, data)
+        if box.isEmpty():
+            return
+        if data.crossing is not None:
+            self._paint_leader(data.crossing, box)
+        self._painter.setPen(QPen(self._palette.rule, 1.0))
+        self._painter.setBrush(self._palette.card)
+        self._painter.drawRoundedRect(box, 6, 6)
+        for place, (line, font) in enumerate(lines[: int(box.height() / _LINE)]):
+            self._painter.setPen(self._palette.muted if place else self._palette.ink)
+            self._line(line, font, box.adjusted(12, 5 + _LINE * place, -8, 0), _LINE)
+
+    def _callout_box(self, lines: list[tuple[str, QFont]], data: CurveData) -> QRectF:
+        """Return the fullest box that covers nothing, top right or bottom left.
+
+        Where there is none, the first two lines stand top right all the same, but on a curve
+        too low for that nothing does: the card below says when.
+        """
+        inner = self._plot.adjusted(10, 12, -10, -8)
+        box = QRectF()
+        for count in dict.fromkeys((len(lines), 3, 2, 1)):
+            wide = max(QFontMetricsF(font).horizontalAdvance(said) for said, font in lines[:count])
+            size = QSizeF(min(wide + 24, inner.width()), 10 + _LINE * len(lines[:count]))
+            upper = QRectF(QPointF(inner.right() - size.width(), inner.top()), size)
+            lower = QRectF(QPointF(inner.left(), inner.bottom() - size.height()), size)
+            free = self._free((upper, lower), data)
+            if free is not None:
+                return free
+            box = upper if count >= 2 or box.isEmpty() else box
+        return box if self._plot.height() >= _LOW_PLOT else QRectF()
+
+    def _paint_leader(self, crossing: CrossingOutlook, box: QRectF) -> None:
+        likely = crossing.likely.timestamp()
+        if not self._axis.holds(likely):
+            return
+        point = QPointF(self._axis.pixel(likely), self._to_y(crossing.below))
+        if point.y() < box.bottom() + 8:
+            return
+        foot = min(max(point.x() + 24, box.left() + 8), box.right() - 8)
+        self._painter.setPen(QPen(self._palette.muted, 1.0))
+        self._painter.drawLine(QPointF(foot, box.bottom()), point)
+        self._painter.setBrush(self._palette.muted)
+        self._painter.drawEllipse(point, 2.0, 2.0)
+
+    def _line(self, words: str, font: QFont, area: QRectF, height: float) -> None:
+        self._painter.setFont(font)
+        room = QRectF(area.left(), area.top(), area.width(), height)
+        fitted = QFontMetricsF(font).elidedText(words, Qt.TextElideMode.ElideRight, room.width())
+        self._painter.drawText(room, int(_LEFT), fitted)
+
+    def paint_empty(self, words: str) -> None:
+        """Write what the first reading will change, in the middle of an empty curve."""
+        self._painter.setPen(self._palette.muted)
+        self._painter.setFont(self._font)
+        room = self._plot.adjusted(40, 8, -40, -8)
+        self._painter.drawText(room, int(_CENTRE | Qt.TextFlag.TextWordWrap), words)
+
+    def paint_focus(self) -> None:
+        """Paint the frame that says the keys steer the curve."""
+        self._painter.setPen(QPen(self._palette.fruit, 1.6))
+        self._painter.setBrush(Qt.BrushStyle.NoBrush)
+        self._painter.drawRoundedRect(self._plot.adjusted(1, 1, -1, -1), 4, 4)
+
+
+def gravity_marks(low: float, high: float, height: float) -> tuple[float, ...]:
+    """Return the gravities to write beside the scale, at least 30 px apart."""
+    step = next((s for s in (10, 20, 50, 100) if s / 1000 / (high - low) * height >= 30), 200)
+    first = math.ceil(low * 1000 / step - 1e-6) * step
+    last = math.floor(high * 1000 + 1e-6)
+    return tuple(points / 1000 for points in range(first, last + 1, step))

@@ -1,0 +1,183 @@
+"""The timeline pane: curve, steps, the chosen step's card; or the table, or the log."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from PySide6.QtCore import QModelIndex, Signal
+from PySide6.QtGui import QFontMetrics
+from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
+
+from winebench.model.project import Project
+from winebench.plan.outlook import Outlook
+from winebench.window.logging.log_list import LogList
+from winebench.window.theme import theme
+from winebench.window.timeline.axis import TimeAxis
+from winebench.window.timeline.card_area import CardArea
+from winebench.window.timeline.curve_data import curve_data
+from winebench.window.timeline.heading import Heading
+from winebench.window.timeline.moments import ZOOMS, best_view, step_in_focus
+from winebench.window.timeline.rows_area import RowsArea
+from winebench.window.timeline.step_card import StepCard
+from winebench.window.timeline.step_rows import StepRows
+from winebench.window.timeline.table import FactsTable
+
+_PAGES = ("picture", "table", "log")
+_NARROWEST, _WIDEST = 108, 188
+
+
+class TimelinePane(QWidget):
+    """Show an outlook over time; every change leaves as an edit."""
+
+    edit_wanted = Signal(object)
+    reading_wanted = Signal()
+    workings_wanted = Signal(object)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        # pyqtgraph takes a fifth of a second to import: only the pane that plots pays it.
+        from winebench.window.timeline.curve import GravityCurve
+
+        self._outlook: Outlook | None = None
+        self._times: dict[str, datetime] = {}
+        self._log_changed = False
+        self._batch = ""
+        self._zoomed = (0.0, 0.0)
+        self.axis = TimeAxis(self)
+        self.heading = Heading()
+        self.curve = GravityCurve(self.axis)
+        self.rows = StepRows(self.axis)
+        self.card = StepCard()
+        self.table = FactsTable()
+        self.log = LogList()
+        self.setAccessibleName("Timeline")
+        self._arrange()
+        self._connect()
+
+    def _arrange(self) -> None:
+        self._scroll = RowsArea(self.rows)
+        picture = QWidget()
+        column = QVBoxLayout(picture)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(self.curve, 6)
+        column.addWidget(self._scroll, 5)
+        self._stack = QStackedWidget()
+        for page in (picture, self.table, self.log):
+            self._stack.addWidget(page)
+        self._card_area = CardArea(self.card)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(16, 8, 12, 8)
+        whole.setSpacing(8)
+        whole.addWidget(self.heading)
+        whole.addWidget(self._stack, 1)
+        whole.addWidget(self._card_area)
+
+    def _connect(self) -> None:
+        self.heading.zoom_wanted.connect(self.zoom_to)
+        self.heading.page_wanted.connect(self.show_page)
+        self.heading.reading_wanted.connect(self.reading_wanted)
+        self.heading.workings_wanted.connect(self.workings_wanted)
+        self.rows.selected.connect(self._show_selected)
+        self.rows.chosen.connect(lambda _key: self.card.tick.setFocus())
+        self.card.edit_wanted.connect(self.edit_wanted)
+        self.card.reading_wanted.connect(self.reading_wanted)
+        self.card.log_wanted.connect(self._show_entry)
+        self.log.edit_wanted.connect(self.edit_wanted)
+        self.table.selectionModel().currentRowChanged.connect(self._select_from_table)
+        self.axis.changed.connect(self._forget_zoom)
+
+    def set_project(self, project: Project) -> None:
+        """Take the project, for its log; show the outlook of it next."""
+        times = {entry.id: entry.at for entry in project.log}
+        self._log_changed = self._log_changed or times != self._times
+        self._times = times
+        if project.id != self._batch:
+            self._batch, self._outlook = project.id, None
+            self.rows.current = ""
+            self.card.form.forget()
+        self.log.show_project(project)
+
+    def show_outlook(self, outlook: Outlook) -> None:
+        """Show what is worked out; view and chosen step stay while the batch is the same.
+
+        What did not change is not painted again: a keystroke in the recipe seldom moves time.
+        """
+        before, self._outlook = self._outlook, outlook
+        self.axis.zone = outlook.at.tzinfo or self.axis.zone
+        if before is None or _curve_of(before) != _curve_of(outlook):
+            self.curve.show_data(curve_data(outlook))
+        if before is None or _steps_of(before) != _steps_of(outlook) or self._log_changed:
+            self._log_changed = False
+            self.curve.set_gutter(self._gutter(outlook))
+            self.rows.show_steps(outlook.steps, outlook.at, self._times)
+            self._scroll.take_room()
+        self.heading.show_strength(outlook.strength_now)
+        self.log.show_outlook(outlook)
+        if self.table.isVisible():
+            self.table.facts.show_outlook(outlook)
+        if before is None:
+            self.zoom_to(best_view(outlook))
+        if not self.rows.current:
+            self.rows.select(step_in_focus(outlook))
+        self._show_selected(self.rows.current)
+
+    def _gutter(self, outlook: Outlook) -> int:
+        metrics = QFontMetrics(theme().heading_font(theme().base_font().pixelSize()))
+        widest = max((metrics.horizontalAdvance(s.name) for s in outlook.steps), default=0)
+        return min(max(widest + 18, _NARROWEST), _WIDEST)
+
+    def zoom_to(self, name: str) -> None:
+        """Show "two weeks", "to bottling" or "a year"."""
+        if self._outlook is None:
+            return
+        start, end = ZOOMS[name](self._outlook)
+        self._zoomed = start, end
+        self.axis.show(start, end)
+        self.heading.show_zoom(name)
+
+    def _forget_zoom(self) -> None:
+        """Show no zoom as chosen once the view was moved by hand."""
+        if (self.axis.start, self.axis.end) != self._zoomed:
+            self.heading.show_zoom("")
+
+    def show_page(self, page: str) -> None:
+        """Show "picture", "table" or "log"."""
+        if page == "table" and self._outlook is not None:
+            self.table.facts.show_outlook(self._outlook)
+        self._stack.setCurrentIndex(_PAGES.index(page))
+        self._card_area.setVisible(page != "log")
+        self.heading.show_page(page)
+
+    def select_step(self, key: str) -> None:
+        """Show the step of that key in the rows and on the card."""
+        self.show_page("picture")
+        self.rows.select(key)
+
+    def _show_selected(self, key: str) -> None:
+        if self._outlook is None:
+            return
+        step = next((step for step in self._outlook.steps if step.key == key), None)
+        self.card.show_step(step, self._outlook.at)
+
+    def _select_from_table(self, current: QModelIndex, _previous: QModelIndex) -> None:
+        key = self.table.step_at(current.row())
+        if key:
+            self.rows.select(key)
+
+    def _show_entry(self, entry_id: str) -> None:
+        self.show_page("log")
+        self.log.select(entry_id)
+
+
+def _minute(outlook: Outlook) -> datetime:
+    """Return now to the minute: seconds do not move anything by a pixel."""
+    return outlook.at.replace(second=0, microsecond=0)
+
+
+def _curve_of(outlook: Outlook) -> tuple[object, ...]:
+    return _minute(outlook), outlook.readings, outlook.forecast
+
+
+def _steps_of(outlook: Outlook) -> tuple[object, ...]:
+    return _minute(outlook), outlook.steps

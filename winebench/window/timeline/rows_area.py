@@ -1,0 +1,45 @@
+"""Scroll the step rows, keeping the chosen one in view."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QFrame, QScrollArea, QWidget
+
+from winebench.window.timeline.step_rows import ROW_HEIGHT, StepRows
+
+
+class RowsArea(QScrollArea):
+    """At least four rows high; other room or another choice never hides the chosen row."""
+
+    def __init__(self, rows: StepRows, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._rows = rows
+        self.setWidget(rows)
+        self.setWidgetResizable(True)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.verticalScrollBar().setSingleStep(ROW_HEIGHT)
+        rows.selected.connect(self.show_chosen)
+
+    def show_chosen(self) -> None:
+        """Scroll as little as shows the chosen row and a neighbour on each side."""
+        self._show_with_margin(ROW_HEIGHT + ROW_HEIGHT // 2)
+
+    def _show_with_margin(self, margin: int) -> None:
+        row = self._rows.row_rect(self._rows.current)
+        if not row.isEmpty():
+            self.ensureVisible(0, round(row.center().y()), 0, margin)
+            bar = self.verticalScrollBar()
+            bar.setValue(round(bar.value() / ROW_HEIGHT) * ROW_HEIGHT)
+
+    def take_room(self) -> None:
+        """Ask for at least four rows, and for no more than there are."""
+        self.setMinimumHeight(min(4 * ROW_HEIGHT, self._rows.sizeHint().height()))
+        self.setMaximumHeight(self._rows.sizeHint().height())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Bring the chosen row to the middle: what comes before and after shows beside it."""
+        super().resizeEvent(event)
+        self._show_with_margin(self.viewport().height() // 2)

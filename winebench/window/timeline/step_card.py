@@ -1,0 +1,191 @@
+"""The chosen step: when, why, what it waits for, what a delay costs, and its tick."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from PySide6.QtCore import QRectF, Qt, Signal
+from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPaintEvent
+from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+
+from winebench.model.edits import PutEntry
+from winebench.model.log import Action
+from winebench.plan.outlook import StepOutlook
+from winebench.window.logging.controls import give_role
+from winebench.window.parts.words import Elided, button, heading, label
+from winebench.window.theme import theme
+from winebench.window.timeline.step_words import (
+    basis_words,
+    conditions_aloud,
+    conditions_html,
+    refusal,
+    state_words,
+)
+from winebench.window.timeline.tick_form import TickForm
+
+_SEPARATOR = "     "
+READ_GRAVITY = "read-gravity"
+"""The one step that a logged reading does, not a tick."""
+
+
+class StepCard(QFrame):
+    """Show one step; emit the edit that ticks it off."""
+
+    edit_wanted = Signal(object)
+    log_wanted = Signal(str)
+    reading_wanted = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("stepCard")
+        self.step: StepOutlook | None = None
+        self._now: datetime | None = None
+        self.name = heading("", 14)
+        self.when = Elided(role="muted")
+        self.moved = label(role="muted", wraps=True)
+        self.reason = label(wraps=True)
+        self.waits = label(wraps=True)
+        self.waits.setTextFormat(Qt.TextFormat.RichText)
+        self.slips = label(wraps=True)
+        self.remember = label(wraps=True)
+        self.basis = label(wraps=True)
+        self.workings = button("workings F1", "Show what dates this step", self._fill, "quiet")
+        self.workings.setCheckable(True)
+        self.entry = button("in the log ›", "Show it in the log", self._show_entry, "quiet")
+        self.tick = button("Tick it off…", "Tick this step off", self._open_form)
+        self.form = TickForm()
+        self.answer = label(role="asking", wraps=True)
+        self._arrange()
+        theme().changed.connect(self._fill)
+
+    def _arrange(self) -> None:
+        head = QHBoxLayout()
+        head.setSpacing(8)
+        head.addWidget(self.name)
+        head.addWidget(self.when, 1)
+        for widget in (self.workings, self.entry, self.tick):
+            head.addWidget(widget)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(20, 8, 12, 10)
+        column.setSpacing(4)
+        column.addLayout(head)
+        for line in (self.moved, self.reason):
+            column.addWidget(line)
+        column.addLayout(self._facts())
+        column.addWidget(self.answer)
+        column.addWidget(self.form)
+        self.form.hide()
+        self.answer.hide()
+        self.form.ticked.connect(self._log)
+        self.form.left.connect(lambda: self.tick.setFocus(Qt.FocusReason.OtherFocusReason))
+
+    def _facts(self) -> QGridLayout:
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(12)
+        grid.setVerticalSpacing(4)
+        grid.setColumnStretch(1, 1)
+        self._captions: dict[QLabel, QLabel] = {}
+        named = (
+            ("Waits for", self.waits),
+            ("If it slips", self.slips),
+            ("Remember", self.remember),
+            ("Dated by", self.basis),
+        )
+        for row, (words, line) in enumerate(named):
+            said = label(words, "muted")
+            grid.addWidget(said, row, 0, Qt.AlignmentFlag.AlignTop)
+            grid.addWidget(line, row, 1)
+            self._captions[line] = said
+        return grid
+
+    def show_step(self, step: StepOutlook | None, now: datetime) -> None:
+        """Show a step as it stands now; an opened form stays while the step is the same."""
+        another = (step and step.key) != (self.step and self.step.key)
+        same = step == self.step
+        self.step, self._now = step, now
+        if another:
+            self.form.hide()
+            self.answer.hide()
+        if not same or step is None:
+            self._fill()
+
+    def _fill(self) -> None:
+        step = self.step
+        self.setVisible(step is not None)
+        if step is None:
+            return
+        self.name.setText(step.name)
+        self.when.say(f"{step.when} · {state_words(step)}")
+        self._say(self.moved, step.moved.sentence if step.moved else "")
+        self._say(self.reason, step.reason)
+        self._say(self.waits, conditions_html(step.conditions, theme().palette))
+        self.waits.setAccessibleName(conditions_aloud(step.conditions))
+        self._say(self.slips, _SEPARATOR.join(step.if_slips))
+        self._say(self.remember, step.reminder)
+        self._say(self.basis, basis_words(step) if self.workings.isChecked() else "")
+        self._fill_buttons(step)
+        self.setAccessibleName(f"{step.name}, {state_words(step)}, {step.when}")
+        self.update()
+
+    def _say(self, line: QLabel, words: str) -> None:
+        line.setText(words)
+        line.setVisible(bool(words))
+        if line in self._captions:
+            self._captions[line].setVisible(bool(words))
+
+    def _fill_buttons(self, step: StepOutlook) -> None:
+        tickable = step.state not in ("done", "skipped") or step.repeats
+        self.tick.setVisible(tickable)
+        words = "Tick it off all the same…" if step.override == "reason" else "Tick it off…"
+        self.tick.setText("Log a reading  F2" if step.key == READ_GRAVITY else words)
+        give_role(self.tick, "act" if step.state in ("due", "missed") else "")
+        self.tick.setAccessibleName(f"{self.tick.text().rstrip('…')}: {step.name}")
+        self.entry.setVisible(bool(step.entry_ids))
+
+    def _open_form(self) -> None:
+        if self.step is None or self._now is None:
+            return
+        if self.step.key == READ_GRAVITY:
+            self.reading_wanted.emit()
+            return
+        if self.step.override == "never":
+            self.answer.setText(refusal(self.step))
+            self.answer.show()
+            return
+        self.answer.hide()
+        self.form.open_for(self.step, self._now)
+
+    def _log(self, action: Action) -> None:
+        name = self.step.name if self.step else action.step
+        self.edit_wanted.emit(PutEntry(label=f"tick off: {name}", entry=action))
+        self.tick.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _show_entry(self) -> None:
+        if self.step is not None and self.step.entry_ids:
+            self.log_wanted.emit(self.step.entry_ids[-1])
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """F1 shows where the date comes from."""
+        if event.key() == Qt.Key.Key_F1:
+            self.workings.click()
+        else:
+            super().keyPressEvent(event)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Paint the card, and on its left the stripe that repeats the step's state."""
+        super().paintEvent(event)
+        if self.step is None:
+            return
+        painter = QPainter(self)
+        painter.fillRect(QRectF(0, 6, 4, self.height() - 12), self._stripe(self.step))
+        painter.end()
+
+    def _stripe(self, step: StepOutlook) -> QColor:
+        palette = theme().palette
+        colours = {
+            "due": palette.fruit,
+            "missed": palette.fruit,
+            "held": palette.straw,
+            "done": palette.leaf,
+        }
+        return colours.get(step.state, palette.muted)

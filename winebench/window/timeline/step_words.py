@@ -1,0 +1,65 @@
+"""A step's facts in words and marks, for the card."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from html import escape
+
+from winebench.plan.outlook import Condition, StepOutlook
+from winebench.window.theme import Palette
+
+_STATES = {
+    "done": "done",
+    "due": "yours to do",
+    "held": "held",
+    "expected": "expected",
+    "missed": "late",
+    "skipped": "not needed here",
+    "later": "no date yet",
+}
+_BASES = {
+    "done": "the log: it was done",
+    "reading": "a reading",
+    "forecast": "the gravity forecast",
+    "clock": "the time since an earlier step",
+    "none": "nothing yet",
+}
+
+
+def state_words(step: StepOutlook) -> str:
+    """Return the state in a word or two."""
+    return _STATES[step.state]
+
+
+def conditions_html(conditions: Sequence[Condition], palette: Palette) -> str:
+    """Return the conditions in a flow: a filled mark where met, a hollow one where not."""
+    parts = []
+    for condition in conditions:
+        mark, colour = ("●", palette.leaf) if condition.met else ("○", palette.ink)
+        words = (
+            escape(condition.text).replace(" ", "&nbsp;")
+            if len(condition.text) < 40
+            else (escape(condition.text))
+        )
+        parts.append(f'<span style="color:{colour.name()}">{mark}</span>&nbsp;{words}')
+    return " &nbsp; ".join(parts)
+
+
+def conditions_aloud(conditions: Sequence[Condition]) -> str:
+    """Return the conditions for a screen reader, which may skip the marks."""
+    said = (f"{'met' if c.met else 'not yet'}: {c.text}" for c in conditions)
+    return "Waits for " + "; ".join(said)
+
+
+def basis_words(step: StepOutlook) -> str:
+    """Return where the step's date comes from and what starts it."""
+    parts = [_BASES[step.basis], step.trigger, step.risk and f"skipped, it risks {step.risk}"]
+    return " · ".join(part for part in parts if part)
+
+
+def refusal(step: StepOutlook) -> str:
+    """Return why a step cannot be ticked at all: what is missing, and what is at stake."""
+    missing = " and ".join(c.text for c in step.conditions if not c.met)
+    wait = f"waits for {missing}" if missing else "cannot be ticked yet"
+    stake = f" At stake: {step.risk.rstrip('.')}." if step.risk else ""
+    return f"{step.name} {wait}; no reason overrides that.{stake}"

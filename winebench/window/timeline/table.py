@@ -1,0 +1,128 @@
+"""The timeline as a table: the same facts for a screen reader, or for who would rather read."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import NamedTuple
+
+from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
+
+from winebench.plan.outlook import CrossingOutlook, Outlook, ReadingOutlook, StepOutlook
+from winebench.window.timeline.step_words import state_words
+from winebench.window.timeline.ticks import long_moment
+
+Index = QModelIndex | QPersistentModelIndex
+_HEADINGS = ("What", "State", "When", "Earliest", "Latest", "Because")
+
+
+class Row(NamedTuple):
+    """One fact of the timeline, as written in the six columns; `key` where it is a step."""
+
+    cells: tuple[str, ...]
+    key: str = ""
+
+
+def rows_of(outlook: Outlook) -> tuple[Row, ...]:
+    """Return every fact that the curve and the step rows show."""
+    crossings = outlook.forecast.crossings if outlook.forecast else ()
+    now = outlook.at
+    return (
+        *(_step_row(step, now) for step in outlook.steps),
+        *(_crossing_row(crossing, now) for crossing in crossings),
+        *(_reading_row(reading, now) for reading in reversed(outlook.readings)),
+    )
+
+
+def _moment(at: datetime | None, now: datetime) -> str:
+    return "" if at is None else long_moment(at, now)
+
+
+def _step_row(step: StepOutlook, now: datetime) -> Row:
+    window = (_moment(step.earliest, now), _moment(step.latest, now))
+    cells = (step.name, state_words(step), step.when, *window)
+    return Row((*cells, step.reason), step.key)
+
+
+def _crossing_row(crossing: CrossingOutlook, now: datetime) -> Row:
+    state = "passed" if crossing.passed else "expected"
+    name = f"Gravity passes {crossing.below:.3f}, {crossing.name}"
+    times = (crossing.likely, crossing.earliest, crossing.latest)
+    return Row((name, state, *(_moment(at, now) for at in times), crossing.sentence))
+
+
+def _reading_row(reading: ReadingOutlook, now: datetime) -> Row:
+    name = f"Reading {reading.raw}" + (f" at {reading.temperature}" if reading.temperature else "")
+    said = " ".join(filter(None, (reading.sentence, reading.doubt)))
+    return Row((name, "read", _moment(reading.at, now), "", "", said))
+
+
+class FactsModel(QAbstractTableModel):
+    """The rows of an outlook for a table view."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.rows: tuple[Row, ...] = ()
+
+    def show_outlook(self, outlook: Outlook) -> None:
+        """Show another outlook; the view keeps its place when no row came or went."""
+        rows = rows_of(outlook)
+        if len(rows) == len(self.rows):
+            self.rows = rows
+            last = self.index(len(rows) - 1, len(_HEADINGS) - 1)
+            self.dataChanged.emit(self.index(0, 0), last)
+        else:
+            self.beginResetModel()
+            self.rows = rows
+            self.endResetModel()
+
+    def rowCount(self, parent: Index | None = None) -> int:
+        """Return how many facts there are."""
+        return 0 if parent is not None and parent.isValid() else len(self.rows)
+
+    def columnCount(self, parent: Index | None = None) -> int:
+        """Return how many columns there are."""
+        return 0 if parent is not None and parent.isValid() else len(_HEADINGS)
+
+    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
+        """Return a cell's words."""
+        wanted = (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole)
+        return self.rows[index.row()].cells[index.column()] if role in wanted else None
+
+    def headerData(
+        self,
+        section: int,
+        orientation: Qt.Orientation,
+        role: int = Qt.ItemDataRole.DisplayRole,
+    ) -> object:
+        """Return a column's heading."""
+        across = orientation == Qt.Orientation.Horizontal
+        shown = across and role == Qt.ItemDataRole.DisplayRole
+        return _HEADINGS[section] if shown else None
+
+
+class FactsTable(QTableView):
+    """Show the facts, one row each, chosen by arrow keys."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.facts = FactsModel(self)
+        self.setModel(self.facts)
+        self.setAccessibleName("Timeline as a table")
+        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.setTabKeyNavigation(False)
+        self.setShowGrid(False)
+        self.verticalHeader().hide()
+        self.verticalHeader().setDefaultSectionSize(24)
+        header = self.horizontalHeader()
+        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
+        header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
+        header.setStretchLastSection(True)
+        header.setHighlightSections(False)
+        for column, width in enumerate((160, 82, 180, 118, 118)):
+            self.setColumnWidth(column, width)
+
+    def step_at(self, row: int) -> str:
+        """Return the key of the step in that row, or an empty string."""
+        return self.facts.rows[row].key if 0 <= row < len(self.facts.rows) else ""

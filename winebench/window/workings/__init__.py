@@ -1,0 +1,1 @@
+"""How a figure was reached, shown over the page."""
