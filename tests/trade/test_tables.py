@@ -11,8 +11,6 @@ from pathlib import Path
 
 import pytest
 
-from winebench.catalog.additives import additives
-from winebench.catalog.sugars import sugars
 from winebench.trade import (
     acid,
     alcohol,
@@ -254,7 +252,7 @@ NOT_A_RULE = {
         "density_20C_fructose_solution",
         "density_20C_glucose_solution",
     },
-    "checked in a test of its own below": {
+    "checked in a test of its own, below or in test_spoons": {
         "hydrometer_glass_term_alone",
         "abv_envelope_low",
         "abv_envelope_high",
@@ -358,43 +356,6 @@ def test_the_glass_term_is_as_large_as_published():
         without = read * (1 + hydrometer.GLASS_PER_KELVIN * (warm - own))
         glass = hydrometer.true_sg(read, warm, own) - hydrometer.true_sg(without, warm, own)
         assert glass == pytest.approx(n(row["expected"]), abs=3e-5)
-
-
-SPOONS = {
-    "citric acid": "citric-acid",
-    "malic acid": "malic-acid",
-    "tartaric acid": "tartaric-acid",
-    "diammonium phosphate": "diammonium-phosphate",
-    "bentonite, agglomerated": "bentonite",
-    "potassium metabisulfite": "potassium-metabisulfite",
-    "sodium metabisulfite": "sodium-metabisulfite",
-    "potassium sorbate, granular": "potassium-sorbate",
-    "pectic enzyme, powder": "pectic-enzyme",
-    "yeast nutrient, generic": "yeast-nutrient",
-}
-NOT_SPOONED = {"granulated sucrose", "calcium carbonate", "ascorbic acid", "dry yeast"}
-"""Sugar is weighed or goes by the cup, yeast by the packet; the other two are not in the catalog."""
-
-
-def test_a_spoon_holds_what_the_tables_say_with_their_spread():
-    checked = [row for _, row in rows() if row["quantity"] == "grams_per_US_teaspoon"]
-    assert {row["input1"] for row in checked} == set(SPOONS) | NOT_SPOONED
-    for row in checked:
-        if row["input1"] in SPOONS:
-            spoon = additives()[SPOONS[row["input1"]]].g_per_teaspoon
-            low, high = (float(end) for end in row["tolerance"].split("-"))
-            assert spoon == (low, n(row["expected"]), high), row
-
-
-def test_a_cup_holds_what_the_food_tables_say():
-    # USDA SR28, foods 19335 and 19296.
-    checked = {row["input1"]: row for _, row in rows() if row["quantity"] == "grams_per_measure"}
-    assert sugars()["white-sugar"].g_per_cup == n(
-        checked["granulated sucrose, per cup"]["expected"]
-    )
-    assert sugars()["honey"].g_per_cup == n(checked["honey, per cup"]["expected"])
-    tablespoon = checked["honey, per tablespoon"]
-    assert sugars()["honey"].g_per_cup / 16 == pytest.approx(n(tablespoon["expected"]), abs=0.5)
 
 
 def test_thirteen_and_a_half_pounds_of_sugar_make_a_gallon():

@@ -18,7 +18,8 @@ CO2_G_PER_L = 1.83
     inputs={"sugar_g_per_l": "g/L", "celsius": "°C"},
     unit="bar",
     words="gas of the sugar, dissolved: g/L x 0.4886 / (44.01 x Henry's constant), over the air's "
-    "own pressure. About 1 bar for each 4 g/L at 10 °C, a third more at 20 °C. Still-wine bottles are rated for none",
+    "own pressure. About 1 bar for each 4 g/L at 10 °C, a third more at 20 °C. Bottles for still "
+    "wine are made for none: they burst, so never cork what can ferment again",
     source="stoichiometry; Henry's constant of CO2 in water 0.034 mol/(L atm) at 25 °C, 2400 K "
     "(Sander's compilation, from memory), 15 % less in wine",
     valid="0 to 60 g/L, 0 to 40 °C",
