@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from winebench.factors import registry
 from winebench.units import (
     Amount,
     Gravity,
@@ -16,7 +17,6 @@ from winebench.units import (
     Volume,
     gravity_meant,
     parse_number,
-    registry,
 )
 
 # NIST Handbook 44, appendix C, and the UK Units of Measurement Regulations 1995: exact.

@@ -9,11 +9,10 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
-from functools import cache, lru_cache
-from typing import TYPE_CHECKING, Any, ClassVar, Literal, NamedTuple, Self
+from functools import lru_cache
+from typing import ClassVar, Literal, NamedTuple, Self
 
-if TYPE_CHECKING:
-    from pint import UnitRegistry
+from winebench.factors import factor
 
 GallonCountry = Literal["US", "imperial"]
 
@@ -87,24 +86,6 @@ _PART = re.compile(
 
 class UnitsError(ValueError):
     """A quantity that cannot be read or converted; the message is for the person."""
-
-
-@cache
-def registry() -> UnitRegistry[Any]:
-    """Return the program's one pint registry, made at first use (it costs start-up time)."""
-    import pint
-    from platformdirs import user_cache_dir
-
-    try:
-        return pint.UnitRegistry(cache_folder=user_cache_dir("winebench", appauthor=False))
-    except OSError:  # a read-only home: slower, but just as right
-        return pint.UnitRegistry()
-
-
-@cache
-def _factor(pint_unit: str, to: str) -> float:
-    """Return how many `to` are in one `pint_unit`."""
-    return float(registry().Quantity(1, pint_unit).to(to).magnitude)
 
 
 def parse_number(text: str) -> float:
@@ -281,7 +262,7 @@ class Amount(Typed):
     def _sum(self, dimension: str, to: str, gallon: GallonCountry | None) -> float:
         if self.dimension != dimension:
             raise UnitsError(f'"{self.text.strip()}" is a {self.dimension}, not a {dimension}.')
-        return sum(p.number * _factor(_pint_name(p, gallon, self.text), to) for p in self.parts)
+        return sum(p.number * factor(_pint_name(p, gallon, self.text), to) for p in self.parts)
 
 
 def _pint_name(part: Part, gallon: GallonCountry | None, text: str) -> str:

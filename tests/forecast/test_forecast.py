@@ -124,6 +124,18 @@ def test_a_slow_cold_ferment_is_not_stuck():
     assert seen.not_finishing < 0.3
 
 
+def test_three_points_a_day_in_the_cold_is_slow_and_never_stuck():
+    readings = [(day * 24.0, 1.092 - day * 0.003) for day in range(8)]
+    assert readings[-1][1] == pytest.approx(1.071)
+    seen = forecast(of(*readings, setup=Setup(1.092, room_celsius=16)))
+    assert seen.state == "slow, not stuck"
+
+
+def test_a_gap_after_which_it_is_far_lower_is_no_standstill():
+    seen = forecast(of((0, 1.09), (24, 1.08), (24, 1.08), (200, 1.03)))
+    assert seen.state not in ("stuck", "may be stuck")
+
+
 def test_two_like_readings_below_1000_two_days_apart_are_dry():
     before = [(0, 1.09), (48, 1.06), (96, 1.02), (144, 1.002)]
     seen = forecast(of(*before, (216, 0.994), (264, 0.994)))

@@ -1,6 +1,8 @@
 """Under the airlock to the bottle. Second racking at 28 days and below 1.000, three equal readings
 over 14 days, a week's hold after sweetening: common practice of home wine makers."""
 
+import pytest
+
 from tests.plan.damson import (
     IN_GLASS,
     NEARLY_STABLE,
@@ -13,7 +15,10 @@ from tests.plan.damson import (
     ticked,
     waiting,
 )
-from winebench.model.recipe import Recipe
+from winebench.model.log import Entry
+from winebench.model.recipe import AdditiveLine, Recipe
+from winebench.plan.outlook import StepOutlook
+from winebench.units import Amount
 
 
 def test_second_racking_is_28_wall_days_on_over_the_clock_change() -> None:
@@ -163,3 +168,77 @@ def test_bottles_stand_three_days_then_lie_and_are_tasted_after_months() -> None
     assert taste.likely == at("2027-02-28T11:00+01:00")
     assert taste.latest == at("2027-03-30T11:00+01:00")
     assert planned(damson(*log), now, "bottle").done_at == at("2026-11-30T11:00+01:00")
+
+
+SWEETENED: tuple[Entry, ...] = (
+    *STABLE,
+    ticked("stabilise", "2026-11-22T10:00+01:00", sorbate="4 g"),
+    ticked("sweeten", "2026-11-24T10:00+01:00"),
+    read("1.012", "2026-11-24T11:00+01:00"),
+)
+
+
+def sweet_bottle(log: tuple[Entry, ...], now: str) -> StepOutlook:
+    base = damson()
+    sweet = Recipe(lines=base.recipe.lines, basis=base.recipe.basis, style="sweet")
+    return planned(damson(*log, recipe=sweet), now, "bottle")
+
+
+def test_a_fall_in_the_week_after_sweetening_starts_the_week_again() -> None:
+    fallen = (*SWEETENED, read("1.009", "2026-11-28T10:00+01:00"))
+    soon = (*fallen, read("1.009", "2026-12-02T10:00+01:00"))
+    assert sweet_bottle(soon, "2026-12-02T11:00+01:00").override == "never"
+    # A week of rest from 28 November, the first reading after the fall.
+    rested = (*fallen, read("1.009", "2026-12-05T10:00+01:00"))
+    assert sweet_bottle(rested, "2026-12-05T11:00+01:00").override == "free"
+
+
+def test_two_readings_on_the_seventh_day_are_no_week_of_rest() -> None:
+    late = (
+        *SWEETENED[:-1],
+        read("1.012", "2026-12-01T10:00+01:00"),
+        read("1.012", "2026-12-01T18:00+01:00"),
+    )
+    assert sweet_bottle(late, "2026-12-01T19:00+01:00").override == "never"
+
+
+@pytest.mark.parametrize("written", ["0", "0 g", "0.0", "none", "No", "-", "not yet"])
+def test_sorbate_that_did_not_go_in_holds_the_bottles_whatever_the_recipe_says(written) -> None:
+    sorbate = AdditiveLine(id="sorbate", additive="potassium-sorbate", amount=Amount("4 g"))
+    base = damson()
+    recipe = Recipe(lines=(*base.recipe.lines, sorbate), basis=base.recipe.basis, style="sweet")
+    quiet = (*SWEETENED, read("1.012", "2026-12-01T10:00+01:00"))
+    left_out = tuple(
+        ticked("stabilise", "2026-11-22T10:00+01:00", sorbate=written)
+        if "stabilise" in entry.id
+        else entry
+        for entry in quiet
+    )
+    now = "2026-12-02T11:00+01:00"
+    assert planned(damson(*quiet, recipe=recipe), now, "bottle").override == "free"
+    assert planned(damson(*left_out, recipe=recipe), now, "bottle").override == "never"
+
+
+def test_a_rise_that_nobody_ticked_holds_the_bottles() -> None:
+    log = (*STABLE, ticked("stabilise", "2026-11-22T10:00+01:00"))
+    risen = damson(*log, read("1.008", "2026-11-28T10:00+01:00"))
+    found = planned(risen, "2026-11-29T11:00+01:00", "bottle")
+    assert found.override == "never"
+    assert "the sweetening ticked, since the gravity has risen" in waiting(found)
+
+
+@pytest.mark.parametrize(
+    ("choice", "locked"),
+    [
+        ("yes", True),
+        ("Yes, let it soften", True),
+        ("y", True),
+        ("no", False),
+        ("No - sulfite", False),
+    ],
+)
+def test_what_is_not_plainly_a_no_to_malolactic_locks_the_sorbate(choice, locked) -> None:
+    soft = ticked("malolactic", "2026-10-30T10:00+01:00", choice=choice)
+    log = (*SWEETENED, soft, read("1.012", "2026-12-01T10:00+01:00"))
+    found = sweet_bottle(log, "2026-12-02T11:00+01:00")
+    assert (found.override == "never") is locked

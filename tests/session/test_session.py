@@ -282,26 +282,6 @@ def test_opening_a_damaged_file_says_so(path):
 # --- copies of unsaved work ---------------------------------------------------------------
 
 
-def test_a_copy_is_due_once_something_is_new_and_not_too_often():
-    session = Session(PLUM)
-    assert not session.autosave_due(NOW)
-    session.apply(name("Sloe"))
-    assert session.autosave_due(NOW)
-    session.autosave(NOW)
-    assert not session.autosave_due(NOW + timedelta(hours=1))
-    session.apply(sugar("1 lb"))
-    assert not session.autosave_due(NOW + timedelta(seconds=4))
-    assert session.autosave_due(NOW + timedelta(seconds=5))
-    assert session.autosave_due(NOW - timedelta(hours=1)), "the clock was set back"
-
-
-def test_nothing_is_due_after_a_save(path):
-    session = Session.open(path)
-    session.apply(name("Sloe"))
-    session.save()
-    assert not session.autosave_due(NOW)
-
-
 def crashed(session, monkeypatch):
     """Return what the next start finds, as if this program had died."""
     monkeypatch.setattr("winebench.store.recovery._running", lambda pid: "")
@@ -318,7 +298,6 @@ def test_unsaved_work_comes_back_dirty_with_its_file(path, monkeypatch):
     assert again.project.name == "Sloe"
     assert again.path == path
     assert again.dirty
-    assert again.autosave_due(NOW)
     again.save()
     assert read(path).name == "Sloe"
     assert unsaved_work() == ()
@@ -343,7 +322,6 @@ def test_a_copy_goes_when_nothing_is_unsaved_any_more(path, monkeypatch, end):
         session.save()
     elif end == "undo":
         session.undo()
-        assert session.autosave_due(NOW + timedelta(seconds=6))
         session.autosave(NOW + timedelta(seconds=6))
     else:
         session.close()

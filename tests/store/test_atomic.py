@@ -85,6 +85,17 @@ def test_where_nothing_can_be_written_is_one_sentence(tmp_path, name, said):
     assert leftovers(tmp_path) == []
 
 
+@pytest.mark.skipif(sys.platform == "win32", reason="no named pipes in folders there")
+def test_what_is_no_file_is_never_replaced_nor_read(tmp_path):
+    # A pipe stands for every device: whoever reads it before the save would wait for ever.
+    pipe = tmp_path / "pipe"
+    os.mkfifo(pipe)
+    with pytest.raises(StoreError, match="a device or a pipe"):
+        write(pipe, large_project("First"))
+    assert stat.S_ISFIFO(pipe.stat().st_mode)
+    assert leftovers(tmp_path) == []
+
+
 def test_a_long_name_can_still_be_saved(tmp_path):
     path = tmp_path / ("ł" * 120 + ".winebench")
     write_bytes(path, b"new")

@@ -34,9 +34,9 @@ def open_window(qtbot):
         qtbot.addWidget(window, before_close_func=_finish)
         window.open_session(session, at)
         window.resize(1366, 740)
-        with qtbot.waitExposed(window):
-            window.show()
-        window.activateWindow()
+        window.show()
+        with qtbot.waitActive(window):
+            window.activateWindow()
         qtbot.waitUntil(lambda: not window.document.forecasts.busy, timeout=20_000)
         return window
 

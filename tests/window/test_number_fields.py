@@ -31,9 +31,7 @@ def typed(qtbot, read, text):
     field = Field("a figure")
     qtbot.addWidget(field)
     edits = []
-    field.bind(
-        Binding("place", "type", read, lambda value: Change(label="x", fields={"v": value}))
-    )
+    field.bind(Binding("place", "type", read, lambda value: Change(label="x", fields={"v": value})))
     field.edit_wanted.connect(edits.append)
     QTest.keyClicks(field, text)
     assert field.text() == text

@@ -212,6 +212,15 @@ def test_a_line_is_taken_out_and_brought_back_by_keys(damson):
     assert damson.recipe.table.rows[row.line.id].isVisibleTo(damson)
 
 
+def test_the_batch_menu_acts_on_the_line_that_has_the_keyboard(damson):
+    row = row_of(damson, SugarLine)
+    row.written.setFocus()
+    batch = damson.menuBar().actions()[2].menu()
+    details = next(each for each in batch.actions() if "de&tails" in each.text())
+    details.trigger()
+    assert row.details.isVisible()
+
+
 def test_a_line_is_moved_by_keys(damson):
     ids = [line.id for line in damson.document.project.recipe.lines]
     row = damson.recipe.table.rows[ids[0]]

@@ -17,6 +17,10 @@ COMMANDS = (
 )  # fmt: skip
 
 
+YEARS = range(1900, 2201)
+"""As in project files."""
+
+
 class CommandError(Exception):
     """Input that a command cannot use: one sentence for the person."""
 
@@ -44,6 +48,8 @@ def when(text: str) -> datetime:
         raise argparse.ArgumentTypeError(
             f'"{text}" is not a time; write one such as 2026-10-06T18:30'
         ) from None
+    if moment.year not in YEARS:
+        raise argparse.ArgumentTypeError(f'"{text}" is in the year {moment.year}; check it')
     return moment.astimezone() if moment.tzinfo is None else moment
 
 

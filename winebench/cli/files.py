@@ -6,7 +6,7 @@ import argparse
 import sys
 
 from winebench.cli.arguments import CommandError
-from winebench.cli.projects import now, read, sample, write
+from winebench.cli.projects import now, plan, read, sample, write
 from winebench.model.edits import changed, new_id
 from winebench.model.project import Project
 from winebench.model.recipe import Make, Recipe
@@ -40,13 +40,11 @@ def _empty(arguments: argparse.Namespace) -> Project:
 
 def check(arguments: argparse.Namespace) -> int:
     """Report each file: 0 sound, 1 cautions that gate a step, 2 not readable."""
-    from winebench.plan.work_out import outlook
-
     at = arguments.at or now()
     worst = 0
     for path in arguments.files:
         try:
-            seen = outlook(read(path), at)
+            seen = plan(read(path), at)
         except CommandError as problem:
             print(f"winebench: {problem}", file=sys.stderr)
             worst = 2
@@ -62,7 +60,6 @@ def check(arguments: argparse.Namespace) -> int:
 def scale(arguments: argparse.Namespace) -> int:
     """Scale the recipe; write it with -o, else show the lines."""
     from winebench.cli.show import print_json, recipe_lines
-    from winebench.plan.work_out import outlook
 
     project = read(arguments.file)
     try:
@@ -71,7 +68,7 @@ def scale(arguments: argparse.Namespace) -> int:
         raise CommandError(str(problem)) from problem
     if arguments.output:
         write(arguments.output, scaled)
-    seen = outlook(scaled, now())
+    seen = plan(scaled, now())
     if arguments.json:
         shown = {"make": seen.make_text, "factor": seen.scale_factor, "lines": seen.lines}
         shown |= {"must": seen.must, "vessels": seen.vessels, "bottles": seen.bottles}

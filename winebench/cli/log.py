@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from typing import Literal, cast
 
 from winebench.cli.arguments import CommandError
-from winebench.cli.projects import now, read, write
+from winebench.cli.projects import now, plan, read, write
 from winebench.model.edits import PutEntry, new_id
 from winebench.model.log import Action, Entry, Note, Reading, Record
 from winebench.model.project import Project
@@ -16,8 +16,6 @@ from winebench.units import Gravity, Temperature, UnitsError, parse_number
 
 def log(arguments: argparse.Namespace) -> int:
     """Add the entry, re-plan, and say what it did."""
-    from winebench.plan.work_out import outlook
-
     project = read(arguments.file)
     at = arguments.at or now()
     try:
@@ -25,8 +23,8 @@ def log(arguments: argparse.Namespace) -> int:
     except UnitsError as problem:
         raise CommandError(str(problem)) from problem
     after = PutEntry(label="log", entry=entry).apply(project)
+    seen = plan(after, max(at, now()))
     write(arguments.file, after)
-    seen = outlook(after, max(at, now()))
     print(f'Logged in "{arguments.file}".')
     for reading in seen.readings:
         if reading.id == entry.id:
@@ -39,6 +37,8 @@ def log(arguments: argparse.Namespace) -> int:
 
 def _entry(project: Project, arguments: argparse.Namespace, at: datetime) -> Entry:
     if arguments.what == "note":
+        if not arguments.text.strip():
+            raise CommandError("a note needs some words")
         return Note(id=new_id(), at=at, text=arguments.text)
     if arguments.what == "action":
         return _action(project, arguments, at)
@@ -56,8 +56,8 @@ def _reading(project: Project, arguments: argparse.Namespace, at: datetime) -> R
     reading = Reading(
         id=new_id(),
         at=at,
-        gravity=Gravity(arguments.sg) if arguments.sg else None,
-        temperature=Temperature(arguments.temp) if arguments.temp else None,
+        gravity=None if arguments.sg is None else Gravity(arguments.sg),
+        temperature=None if arguments.temp is None else Temperature(arguments.temp),
         instrument="refractometer" if arguments.refractometer else "hydrometer",
         degassed=arguments.degassed,
         ph=_number(arguments.ph, "pH", 2.0, 6.0),
@@ -82,9 +82,7 @@ def _number(text: str | None, name: str, low: float, high: float) -> float | Non
 
 
 def _action(project: Project, arguments: argparse.Namespace, at: datetime) -> Action:
-    from winebench.plan.work_out import outlook
-
-    steps = {step.key: step for step in outlook(project, at).steps}
+    steps = {step.key: step for step in plan(project, at).steps}
     step = steps.get(arguments.step)
     if step is None:
         raise CommandError(f'there is no step "{arguments.step}"; the steps are {", ".join(steps)}')

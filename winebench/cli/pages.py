@@ -5,15 +5,14 @@ from __future__ import annotations
 import argparse
 
 from winebench.cli.arguments import CommandError
-from winebench.cli.projects import now, read
+from winebench.cli.projects import now, plan, read
 from winebench.model.project import Project
 from winebench.plan.outlook import Outlook
-from winebench.plan.work_out import outlook
 
 
 def _seen(arguments: argparse.Namespace) -> tuple[Project, Outlook]:
     project = read(arguments.file)
-    return project, outlook(project, arguments.at or now())
+    return project, plan(project, arguments.at or now())
 
 
 def card(arguments: argparse.Namespace) -> int:

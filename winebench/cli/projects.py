@@ -8,6 +8,7 @@ from pathlib import Path
 
 from winebench.cli.arguments import CommandError
 from winebench.model.project import Project
+from winebench.plan.outlook import Outlook
 from winebench.store import project_file
 from winebench.store.project_file import StoreError
 from winebench.units import UnitsError
@@ -24,6 +25,16 @@ def read(path: Path) -> Project:
         return project_file.read(path)
     except (StoreError, UnitsError) as problem:
         raise CommandError(str(problem)) from problem
+
+
+def plan(project: Project, at: datetime) -> Outlook:
+    """Return the outlook, or raise CommandError where the recipe cannot be worked out."""
+    from winebench.plan.work_out import outlook
+
+    try:
+        return outlook(project, at)
+    except UnitsError as problem:
+        raise CommandError(f'"{project.name}": {problem}') from problem
 
 
 def write(path: Path, project: Project) -> None:

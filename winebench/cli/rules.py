@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import argparse
 from pathlib import Path
+from typing import Any
 
 from winebench.cli.arguments import CommandError
 from winebench.cli.show import print_json
+from winebench.trade.gravity import sg_from_brix
 from winebench.units import Gravity, Temperature, UnitsError
 
 
@@ -38,9 +40,9 @@ def forecast(arguments: argparse.Namespace) -> int:
     from winebench.forecast.table import as_json, evidence_from_csv
 
     try:
-        og = Gravity(arguments.og).value if arguments.og else None
-        room = Temperature(arguments.room).celsius if arguments.room else None
-        below = tuple(Gravity(text).value for text in arguments.below)
+        og = None if arguments.og is None else _specific(arguments.og)
+        room = None if arguments.room is None else Temperature(arguments.room).celsius
+        below = tuple(_specific(text) for text in arguments.below)
     except UnitsError as problem:
         raise CommandError(str(problem)) from problem
     answers = []
@@ -56,19 +58,31 @@ def forecast(arguments: argparse.Namespace) -> int:
     for answer in answers:
         print(f"{answer['file']}: {answer['state']}")
         for crossing in answer["crossings"]:
-            early, likely, late = (_days(crossing[key]) for key in ("q10_h", "q50_h", "q90_h"))
-            print(f"  below {crossing['below']:.3f} after {likely} days ({early} to {late})")
+            print(f"  {_crossing_words(crossing)}")
         print(f"  chance of not finishing: {answer['not_finishing']:.0%}")
     return 0
 
 
-def _days(hours: float | None) -> str:
-    """Return hours as days; a line that may never be crossed has none."""
-    return "no known number of" if hours is None else f"{hours / 24:.1f}"
+def _specific(text: str) -> float:
+    """Return a gravity typed as SG or °Brix, as SG."""
+    gravity = Gravity(text)
+    return gravity.value if gravity.scale == "SG" else float(sg_from_brix(gravity.value))
+
+
+def _crossing_words(crossing: dict[str, Any]) -> str:
+    """Return when a line is passed; one that may never be has no days, or no last one."""
+    early, likely, late = (crossing[key] for key in ("q10_h", "q50_h", "q90_h"))
+    line = f"below {crossing['below']:.3f}"
+    if likely is None:
+        return f"{line} perhaps never"
+    until = "perhaps never" if late is None else f"{late / 24:.1f}"
+    return f"{line} after {likely / 24:.1f} days ({early / 24:.1f} to {until})"
 
 
 def _text(path: Path) -> str:
     try:
         return path.read_text("utf-8-sig")
-    except (OSError, UnicodeDecodeError) as problem:
-        raise CommandError(f'"{path}" cannot be read as text: {problem}') from problem
+    except UnicodeDecodeError as problem:
+        raise CommandError(f'"{path}" is not UTF-8 text; save it as CSV in UTF-8') from problem
+    except OSError as problem:
+        raise CommandError(f'"{path}" cannot be read: {problem.strerror}') from problem

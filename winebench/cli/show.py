@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import argparse
+import io
+import sys
 import textwrap
 from collections.abc import Iterator
 from typing import Any
@@ -23,11 +25,10 @@ _MARKS = {
 
 def outlook(arguments: argparse.Namespace) -> int:
     """Print the outlook of FILE or a sample."""
-    from winebench.cli.projects import chosen
-    from winebench.plan.work_out import outlook as work_out
+    from winebench.cli.projects import chosen, plan
 
     project, at = chosen(arguments)
-    seen = work_out(project, at)
+    seen = plan(project, at)
     if arguments.json:
         print_json(seen)
     else:
@@ -45,9 +46,11 @@ def samples(arguments: argparse.Namespace) -> int:
 
 
 def print_json(value: Any) -> None:
-    """Print one JSON document; quantities appear as they were typed."""
+    """Print one JSON document in UTF-8; quantities appear as they were typed."""
     import msgspec
 
+    if isinstance(sys.stdout, io.TextIOWrapper):
+        sys.stdout.reconfigure(encoding="utf-8")  # as JSON has it (RFC 8259), whatever the terminal
     encoded = msgspec.json.encode(value, enc_hook=lambda amount: amount.text)
     print(msgspec.json.format(encoded, indent=2).decode())
 

@@ -10,6 +10,7 @@ from winebench.forecast.api import Event
 HOURS_IN = {"h": 1.0, "hr": 1.0, "hour": 1.0, "hours": 1.0, "d": 24.0, "day": 24.0, "days": 24.0}
 LOWEST_SG, HIGHEST_SG = 0.980, 1.200
 COLDEST_C, HOTTEST_C = 0.0, 45.0
+YEARS = range(1900, 2201)
 _NUMBER = re.compile(r"\s*([+-]?\d+(?:[.,]\d+)?)\s*(.*)")
 _EVENT_HELP = (
     'write "pitch", "rack", "nutrient", "repitch", "sugar 20 g/L", "dilution 1.10" or "room 15 °C"'
@@ -31,9 +32,15 @@ def number(text: str, what: str) -> tuple[float, str]:
 def moment(text: str) -> float | datetime:
     """Return hours from the pitch ("30 h", "1.5 d") or a moment (ISO 8601)."""
     try:
-        return datetime.fromisoformat(text.strip())
+        at = datetime.fromisoformat(text.strip())
     except ValueError:
-        pass
+        return _hours(text)
+    if at.year not in YEARS:
+        raise TableError(f'time "{text}" is in the year {at.year}; check it')
+    return at
+
+
+def _hours(text: str) -> float:
     help_ = 'write 2026-10-06T18:30, or "30 h" or "1.5 d" from the pitch'
     match = _NUMBER.fullmatch(text)
     if not match or match[2].strip().lower() not in HOURS_IN:

@@ -17,6 +17,9 @@ LATER_DIFFERENCE = 0.003
 SURELY_LOW = 0.998
 MAY_BE_STUCK = 0.5
 STUCK = 0.85
+SURELY_MOVING = 0.3
+STANDSTILL_A_DAY = 0.002
+"""Below this a fall over the last readings may be eyesight (common practice)."""
 SLOW_H = 28 * 24.0
 LAST_THREE_SPAN_H = 36.0
 SOONEST_H, LATEST_H = 12.0, 72.0
@@ -43,14 +46,24 @@ def state(case: Case, chance_stuck: float, dry_h: float) -> State:
         return "before pitch"
     if _is_dry(case):
         return "dry"
-    enough = len(worked) >= 3 and worked[-1].hours - worked[-3].hours >= LAST_THREE_SPAN_H
-    if enough and chance_stuck > STUCK:
+    if len(worked) < 3 or worked[-1].hours - worked[-3].hours < LAST_THREE_SPAN_H:
+        return "fermenting"
+    still = _stands_still(worked)
+    if still and chance_stuck > STUCK:
         return "stuck"
-    if enough and chance_stuck > MAY_BE_STUCK:
+    if still and chance_stuck > MAY_BE_STUCK:
         return "may be stuck"
-    if enough and chance_stuck < 0.3 and dry_h > SLOW_H:
+    if dry_h > SLOW_H and (not still or chance_stuck < SURELY_MOVING):
         return "slow, not stuck"
     return "fermenting"
+
+
+def _stands_still(worked: list[Observation]) -> bool:
+    """Tell whether the last three readings fall by less than two points a day: what falls faster
+    is not stuck, whatever the odds."""
+    first = worked[-3]
+    days = (worked[-1].hours - first.hours) / 24.0
+    return (first.sg - worked[-1].sg) / days < STANDSTILL_A_DAY
 
 
 def _worked(case: Case) -> list[Observation]:

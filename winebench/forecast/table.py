@@ -25,6 +25,7 @@ COLUMNS = ("time", "gravity", "temperature", "room", "event")
 OG_UNTIL_H = 12.0
 EARLY_UNTIL_H = 36.0
 EARLY_OG_SD = 0.010
+MOST_HOURS = 2 * 366 * 24.0
 USUAL_ROOM_C = 20.0
 
 
@@ -160,11 +161,17 @@ def _pitch(rows: Iterable[_Row], name: str) -> datetime | None:
 
 
 def _hours(row: _Row, pitch: datetime | None, name: str) -> float:
-    if isinstance(row.when, float):
-        return row.when
-    if pitch is None:
-        raise TableError(f"{name}, line {row.line}: no pitch to count the time from")
-    when, start = row.when, pitch
+    hours = row.when if isinstance(row.when, float) else _since(pitch, row.when)
+    if abs(hours) > MOST_HOURS:
+        raise TableError(
+            f"{name}, line {row.line}: {hours / 24:.0f} days from the pitch is no ferment; "
+            "check the time"
+        )
+    return hours
+
+
+def _since(start: datetime | None, when: datetime) -> float:
+    assert start is not None  # the row's own moment is one that the pitch was sought in
     if when.tzinfo is not None:
         when, start = when.astimezone(UTC), start.astimezone(UTC)
     return (when - start).total_seconds() / 3600

@@ -2,15 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from winebench.model.project import Project
 from winebench.model.recipe import SugarLine, WaterLine
 from winebench.plan.portions import WATER_KG_PER_L, Portion, Side, portion
-from winebench.trade.gravity import density_from_brix, sg_from_brix
+from winebench.trade.gravity import (
+    brix_from_sg,
+    density_from_brix,
+    sg_from_brix,
+    sg_from_solids_g_per_l,
+)
 
 MOST_BRIX = 84.0
+"""Where the sucrose table ends; a heap of sugar without water is shown as this."""
+MOST_SOLIDS_G_PER_L = 1190.0
+"""What a litre of that holds: past it there is no room for water."""
 
 
 class Balance(NamedTuple):
@@ -19,6 +27,9 @@ class Balance(NamedTuple):
     water_kg: float
     solids_kg: float
     sugar_kg: float
+    """Fermentable, as simple sugars once split."""
+    left_kg: float
+    """Dissolved solids that no yeast ferments."""
     acid_g: float
     nitrogen_mg: float
     so2_mg: float
@@ -27,11 +38,10 @@ class Balance(NamedTuple):
     """Water that fills it to the recipe's volume; 0 where no line asks for it."""
     free_water_kg: float
     free_solids_kg: float
-
-    @property
-    def brix(self) -> float:
-        """Return °Brix once the fruit has given up its sugar."""
-        return _brix(self.water_kg, self.solids_kg)
+    brix: float
+    """Once the fruit has given up its sugar."""
+    litres: float
+    """Liquid without the pulp, L."""
 
     @property
     def sg(self) -> float:
@@ -44,125 +54,160 @@ class Balance(NamedTuple):
         return sg_from_brix(_brix(self.free_water_kg, self.free_solids_kg))
 
     @property
-    def litres(self) -> float:
-        """Return the liquid without the pulp, L."""
-        return (self.water_kg + self.solids_kg) * 1000.0 / density_from_brix(self.brix)
-
-    @property
     def sugar_g_per_l(self) -> float:
         """Return fermentable sugar, g/L."""
-        return self.sugar_kg * 1000.0 / self.litres if self.litres else 0.0
+        return self.per_litre(self.sugar_kg * 1000.0)
+
+    @property
+    def left_g_per_l(self) -> float:
+        """Return dissolved solids that no yeast ferments, g/L."""
+        return self.per_litre(self.left_kg * 1000.0)
 
     @property
     def acid_g_per_l(self) -> float:
         """Return titratable acid, g/L as tartaric."""
-        return self.acid_g / self.litres if self.litres else 0.0
+        return self.per_litre(self.acid_g)
+
+    def per_litre(self, amount: float) -> float:
+        """Return an amount over the liquid; 0 where there is none."""
+        return amount / self.litres if self.litres else 0.0
 
 
 def _brix(water_kg: float, solids_kg: float) -> float:
     total = water_kg + solids_kg
-    return min(100.0 * solids_kg / total, MOST_BRIX) if total > 0 else 0.0
+    return min(max(100.0 * solids_kg / total, 0.0), MOST_BRIX) if total > 0 else 0.0
 
 
-class Extra(NamedTuple):
-    """Something tried on top of the recipe while solving for a target."""
-
-    sugar_kg: float = 0.0
-    water_kg: float = 0.0
+def has_feed(project: Project) -> bool:
+    """Return whether some sugar is kept back to be fed later."""
+    return any(_is_feed(line) for line in project.recipe.lines)
 
 
-NOTHING_EXTRA = Extra()
+def has_mark(project: Project) -> bool:
+    """Return whether water fills the must to the recipe's volume."""
+    return any(isinstance(x, WaterLine) and x.amount is None for x in project.recipe.lines)
 
 
-def balanced(project: Project, at: Side = 0, extra: Extra = NOTHING_EXTRA) -> Balance:
-    """Return the must of the recipe as written; sugar to be fed later is left out."""
-    portions = [
-        portion(project, line, at)
-        for line in project.recipe.lines
-        if not (isinstance(line, SugarLine) and line.when == "feed")
-    ]
-    portions.append(
-        Portion(
-            water_kg=extra.water_kg,
-            solids_kg=extra.sugar_kg,
-            sugar_kg=extra.sugar_kg * 1.0526,
-        )
-    )
+def _is_feed(line: object) -> bool:
+    return isinstance(line, SugarLine) and line.when == "feed"
+
+
+def _mark_l(project: Project) -> float:
+    return project.recipe.basis.litres(project.gallon)
+
+
+def balanced(project: Project, at: Side = 0, *, fed: bool = False) -> Balance:
+    """Return the must of the recipe as written.
+
+    Water "to the mark" fills the liquid, not the pulp, to the recipe's volume. Sugar to be fed
+    later is left out, or put on top of the filled must where `fed`.
+    """
+    lines = project.recipe.lines
+    portions = [portion(project, line, at) for line in lines if not _is_feed(line)]
     to_mark = 0.0
-    if any(isinstance(line, WaterLine) and line.amount is None for line in project.recipe.lines):
-        to_mark = _to_mark_kg(portions, project.recipe.basis.litres(project.gallon))
+    if has_mark(project):
+        to_mark = _to_mark_kg(portions, _mark_l(project))
         portions.append(Portion(water_kg=to_mark))
+    if fed:
+        portions += [portion(project, line, at) for line in lines if _is_feed(line)]
     return _summed(portions, to_mark / WATER_KG_PER_L)
 
 
-def _summed(portions: Iterable[Portion], to_mark_l: float) -> Balance:
-    parts = tuple(portions)
+def _summed(parts: Iterable[Portion], to_mark_l: float) -> Balance:
+    water = solids = sugar = left = acid = nitrogen = so2 = pulp = free_water = free_solids = 0.0
+    for part in parts:
+        water += part.water_kg
+        solids += part.solids_kg
+        sugar += part.sugar_kg
+        left += part.left_kg
+        acid += part.acid_g
+        nitrogen += part.nitrogen_mg
+        so2 += part.so2_mg
+        pulp += part.pulp_l
+        free_water += part.water_kg * part.free
+        free_solids += part.solids_kg * part.free
+    brix = _brix(water, solids)
     return Balance(
-        water_kg=sum(part.water_kg for part in parts),
-        solids_kg=sum(part.solids_kg for part in parts),
-        sugar_kg=sum(part.sugar_kg for part in parts),
-        acid_g=sum(part.acid_g for part in parts),
-        nitrogen_mg=sum(part.nitrogen_mg for part in parts),
-        so2_mg=sum(part.so2_mg for part in parts),
-        pulp_l=sum(part.pulp_l for part in parts),
-        to_mark_l=to_mark_l,
-        free_water_kg=sum(part.water_kg * part.free for part in parts),
-        free_solids_kg=sum(part.solids_kg * part.free for part in parts),
-    )
+        water, solids, sugar, left, acid, nitrogen, so2, pulp, to_mark_l, free_water, free_solids,
+        brix, (water + solids) * 1000.0 / density_from_brix(brix),
+    )  # fmt: skip
 
 
-def _to_mark_kg(portions: list[Portion], basis_l: float) -> float:
-    """Return the water, kg, that brings the liquid to the basis; 0 where it is over already."""
+def _to_mark_kg(portions: list[Portion], mark_l: float) -> float:
+    """Return the water, kg, that brings the liquid to the mark; 0 where it is over already."""
     water = sum(part.water_kg for part in portions)
     solids = sum(part.solids_kg for part in portions)
-
-    def short(added: float) -> float:
-        brix = _brix(water + added, solids)
-        return basis_l - (water + added + solids) * 1000.0 / density_from_brix(brix)
-
-    added = max(short(0.0), 0.0) * WATER_KG_PER_L
-    for _ in range(3):  # nearly linear: each step leaves a thousandth of the gap
-        added = max(added + short(added) * WATER_KG_PER_L, 0.0)
-    return added
+    if mark_l <= 0 or solids * 1000.0 / mark_l > MOST_SOLIDS_G_PER_L:
+        return 0.0
+    full = mark_l * WATER_KG_PER_L * sg_from_solids_g_per_l(solids * 1000.0 / mark_l)
+    return max(full - water - solids, 0.0)
 
 
-def solved(shortfall: Callable[[float], float], first: float, second: float) -> float | None:
-    """Return where a rising shortfall is nought, by secants; None where it does not settle."""
-    at_first, at_second = shortfall(first), shortfall(second)
-    for _ in range(12):
-        if abs(at_second) < 1e-7:
-            return second
-        if at_second == at_first:
-            return None
-        step = at_second * (second - first) / (at_second - at_first)
-        first, at_first = second, at_second
-        second = second - step
-        at_second = shortfall(second)
-    return second if abs(at_second) < 1e-4 else None
-
-
-def sugar_to_target_kg(project: Project, target_sg: float) -> float | None:
-    """Return white sugar to add to the recipe (negative: leave out) for that gravity, kg.
-
-    Solved on the same balance that shows the gravity, so that doing it reaches the target. None
-    where no amount does.
-    """
-    return solved(
-        lambda kilos: balanced(project, extra=Extra(sugar_kg=kilos)).sg - target_sg, 0.0, 0.2
-    )
-
-
-def water_to_target_l(project: Project, target_sg: float) -> float | None:
-    """Return water to add to the recipe (negative: leave out) for that gravity, L."""
+def both_musts(project: Project) -> tuple[Balance, Balance]:
+    """Return the must when the yeast goes in, and with the sugar that is fed later."""
     start = balanced(project)
-    bare = start.water_kg - start.to_mark_l * WATER_KG_PER_L
-    if start.solids_kg <= 0:
-        return None
+    return start, balanced(project, fed=True) if has_feed(project) else start
 
-    def over(kilos: float) -> float:
-        return sg_from_brix(_brix(max(start.water_kg + kilos, 0.01), start.solids_kg)) - target_sg
 
-    found = solved(over, 0.0, 0.1)
-    if found is None or start.water_kg + found < min(bare, start.water_kg):
+def _share_of_solids(target_sg: float) -> float | None:
+    """Return the solids of a must of that gravity, share of its mass; None where it has none."""
+    return brix_from_sg(target_sg) / 100.0 if 1.0 < target_sg < 1.4 else None
+
+
+def sugar_to_target_kg(
+    project: Project,
+    target_sg: float,
+    solids_percent: float = 100.0,
+    musts: tuple[Balance, Balance] | None = None,
+) -> float | None:
+    """Return sugar of so much solids to add to the recipe for that gravity, kg.
+
+    Negative: leave out. Exact on the same balance that shows the gravity: under a mark the sugar
+    takes the place of water, else it adds to the volume. None where no amount does. `musts` is
+    `both_musts(project)` where that is known already.
+    """
+    share, wanted = solids_percent / 100.0, _share_of_solids(target_sg)
+    if wanted is None or wanted >= share:
         return None
-    return found / WATER_KG_PER_L
+    start, must = musts or both_musts(project)
+    bare_kg = start.water_kg + start.solids_kg - start.to_mark_l * WATER_KG_PER_L
+    if has_mark(project):
+        filled_kg, filled_solids = _filled(project, start, must, wanted)
+        kilos = (filled_solids - start.solids_kg) / share
+        if filled_kg >= bare_kg + kilos:  # there is room for the sugar under the mark
+            return kilos if must.solids_kg + kilos * share >= 0 else None
+    total = bare_kg + must.water_kg + must.solids_kg - start.water_kg - start.solids_kg
+    kilos = (wanted * total - must.solids_kg) / (share - wanted)
+    return kilos if must.solids_kg + kilos * share >= 0 else None
+
+
+def _filled(project: Project, start: Balance, must: Balance, wanted: float) -> tuple[float, float]:
+    """Return mass and solids, kg, up to the mark of the must that reads as wanted once fed."""
+    mark = _mark_l(project)
+    fed_solids = must.solids_kg - start.solids_kg
+    fed_kg = fed_solids + must.water_kg - start.water_kg
+    solids = filled = 0.0
+    for _ in range(8):  # each turn leaves a tenth of the error
+        filled = mark * WATER_KG_PER_L * sg_from_brix(_brix(filled - solids, solids))
+        solids = wanted * (filled + fed_kg) - fed_solids
+    return filled, solids
+
+
+def water_to_target_l(
+    project: Project, target_sg: float, musts: tuple[Balance, Balance] | None = None
+) -> float | None:
+    """Return water to add to the recipe (negative: leave out) for that gravity, L.
+
+    None where no amount does, or more would have to be left out than is poured in.
+    """
+    (_, must), wanted = musts or both_musts(project), _share_of_solids(target_sg)
+    if wanted is None or must.solids_kg <= 0:
+        return None
+    kilos = must.solids_kg / wanted - must.solids_kg - must.water_kg
+    return kilos / WATER_KG_PER_L if kilos >= -_poured_kg(project, must) else None
+
+
+def _poured_kg(project: Project, must: Balance) -> float:
+    lines = (x for x in project.recipe.lines if isinstance(x, WaterLine))
+    written = sum(x.amount.litres(project.gallon) for x in lines if x.amount is not None)
+    return (written + must.to_mark_l) * WATER_KG_PER_L

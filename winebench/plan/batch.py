@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from datetime import datetime, timedelta
 from functools import cached_property
 
@@ -105,19 +105,20 @@ class Batch:
 
     def hours_after(self, key: str, early: float, likely: float, late: float) -> Span | None:
         """Return the window that many true hours after a step, or None where it has no date."""
-        base = self.span(key)
-        if base is None:
-            return None
-        count = self.clock.hours_after
-        return span(count(base[0], early), count(base[1], likely), count(base[2], late))
+        return self._after(key, self.clock.hours_after, (early, likely, late))
 
     def days_after(self, key: str, early: float, likely: float, late: float) -> Span | None:
         """Return the window that many days after a step, or None where it has no date."""
+        return self._after(key, self.clock.days_after, (early, likely, late))
+
+    def _after(
+        self,
+        key: str,
+        count: Callable[[datetime, float], datetime],
+        waits: tuple[float, float, float],
+    ) -> Span | None:
         base = self.span(key)
-        if base is None:
-            return None
-        count = self.clock.days_after
-        return span(count(base[0], early), count(base[1], likely), count(base[2], late))
+        return span(*map(count, base, waits)) if base else None
 
     @cached_property
     def start(self) -> datetime:

@@ -17,6 +17,7 @@ from winebench.plan.outlook import (
 from winebench.plan.recipe_cautions import Weighed, recipe_cautions
 from winebench.plan.scale import must_l, scale_factor
 from winebench.plan.vessels import bottle_outlook, vessels
+from winebench.units import Amount
 
 
 class RecipeOutlook(Shape, frozen=True, kw_only=True):
@@ -38,25 +39,25 @@ def compose(project: Project) -> RecipeOutlook:
     """Return the recipe's half of the outlook.
 
     Raises:
-        UnitsError: a bare gallon in a project that has not said whose.
+        UnitsError: a bare gallon in a project that has not said whose, or a recipe for nothing.
 
     """
     factor = scale_factor(project)
-    must, balance, aim = worked_out(project, factor)
-    filled = vessels(project, balance, factor)
-    cautions = recipe_cautions(Weighed(project, must, balance, aim, factor, filled))
+    worked = worked_out(project, factor)
+    filled = vessels(project, worked.whole, factor)
+    cautions = recipe_cautions(Weighed(project, worked, factor, filled))
     lines = tuple(
         line_outlook(
-            project, line, factor, balance, tuple(c for c in cautions if c.about == line.id)
+            project, line, factor, worked.whole, tuple(c for c in cautions if c.about == line.id)
         )
         for line in project.recipe.lines
     )
     return RecipeOutlook(
-        style=aim.style.name,
+        style=worked.aim.style.name,
         make_text=_make_text(project),
-        basis_text=_with_country(project.recipe.basis.text.strip(), project),
+        basis_text=_with_country(project.recipe.basis, project),
         scale_factor=factor,
-        must=must,
+        must=worked.must,
         lines=lines,
         cautions=cautions,
         vessels=filled,
@@ -67,23 +68,22 @@ def compose(project: Project) -> RecipeOutlook:
 
 def _make_text(project: Project) -> str:
     make = project.make
-    text = _with_country(make.size.text.strip(), project)
+    text = _with_country(make.size, project)
     return f"{text} finished" if make.by == "finished" and make.size.dimension == "volume" else text
 
 
-def _with_country(text: str, project: Project) -> str:
-    """Return the volume with its country beside a bare gallon: "5 gal US"."""
-    bare = (
-        project.make.size.needs_country
-        if text == project.make.size.text.strip()
-        else (project.recipe.basis.needs_country)
-    )
-    return f"{text} {project.gallon}" if bare and project.gallon else text
+def _with_country(amount: Amount, project: Project) -> str:
+    """Return the amount as typed, a bare gallon with its country beside it: "5 gal US"."""
+    text = amount.text.strip()
+    return f"{text} {project.gallon}" if amount.needs_country and project.gallon else text
 
 
 def _shopping(lines: tuple[LineOutlook, ...]) -> tuple[ShoppingItem, ...]:
     return tuple(
-        ShoppingItem(name=line.name, need=f"{line.scaled.text} {line.scaled.unit} ({line.measure})")
-        for line in lines
-        if line.kind != "water"
+        ShoppingItem(name=line.name, need=_need(line)) for line in lines if line.kind != "water"
     )
+
+
+def _need(line: LineOutlook) -> str:
+    scaled = f"{line.scaled.text} {line.scaled.unit}"
+    return scaled if line.measure == scaled else f"{scaled} ({line.measure})"

@@ -15,6 +15,7 @@ from winebench.units import UnitsError, parse_number
 if TYPE_CHECKING:
     from winebench.plan.batch import Batch
 
+ALL_USED, NEWEST_USED = 120, 40
 _EVENTS: dict[str, EventKind] = {
     "transfer": "rack", "second-rack": "rack", "third-rack": "rack",
     "first-nitrogen": "nutrient", "second-nitrogen": "nutrient", "restart": "repitch",
@@ -50,15 +51,29 @@ def _observations(batch: Batch, pitch: datetime) -> list[Observation]:
     if batch.must_reading is not None:
         found.append((0.0, batch.must_reading))
     found += [(_hours(pitch, seen.at), seen) for seen in batch.ferment]
-    return [
-        Observation(
-            hours=round(hours, 3),
-            sg=seen.sg,
-            celsius=seen.reading.temperature.celsius if seen.reading.temperature else None,
-        )
-        for hours, seen in found
-        if seen.sg is not None
-    ]
+    return _thinned(
+        [
+            Observation(
+                hours=round(hours, 3),
+                sg=seen.sg,
+                celsius=seen.reading.temperature.celsius if seen.reading.temperature else None,
+            )
+            for hours, seen in found
+            if seen.sg is not None
+        ]
+    )
+
+
+def _thinned(found: list[Observation]) -> list[Observation]:
+    """Return the newest readings and the first of each day before them.
+
+    An instrument that logs every hour would make each forecast take seconds, and its readings of
+    one day say little more than one of them does.
+    """
+    if len(found) <= ALL_USED:
+        return found
+    by_day = {int(one.hours // 24): one for one in reversed(found[:-NEWEST_USED])}
+    return [*reversed(by_day.values()), *found[-NEWEST_USED:]]
 
 
 def _hours(pitch: datetime, at: datetime) -> float:

@@ -29,11 +29,7 @@ def figure(
 
 def shown(value: float, digits: int) -> str:
     """Return the number with so many decimals, never a minus nought."""
-    return (
-        f"{value:.{digits}f}".replace("-0.0", "0.0")
-        if round(value, digits) == 0
-        else (f"{value:.{digits}f}")
-    )
+    return f"{round(value, digits) + 0.0:.{digits}f}"  # + 0.0 takes the minus off a nought
 
 
 def workings(

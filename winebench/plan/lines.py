@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Literal
 
 from winebench.model.project import Project
@@ -16,6 +17,7 @@ from winebench.plan.portions import (
     additive_of,
     fruit_of,
     g_per_teaspoon,
+    in_tablets,
     mass_g,
     portion,
     sugar_of,
@@ -24,6 +26,7 @@ from winebench.trade.workings import Workings
 from winebench.units import Amount
 
 TO_THE_MARK = "to the mark"
+_TEASPOON_L = Amount("1 tsp").litres(None)
 _FORMS = {"fresh": "", "frozen": "frozen", "puree": "strained puree", "juice": "juice",
           "dried": "dried", "canned": "canned"}  # fmt: skip
 
@@ -101,15 +104,35 @@ def _work(line: Line, factor: float, result: str, unit: str) -> Workings:
 def _by_weight(
     project: Project, line: FruitLine | SugarLine, factor: float
 ) -> tuple[Figure, Measure]:
+    if line.amount.dimension == "count":
+        return _counted(line, line.amount, factor)
     if line.amount.dimension == "volume":
         litres = line.amount.litres(project.gallon) * factor
-        scaled = _litres(line, factor, litres)
-        return scaled, kitchen.poured(litres, project.gallon, metric=_metric(line.amount))
+        return _litres(line, factor, litres), _by_volume(project, line.amount, litres)
     grams = mass_g(line.amount, 0.0, project.gallon) * factor
     scaled = _grams(line, factor, grams)
     if _metric(line.amount) or project.kitchen.by == "scale":
         return scaled, kitchen.weighed(grams, project.kitchen)
     return scaled, kitchen.in_pounds(grams)
+
+
+def _by_volume(project: Project, amount: Amount, litres: float) -> Measure:
+    """Return the measure in what it was written in: cups, spoons, gallons or litres."""
+    unit = amount.parts[0].unit
+    if unit == "cup":
+        country = amount.parts[0].country or project.gallon
+        return kitchen.cups(litres, Amount("1 cup").litres(country))
+    if unit in ("tsp", "tbsp"):
+        return kitchen.spoons(litres / _TEASPOON_L, project.kitchen)
+    return kitchen.poured(litres, project.gallon, metric=_metric(amount))
+
+
+def _counted(line: Line, amount: Amount, factor: float) -> tuple[Figure, Measure]:
+    """Return packets and the like, whole: what is in them nobody has said."""
+    measure = kitchen.counted(amount.count() * factor, amount.parts[0].unit)
+    count, unit = measure.text.split(" ")
+    scaled = figure(amount.count() * factor, unit, 1, workings=_work(line, factor, count, unit))
+    return _as(scaled, count, unit), measure
 
 
 def _grams(line: Line, factor: float, grams: float) -> Figure:
@@ -142,35 +165,51 @@ def _water(
 
 
 def _yeast(project: Project, line: YeastLine, factor: float) -> tuple[Figure, Measure]:
-    litres = factor * project.recipe.basis.litres(project.gallon)
-    by_must = litres / line.packet_litres if line.packet_litres > 0 else 1.0
-    measure = kitchen.packets(by_must)
-    count = measure.text.split(" ")[0]
+    own_l = project.recipe.basis.litres(project.gallon)
+    litres = factor * own_l
+    serves = line.packet_litres if line.packet_litres > 0 else max(litres, 1.0)
+    usual = max(1, math.ceil(own_l / serves - 1e-6))
+    more = max(1.0, _written_packets(line) / usual)  # two for one gallon: a hard must
+    measure = kitchen.counted(max(1, math.ceil(litres / serves - 1e-6)) * more, "packet")
+    count, unit = measure.text.split(" ")
     work = workings(
-        "yeast-packets", "must / the most that one packet serves, whole packets", count, "packets",
-        "the packet's own numbers", ("must", f"{litres:.1f}", "L"),
-        ("one packet serves", f"{line.packet_litres:g}", "L"),
+        "yeast-packets", "must / the most that one packet serves, whole packets; as many times "
+        "more as the recipe writes", count, "packets", "the packet's own numbers",
+        ("must", f"{litres:.1f}", "L"), ("one packet serves", f"{line.packet_litres:g}", "L"),
+        ("as written", _as_written(line), ""),
     )  # fmt: skip
-    unit = measure.text.split(" ")[1]
     shown = Figure(value=float(count), unit=unit, text=count, workings=work)
     return shown, Measure(f"{float(count) * line.packet_g:g} g", None)
+
+
+def _written_packets(line: YeastLine) -> float:
+    if line.amount.dimension == "count":
+        return line.amount.count()
+    if line.amount.dimension == "mass" and line.packet_g > 0:
+        return line.amount.grams() / line.packet_g
+    return 1.0
 
 
 def _additive(project: Project, line: AdditiveLine, factor: float) -> tuple[Figure, Measure]:
     additive, grams = additive_of(line), additive_g(project, line)
     if grams is None:
+        if line.amount.dimension == "count":
+            return _counted(line, line.amount, factor)
         litres = line.amount.litres(project.gallon) * factor
-        spoons = litres / Amount("1 tsp").litres(None)
-        measure = kitchen.spooned(spoons, 1.0, project.kitchen, precise=False)
-        return _litres(line, factor, litres), measure
+        return _litres(line, factor, litres), _by_volume(project, line.amount, litres)
     scaled = _grams(line, factor, grams * factor)
-    if line.amount.dimension == "count":
-        return scaled, kitchen.tablets(line.amount.count() * factor)
-    spoon = g_per_teaspoon(project, line.additive)
-    if project.kitchen.by == "scale" or spoon is None:
-        return scaled, kitchen.weighed(grams * factor, project.kitchen)
-    precise = bool(additive and additive.precise)
+    if in_tablets(line):
+        tablet_g = project.kitchen.tablet_g
+        return scaled, kitchen.tablets(line.amount.count() * factor, tablet_g)
     if additive and additive.two_doses:
-        half = kitchen.spooned(grams * factor / 2, spoon, project.kitchen, precise=precise)
+        half = _dose(project, line, grams * factor / 2.0)
         return scaled, Measure(f"2 × {half.text}", half.error_percent)
-    return scaled, kitchen.spooned(grams * factor, spoon, project.kitchen, precise=precise)
+    return scaled, _dose(project, line, grams * factor)
+
+
+def _dose(project: Project, line: AdditiveLine, grams: float) -> Measure:
+    additive, spoon = additive_of(line), g_per_teaspoon(project, line.additive)
+    if project.kitchen.by == "scale" or spoon is None:
+        return kitchen.weighed(grams, project.kitchen)
+    precise = bool(additive and additive.precise)
+    return kitchen.spooned(grams, spoon, project.kitchen, precise=precise)

@@ -5,34 +5,36 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from winebench.model.edits import PutLine, changed
+from winebench.catalog.fruits import OWN_KEY, Fruit
 from winebench.model.project import Project
-from winebench.model.recipe import AdditiveLine, FruitLine, SugarLine, WaterLine, YeastLine
-from winebench.plan.balance import Balance, sugar_to_target_kg, water_to_target_l
+from winebench.model.recipe import AdditiveLine, FruitLine, SugarLine, YeastLine
+from winebench.plan.balance import has_mark
+from winebench.plan.contradiction import contradiction
 from winebench.plan.figures import grams_text, litres_text
-from winebench.plan.kitchen import in_pounds
-from winebench.plan.must import Wanted, strength
-from winebench.plan.outlook import Caution, Must, Repair, VesselOutlook
-from winebench.plan.portions import additive_of, fruit_of, sugar_of
-from winebench.units import Amount
+from winebench.plan.must import Worked, strength
+from winebench.plan.outlook import Caution, VesselOutlook
+from winebench.plan.portions import additive_of, fruit_of, is_strained, sugar_of
+from winebench.plan.vessels import wine_to_glass_l
 
 LEAST_SG, MOST_SG = 1.070, 1.110
 """Gravities between which a must is pitched (common practice): below keeps poorly, above sticks."""
 YEAST_MARGIN = 1.0
 USUAL_SO2_MG_PER_L = 75.0
-LEAST_NITROGEN = 150.0
+LEAST_NITROGEN, MOST_NITROGEN = 150.0, 450.0
+"""What yeast wants at the least (AWRI note on YAN), and more than it uses (from memory), mg N/L."""
 HEAVY_L = 20.0
-_SLACK_SG = 0.002
-"""What a hydrometer cannot tell apart; within it a recipe keeps its word."""
+_EMPTY_GLASS_KG, _EMPTY_PLASTIC_KG = 6.5, 1.0
+"""A five-gallon jug, empty (common practice)."""
+_ACID_SLACK_G_PER_L = 0.3
+_MEASURED_G_PER_L = 0.1
+"""A narrower range than this was measured."""
 
 
 class Weighed(NamedTuple):
     """What the cautions look at."""
 
     project: Project
-    must: Must
-    balance: Balance
-    aim: Wanted
+    worked: Worked
     factor: float
     vessels: tuple[VesselOutlook, ...]
 
@@ -41,94 +43,17 @@ def recipe_cautions(seen: Weighed) -> tuple[Caution, ...]:
     """Return every caution of the recipe, its must and its vessels."""
     if not seen.project.recipe.lines:
         return ()
-    makers = (_target, _range, _acid, _nitrogen, _yeast, _sulfite, _fruit, _volume, _vessels)
+    makers = (_target, _range, _acid, _nitrogen, _yeast, _sulfite, _fruit, _unread, _volume,
+              _vessels, _jugs)  # fmt: skip
     return tuple(caution for maker in makers for caution in maker(seen))
 
 
 def _target(seen: Weighed) -> Iterator[Caution]:
-    aim, sg = seen.aim, seen.balance.sg
-    if aim.gravity_low - _SLACK_SG <= sg <= aim.gravity_high + _SLACK_SG:
-        return
-    kilos = sugar_to_target_kg(seen.project, aim.gravity)
-    sugar = _white_sugar(seen.project)
-    said = "you wrote" if aim.own_gravity else "the style wants"
-    yield Caution(
-        key="contradicts-target",
-        severity="caution",
-        about=sugar.id if sugar else "must",
-        sentence=f"This must will read {sg:.3f}, not the {aim.gravity_low:.3f}–"
-        f"{aim.gravity_high:.3f} {said}.",
-        detail=_way_out(seen, kilos, sugar),
-        repairs=_sugar_repair(seen.project, kilos, sugar),
-    )
-
-
-def _white_sugar(project: Project) -> SugarLine | None:
-    lines = [x for x in project.recipe.lines if isinstance(x, SugarLine) and x.when == "start"]
-    return next((x for x in lines if x.amount.dimension == "mass"), None)
-
-
-def _way_out(seen: Weighed, kilos: float | None, sugar: SugarLine | None) -> str:
-    ways = []
-    target = f"for {seen.aim.gravity:.3f}"
-    if kilos is not None:
-        grams = kilos * 1000.0 * seen.factor
-        per_white = 100.0 / sugar_of(sugar).solids_percent.figure if sugar else 1.0
-        both = f"{grams_text(abs(grams * per_white))} ({in_pounds(abs(grams * per_white)).text})"
-        name = sugar_of(sugar).name.lower() if sugar else "white sugar"
-        ways.append(f"{'Add' if grams > 0 else 'Leave out'} {both} {name} in all {target}")
-    litres = water_to_target_l(seen.project, seen.aim.gravity)
-    if litres is not None and abs(litres) < seen.balance.litres:
-        more = "more" if litres > 0 else "less"
-        ways.append(f"use {litres_text(abs(litres) * seen.factor)} {more} water")
-    return (", or ".join(ways) or "No amount of sugar or water reaches it") + "."
-
-
-def _sugar_repair(
-    project: Project, kilos: float | None, sugar: SugarLine | None
-) -> tuple[Repair, ...]:
-    if kilos is None:
-        return ()
-    if sugar is None:
-        if kilos <= 0:
-            return ()
-        made = SugarLine(id=_free_id(project), sugar="white-sugar", amount=_typed(kilos * 1000))
-        return (Repair(label="Add the sugar", edit=PutLine(label="add the sugar", line=made)),)
-    grams = sugar.amount.grams() + kilos * 1000.0 * _white_for(sugar)
-    if grams <= 0:
-        return ()
-    line = changed(sugar, amount=_typed(grams, like=sugar.amount))
-    label = "Add the sugar" if kilos > 0 else "Leave it out"
-    return (Repair(label=label, edit=PutLine(label="change the sugar", line=line)),)
-
-
-def _white_for(sugar: SugarLine) -> float:
-    percent = sugar.solids_percent or sugar_of(sugar).solids_percent.figure
-    return 100.0 / percent
-
-
-def _free_id(project: Project) -> str:
-    """Return an id that no line has; the same project gives the same one."""
-    taken = {line.id for line in project.recipe.lines}
-    number = len(taken) + 1
-    while f"line-{number}" in taken:
-        number += 1
-    return f"line-{number}"
-
-
-def _typed(grams: float, like: Amount | None = None) -> Amount:
-    """Return an amount written as the line was: pounds and ounces, or grams."""
-    if like is not None and like.parts[0].unit in ("lb", "oz"):
-        ounces = round(grams / Amount("1 oz").grams(), 1)
-        pounds, rest = divmod(ounces, 16)
-        small = f"{rest:.1f}".removesuffix(".0") + " oz" if rest else ""
-        whole = f"{pounds:.0f} lb" if pounds else ""
-        return Amount(f"{whole} {small}".strip() or "0.1 oz")
-    return Amount(f"{grams:.0f} g")
+    yield from contradiction(seen.project, seen.worked, seen.factor)
 
 
 def _range(seen: Weighed) -> Iterator[Caution]:
-    sg = seen.balance.sg
+    sg = seen.worked.start.sg
     if not LEAST_SG <= sg <= MOST_SG:
         weak = sg < LEAST_SG
         yield Caution(
@@ -144,28 +69,31 @@ def _range(seen: Weighed) -> Iterator[Caution]:
 
 
 def _acid(seen: Weighed) -> Iterator[Caution]:
-    now, aim = seen.balance.acid_g_per_l, seen.aim
-    grams = seen.must.acid_to_target.value or 0.0
-    if grams > 0.3 * seen.balance.litres * seen.factor:
+    now, aim, shown = seen.worked.start.acid_g_per_l, seen.worked.aim, seen.worked.must.acidity
+    low, high = shown.low or now, shown.high or now
+    by = " by the table" if high - low > _MEASURED_G_PER_L else ""
+    if now < aim.acid_low - _ACID_SLACK_G_PER_L:
+        grams = grams_text(seen.worked.must.acid_to_target.value or 0.0)
         yield Caution(
             key="too-little-acid",
-            severity="caution",
+            severity="note" if high >= aim.acid_low else "caution",
             about="must",
-            sentence=f"Acidity {now:.1f} g/L is below the {aim.acid_low:g} wanted.",
-            detail=f"{grams_text(grams)} tartaric acid raises it; measure and taste first.",
+            sentence=f"Acidity {now:.1f} g/L{by} is below the {aim.acid_low:g} wanted.",
+            detail=f"{grams} tartaric acid raises it; measure and taste first.",
         )
-    elif grams < -0.3 * seen.balance.litres * seen.factor:
+    elif now > aim.acid_high + _ACID_SLACK_G_PER_L:
         yield Caution(
             key="too-sharp",
-            severity="caution",
+            severity="note" if low <= aim.acid_high else "caution",
             about="must",
-            sentence=f"Acidity {now:.1f} g/L is above the {aim.acid_high:g} wanted.",
-            detail="More water (and sugar to match) softens it; or keep it and sweeten at the end.",
+            sentence=f"Acidity {now:.1f} g/L{by} is above the {aim.acid_high:g} wanted.",
+            detail="Measure first. More water, with sugar to match, softens it; or keep it and "
+            "sweeten at the end.",
         )
 
 
 def _nitrogen(seen: Weighed) -> Iterator[Caution]:
-    nitrogen = seen.must.nitrogen.value or 0.0
+    nitrogen = seen.worked.must.nitrogen.value or 0.0
     if nitrogen < LEAST_NITROGEN:
         yield Caution(
             key="little-nitrogen",
@@ -175,6 +103,15 @@ def _nitrogen(seen: Weighed) -> Iterator[Caution]:
             "yeast wants, and it may stick or smell.",
             detail="Add yeast nutrient, in two doses.",
         )
+    elif nitrogen > MOST_NITROGEN:
+        yield Caution(
+            key="much-nitrogen",
+            severity="caution",
+            about="must",
+            sentence=f"Nitrogen about {nitrogen:.0f} mg/L is more than yeast uses; what it leaves "
+            "feeds spoilage.",
+            detail="Is the nutrient on the recipe twice, under two names?",
+        )
 
 
 def _yeast(seen: Weighed) -> Iterator[Caution]:
@@ -183,14 +120,14 @@ def _yeast(seen: Weighed) -> Iterator[Caution]:
         yield Caution(key="no-yeast", severity="caution", about="must",
                       sentence="There is no yeast on the recipe.",
                       detail="Add a packet; its own numbers decide what it can do.")  # fmt: skip
-    room = seen.project.room
+    room, strong = seen.project.room, strength(seen.worked.whole)
     for line in lines:
-        if strength(seen.balance) > line.tolerance_percent - YEAST_MARGIN:
+        if strong > line.tolerance_percent - YEAST_MARGIN:
             yield Caution(
                 key="yeast-too-weak",
-                severity="caution",
+                severity="caution" if strong > line.tolerance_percent else "note",
                 about=line.id,
-                sentence=f"The sugar makes {strength(seen.balance):.1f} %, and the packet stands "
+                sentence=f"The sugar makes {strong:.1f} %, and the packet stands "
                 f"{line.tolerance_percent:g} %: it may stop sweet.",
                 detail=f"Keep {YEAST_MARGIN:g} % in hand: less sugar, or a stronger yeast.",
             )
@@ -206,7 +143,7 @@ def _yeast(seen: Weighed) -> Iterator[Caution]:
 
 
 def _sulfite(seen: Weighed) -> Iterator[Caution]:
-    total = seen.must.sulfite.value or 0.0
+    total = seen.worked.must.sulfite.value or 0.0
     if total > USUAL_SO2_MG_PER_L:
         lines = (x for x in seen.project.recipe.lines if isinstance(x, AdditiveLine))
         line = next((x for x in lines if (a := additive_of(x)) and a.so2_share), None)
@@ -215,7 +152,7 @@ def _sulfite(seen: Weighed) -> Iterator[Caution]:
             severity="caution",
             about=line.id if line else "must",
             sentence=f"{total:.0f} mg/L sulfite is more than the usual 30 to 75.",
-            detail="Wait longer before the yeast; keep it from people with asthma.",
+            detail="Wait 36 to 48 hours before the yeast; people with asthma may react to it.",
         )
 
 
@@ -227,17 +164,38 @@ def _fruit(seen: Weighed) -> Iterator[Caution]:
                 key="fruit-safety",
                 severity="caution" if _poisonous(fruit.safety) else "note",
                 about=line.id,
-                sentence=f"{fruit.name}: {fruit.safety}.".replace("..", "."),
+                sentence=f"{fruit.name}: {fruit.safety.rstrip('.')}.",
             )
-        yield from _form(line, fruit.group)
+        yield from _not_measured(line, fruit)
+        yield from _carton(line)
 
 
 def _poisonous(text: str) -> bool:
     return any(word in text for word in ("cyanogenic", "poisonous", "EFSA", "be sure what"))
 
 
-def _form(line: FruitLine, group: str) -> Iterator[Caution]:
-    if (line.form in ("juice", "puree", "canned") or group == "juice") and not line.measured.juice:
+def _not_measured(line: FruitLine, fruit: Fruit) -> Iterator[Caution]:
+    measured = line.measured
+    if fruit.key != OWN_KEY or (measured.juice and measured.acid_g_per_l is not None):
+        return
+    missing = " and ".join(
+        word
+        for word, known in (("gravity", measured.juice), ("acidity", measured.acid_g_per_l))
+        if known is None
+    )
+    yield Caution(
+        key="measure-own-fruit",
+        severity="caution",
+        about=line.id,
+        sentence=f"{fruit.name}: not in the catalog, so its {missing} are guessed until you "
+        "measure." if " and " in missing else
+        f"{fruit.name}: not in the catalog, so its {missing} is guessed until you measure.",
+        detail="Strain a spoonful of juice at 20 °C, read it, and enter it beside the fruit.",
+    )  # fmt: skip
+
+
+def _carton(line: FruitLine) -> Iterator[Caution]:
+    if (is_strained(line) or line.form == "canned") and not line.measured.juice:
         yield Caution(
             key="preservative",
             severity="note",
@@ -247,10 +205,28 @@ def _form(line: FruitLine, group: str) -> Iterator[Caution]:
         )
 
 
+def _unread(seen: Weighed) -> Iterator[Caution]:
+    """Give the lines whose sugar or dose cannot be counted as they are written."""
+    for line in seen.project.recipe.lines:
+        if isinstance(line, SugarLine) and sugar_of(line).needs_label and not line.solids_percent:
+            share = sugar_of(line).solids_percent.figure
+            yield Caution(
+                key="needs-label", severity="caution", about=line.id,
+                sentence=f"{sugar_of(line).name}: {share:g} % sugar is a guess.",
+                detail="Read it off the label (grams of sugar in 100 grams) and enter it.",
+            )  # fmt: skip
+        if isinstance(line, FruitLine | SugarLine) and line.amount.dimension == "count":
+            yield Caution(
+                key="not-counted", severity="caution", about=line.id,
+                sentence=f'"{line.amount.text.strip()}" says no weight, so it is left out of the '
+                "must.",
+                detail="Write it by weight or volume, such as 1 lb or 500 mL.",
+            )  # fmt: skip
+
+
 def _volume(seen: Weighed) -> Iterator[Caution]:
-    basis = seen.project.recipe.basis.litres(seen.project.gallon)
-    litres = seen.balance.litres
-    to_mark = any(isinstance(x, WaterLine) and x.amount is None for x in seen.project.recipe.lines)
+    own, litres = seen.project.recipe.basis, seen.worked.start.litres
+    basis = own.litres(seen.project.gallon)
     if litres <= 0 or abs(litres / basis - 1.0) <= 0.05:
         return
     over = "more" if litres > basis else "less"
@@ -259,13 +235,15 @@ def _volume(seen: Weighed) -> Iterator[Caution]:
         severity="caution",
         about="must",
         sentence=f"These lines make {litres_text(litres)}, {over} than the recipe's "
-        f"{seen.project.recipe.basis.text}.",
-        detail="Sugar takes up room too: 0.62 L a kilogram." if to_mark
+        f"{own.text.strip()} ({litres_text(basis)}).",
+        detail="Fruit and sugar fill it past the mark without water: use less, or change the "
+        "volume." if has_mark(seen.project)
         else "Write the water as “to the mark”, or change the volume.",
     )  # fmt: skip
 
 
 def _vessels(seen: Weighed) -> Iterator[Caution]:
+    glass = {vessel.id: vessel.glass for vessel in seen.project.make.vessels}
     for vessel in seen.vessels:
         if not vessel.fits and vessel.role == "primary":
             yield Caution(
@@ -280,8 +258,21 @@ def _vessels(seen: Weighed) -> Iterator[Caution]:
                 detail="Air over the wine browns it.",
             )  # fmt: skip
         if vessel.role == "secondary" and vessel.fill_l >= 0.9 * HEAVY_L:
+            kilos = vessel.fill_l + (_EMPTY_GLASS_KG if glass[vessel.id] else _EMPTY_PLASTIC_KG)
             yield Caution(
                 key="heavy", severity="note", about="vessels",
-                sentence=f"{vessel.name} full weighs about {vessel.fill_l + 6.5:.0f} kg: two "
-                "people, and never by the neck.",
+                sentence=f"{vessel.name} full weighs about {kilos:.0f} kg: two people, and never "
+                "by the neck.",
             )  # fmt: skip
+
+
+def _jugs(seen: Weighed) -> Iterator[Caution]:
+    jugs = [vessel for vessel in seen.vessels if vessel.role == "secondary"]
+    wine = wine_to_glass_l(seen.project, seen.worked.whole.litres * seen.factor)
+    over = wine - sum(vessel.capacity_l for vessel in jugs)
+    if jugs and over > max(0.15 * wine, 1.0):
+        yield Caution(
+            key="jugs-too-small", severity="caution", about="vessels",
+            sentence=f"{litres_text(over)} of the wine has no jug to go to.",
+            detail="Have another jug ready before the transfer, or make less.",
+        )  # fmt: skip

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from winebench.model.edits import changed
 from winebench.model.project import Project
 from winebench.model.recipe import FruitLine
@@ -22,9 +24,14 @@ def racking_loss_l(litres: float) -> float:
     return min(0.15, 0.04 * litres) + 0.35 * share
 
 
+def lees_share(*, puree: bool) -> float:
+    """Return the lees and pulp that stay behind, share of the must."""
+    return PUREE_LEES_SHARE if puree else LEES_SHARE
+
+
 def finished_l(must_l: float, *, puree: bool = False) -> float:
     """Return the wine left to bottle of a must, L."""
-    lees = (PUREE_LEES_SHARE if puree else LEES_SHARE) * must_l
+    lees = lees_share(puree=puree) * must_l
     samples = min(SAMPLES_L, 0.03 * must_l)
     return max(must_l - lees - RACKINGS * racking_loss_l(must_l) - samples, 0.0)
 
@@ -61,8 +68,20 @@ def must_l(project: Project) -> float:
 
 
 def scale_factor(project: Project) -> float:
-    """Return must to make / the recipe's own volume, at full precision."""
-    return must_l(project) / project.recipe.basis.litres(project.gallon)
+    """Return must to make / the recipe's own volume, at full precision.
+
+    Raises:
+        UnitsError: a bare gallon where nobody said whose, or a recipe for no volume at all.
+
+    """
+    basis = project.recipe.basis
+    own_l = basis.litres(project.gallon)
+    if own_l <= 0:
+        raise UnitsError(
+            f'The recipe is written for "{basis.text.strip()}", which is nothing; '
+            "write the must it makes, such as 1 gal or 4.5 L."
+        )
+    return must_l(project) / own_l
 
 
 def scaled_project(project: Project, to: str) -> Project:
@@ -92,10 +111,10 @@ def scaled_to_fruit(project: Project, have: str, fruit: str | None = None) -> Pr
     lines = [line for line in project.fruits if fruit in (None, line.fruit, line.id)]
     if len(lines) != 1:
         names = ", ".join(line.fruit for line in project.fruits) or "none"
-        raise UnitsError(f"Say which fruit there is so much of; the recipe's fruit: {names}.")
+        raise UnitsError(f"Say which fruit you have that much of; the recipe's fruit: {names}.")
     factor = _ratio(Amount(have), lines[0], project)
     litres = factor * project.recipe.basis.litres(project.gallon)
-    return scaled_project(project, f"{litres:.2f} L")
+    return scaled_project(project, f"{math.floor(litres * 1000.0 + 1e-6) / 1000.0:.3f} L")
 
 
 def _ratio(have: Amount, line: FruitLine, project: Project) -> float:
@@ -105,5 +124,9 @@ def _ratio(have: Amount, line: FruitLine, project: Project) -> float:
             "write both by weight or both by volume."
         )
     if have.dimension == "mass":
-        return have.grams() / line.amount.grams()
-    return have.litres(project.gallon) / line.amount.litres(project.gallon)
+        got, wants = have.grams(), line.amount.grams()
+    else:
+        got, wants = have.litres(project.gallon), line.amount.litres(project.gallon)
+    if wants <= 0:
+        raise UnitsError(f"The recipe has no {line.fruit} to set that against.")
+    return got / wants

@@ -142,7 +142,9 @@ def _when(batch: Batch, state: StepState, window: Span | None) -> str:
         return f"was due by {hour_words(window.latest, now)}"
     if state == "due":
         return f"now, and by {moment_words(window.latest, now)}"
-    return _coming(max(window.likely, now), window, now)
+    # What was likely by now is still to come, and nobody does it in the night.
+    likely = batch.clock.waking(now) if window.likely < now else window.likely
+    return _coming(likely, window, now)
 
 
 def _coming(likely: datetime, window: Span, now: datetime) -> str:

@@ -17,6 +17,7 @@ from winebench.plan.evidence import gravity_of_feed
 from winebench.plan.gravity_forecast import Forecaster, forecast_outlook
 from winebench.plan.moves import before_newest, moved_steps
 from winebench.plan.outlook import Caution, Figure, Outlook, StepOutlook
+from winebench.plan.standing import standing_cautions, standing_lines
 from winebench.plan.step_outlooks import step_outlooks
 from winebench.plan.steps import rules
 from winebench.plan.today import today
@@ -45,7 +46,8 @@ def outlook(project: Project, now: datetime, forecaster: Forecaster = cached_for
     if newest is not None:
         former = Batch(newest[0], clock, recipe, rules(), forecaster)
         steps = moved_steps(steps, former, batch, newest[1])
-    cautions = tuple(_cautions(batch, steps))
+    standing = standing_cautions(batch)
+    cautions = tuple(_cautions(batch, standing, steps))
     return Outlook(
         at=clock.now,
         name=project.name,
@@ -54,7 +56,7 @@ def outlook(project: Project, now: datetime, forecaster: Forecaster = cached_for
         basis_text=recipe.basis_text,
         scale_factor=recipe.scale_factor,
         must=recipe.must,
-        lines=recipe.lines,
+        lines=standing_lines(batch, standing),
         cautions=cautions,
         vessels=recipe.vessels,
         bottles=recipe.bottles,
@@ -78,8 +80,10 @@ def _composed(project: Project) -> RecipeOutlook:
     return compose(project)
 
 
-def _cautions(batch: Batch, steps: tuple[StepOutlook, ...]) -> list[Caution]:
-    found = [*batch.recipe.cautions, *away_cautions(batch, steps), *_doubts(batch)]
+def _cautions(
+    batch: Batch, standing: tuple[Caution, ...], steps: tuple[StepOutlook, ...]
+) -> list[Caution]:
+    found = [*standing, *away_cautions(batch, steps), *_doubts(batch)]
     return sorted(found, key=lambda caution: _SEVERITIES.index(caution.severity))
 
 

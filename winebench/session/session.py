@@ -17,9 +17,6 @@ from winebench.store.project_file import read_with_data, to_bytes, write_data
 from winebench.store.recovery import Unsaved, forget_copy, keep_copy
 from winebench.store.soundness import faults
 
-AUTOSAVE_S = 5.0
-"""Least time between two copies of unsaved work."""
-
 
 class Session:
     """An open project. It can always be saved: an edit that would break that is refused."""
@@ -32,8 +29,6 @@ class Session:
         self._on_disk = _mark_of(path)
         self._history = History()
         self._key = secrets.token_hex(8)
-        self._kept: Project | None = project
-        self._kept_at: datetime | None = None
 
     @classmethod
     def open(cls, path: Path) -> Self:
@@ -47,7 +42,7 @@ class Session:
     def recover(cls, unsaved: Unsaved) -> Self:
         """Return a session on work found after a crash: dirty, its copy its own."""
         session = cls(unsaved.project, unsaved.path)
-        session._saved = session._kept = None
+        session._saved = None
         session._on_disk = unsaved.on_disk
         session._key = unsaved.key
         return session
@@ -141,7 +136,7 @@ class Session:
         data = to_bytes(self._project)
         write_data(target, data)
         self._path, self._on_disk = target, _mark(data)
-        self._saved = self._kept = self._project
+        self._saved = self._project
         self._history.part()
         forget_copy(self._key)
 
@@ -152,15 +147,6 @@ class Session:
 
     # --- copies of unsaved work ------------------------------------------------------------
 
-    def autosave_due(self, now: datetime) -> bool:
-        """Return whether a copy should be kept now: something is new, and none was just kept."""
-        if self._project is self._kept:
-            return False
-        if self._kept_at is None:
-            return True
-        waited = (now - self._kept_at).total_seconds()
-        return not 0.0 <= waited < AUTOSAVE_S  # a clock set back must not stop it
-
     def autosave(self, now: datetime) -> None:
         """Keep a copy of unsaved work, or drop it where nothing is unsaved any more.
 
@@ -168,12 +154,10 @@ class Session:
             StoreError: it cannot be kept; worth telling once, the work goes on.
 
         """
-        self._kept_at = now
         if self.dirty:
             keep_copy(self._key, self._project, self._path, now, self._on_disk)
         else:
             forget_copy(self._key)
-        self._kept = self._project
 
     def close(self) -> None:
         """Drop the copy of unsaved work: the document is closed on purpose."""

@@ -64,6 +64,9 @@ def _reason(problem: OSError | RuntimeError | ValueError) -> str:
 def _check_writable(target: Path) -> None:
     if target.is_dir():
         raise StoreError(_REASONS[errno.EISDIR])
+    # A rename would put a file in the place of a device such as /dev/null, for everybody.
+    if target.exists() and not target.is_file():
+        raise StoreError("it is a device or a pipe, not a file; choose a file name")
     # A rename would go over a write-protected file without asking.
     if target.exists() and not os.access(target, os.W_OK):
         raise StoreError("the file is write-protected; save it under another name")

@@ -22,6 +22,8 @@ SPACING_S = 600.0
 def keep_previous(path: Path) -> None:
     """Keep the file as it is now, before it is overwritten."""
     with contextlib.suppress(OSError, StoreError, RuntimeError):
+        if not path.is_file():  # a device or a pipe may never end
+            return
         earlier = earlier_versions(path)
         if earlier and time.time() - earlier[0].stat().st_mtime < SPACING_S:
             return

@@ -24,7 +24,6 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     appearance: Literal["system", "light", "dark"] = "system"
     """Colours of the window."""
     window_geometry: bytes = b""
-    window_state: bytes = b""
     splitter_state: bytes = b""
     last_file: str = ""
     """Path of the project that was open last, or empty."""

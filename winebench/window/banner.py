@@ -23,6 +23,8 @@ class Banner(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.sentence = ""
+        self.passing = False
+        """Whether what is shown is news that goes by itself."""
         self._mark = SeverityMark("caution")
         self._label = label(wraps=True)
         self._ways: list[QPushButton] = []
@@ -41,11 +43,13 @@ class Banner(QWidget):
     def say(self, sentence: str, *ways: Way) -> None:
         """Show the sentence, with a button for each way on; it stays until put away."""
         self._show(sentence, ways)
+        self.passing = False
         self._timer.stop()
 
     def tell(self, sentence: str, *ways: Way) -> None:
         """Show good news; it goes by itself."""
         self._show(sentence, ways)
+        self.passing = True
         self._mark.show_severity("note")
         self._timer.start(_NEWS_MS)
 

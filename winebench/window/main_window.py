@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 
 import msgspec
+import shiboken6
 from PySide6.QtCore import QByteArray, Qt, QTimer
 from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import QMainWindow, QMessageBox, QVBoxLayout, QWidget
@@ -23,7 +24,7 @@ from winebench.window.logging.reading_bar import ReadingBar
 from winebench.window.notices import Notices
 from winebench.window.panes import Panes
 from winebench.window.recipe.pane import RecipePane
-from winebench.window.strip.strip import TodayStrip
+from winebench.window.strip.strip import TodayStrip, wants_words
 from winebench.window.theme import theme
 from winebench.window.timeline.pane import TimelinePane
 from winebench.window.workings.popup import WorkingsPopup, show_workings
@@ -65,6 +66,7 @@ class MainWindow(QMainWindow):
         self.notices = Notices(self.document, self)
         self.workings: WorkingsPopup | None = None
         self._kept_once = False
+        self._before_reading: QWidget | None = None
         self._later = QTimer(self)
         self._later.setSingleShot(True)
         self._later.timeout.connect(self._show_timeline)
@@ -98,6 +100,7 @@ class MainWindow(QMainWindow):
             part.edit_wanted.connect(document.edit)
         for part in (self.recipe, self.timeline):
             part.workings_wanted.connect(self.show_workings)
+        self.reading_bar.closed.connect(self._leave_reading)
         self.timeline.reading_wanted.connect(self.log_reading)
         self.strip.reading_wanted.connect(self.log_reading)
         self.strip.done_wanted.connect(self._do)
@@ -160,7 +163,19 @@ class MainWindow(QMainWindow):
 
     def log_reading(self) -> None:
         """Open the reading bar, the keyboard in its gravity field."""
+        if not self.reading_bar.isVisible():
+            self._before_reading = self.focusWidget()
+        if self.banner.passing:
+            self.banner.put_away()
         self.reading_bar.open()
+
+    def _leave_reading(self) -> None:
+        """Put the keyboard back where it was before the reading."""
+        before = self._before_reading
+        if before is not None and shiboken6.isValid(before) and before.isVisible():
+            before.setFocus(Qt.FocusReason.OtherFocusReason)
+        else:
+            self.strip.focus_first()
 
     def _do(self, item: TodayItem) -> None:
         """Tick the item's step off now, or open its card where something is to be written down."""
@@ -169,7 +184,7 @@ class MainWindow(QMainWindow):
         step = next((step for step in steps if step.key == item.step), None)
         if step is None:
             return
-        if step.record or step.override != "free":
+        if wants_words(step):
             self.show_step(step.key)
             self.timeline.card.tick.click()
             return

@@ -22,7 +22,7 @@ class Panes(QSplitter):
         self.setStretchFactor(0, _RECIPE)
         self.setStretchFactor(1, _TIMELINE)
         self.setSizes([_RECIPE * 20, _TIMELINE * 20])
-        recipe.setMinimumWidth(420)
+        recipe.setMinimumWidth(468)
         timeline.setMinimumWidth(420)
 
     def give_room(self, to: str) -> None:

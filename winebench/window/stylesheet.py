@@ -36,8 +36,11 @@ QLineEdit[cell="true"] { background: transparent; border: 1px solid transparent;
 QLineEdit[cell="true"]:hover { border: 1px solid $rule; }
 QLineEdit[cell="true"]:focus { background: $card; border: 1px solid $fruit; }
 QLineEdit[cell="true"][unread="true"] { border: 1px solid $straw; background: $straw_wash; }
-QComboBox::drop-down { border: none; width: 18px; }
-QComboBox::down-arrow { image: none; }
+Choice::drop-down { border: none; width: 18px; }
+Choice::down-arrow { image: none; }
+QListView#offers { background: $card; color: $ink; border: 1px solid $rule; }
+QListView#offers::item { padding: 4px 6px; }
+QListView#offers::item:selected { background: $wash; color: $ink; }
 QComboBox QAbstractItemView { background: $card; color: $ink; border: 1px solid $rule;
   selection-background-color: $wash; selection-color: $ink; }
 QPushButton { background: $card; color: $ink; border: 1px solid $rule; border-radius: 6px;

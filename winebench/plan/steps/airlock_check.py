@@ -29,7 +29,7 @@ def _work_out(batch: Batch) -> Plan:
         basis=batch.plan("transfer").basis if batch.done_at("transfer") is None else "clock",
         reason="Weekly for four weeks, then monthly; a lock dries out in two or three weeks.",
         conditions=(waits("the wine is in glass", batch.over("transfer")),),
-        repeat_times=tuple(max(time, batch.now) for time in times),
+        repeat_times=(max(times[0], batch.now), *(t for t in times[1:] if t > batch.now)),
     )
 
 

@@ -1,13 +1,17 @@
 """Bottle: only what cannot ferment again."""
 
+import re
+
 from winebench.plan.batch import Batch
 from winebench.plan.outlook import Condition
+from winebench.plan.readings import LARGEST_RISE
 from winebench.plan.stability import not_stuck, pressure_words, stability
 from winebench.plan.steps.hold import quiet
 from winebench.plan.steps.malolactic import softened
 from winebench.plan.steps.rule import Plan, Rule, Span, field, span, waits
 from winebench.plan.steps.stabilise import stable
 
+NO_SORBATE = ("none", "no", "not yet", "-", "–")
 MANY = 4
 """So many conditions missing is no list to read: the wine is simply not there yet."""
 
@@ -44,14 +48,28 @@ def _stops(batch: Batch) -> tuple[Condition, ...]:
         found += list(quiet(batch))
         found.append(waits("sorbate in, since it is sweet", _sorbated(batch)))
         found.append(waits("no malolactic fermentation beside the sorbate", not softened(batch)))
+    elif _risen(batch):
+        found.append(waits("the sweetening ticked, since the gravity has risen", False))
     return tuple(found)
 
 
+def _risen(batch: Batch) -> bool:
+    """Return whether sugar seems to have gone in since it was found stable."""
+    run, last = stability(batch).run, batch.last_sg
+    return bool(run) and last is not None and last > (run[-1].sg or last) + LARGEST_RISE
+
+
 def _sorbated(batch: Batch) -> bool:
+    """Return whether sorbate went in: by what was written down, else by the recipe."""
     if "stabilise" not in batch.actions:
         return False
-    planned = batch.line("potassium-sorbate") is not None
-    return planned or batch.record("stabilise", "sorbate").strip() not in ("", "0", "0 g", "none")
+    written = batch.record("stabilise", "sorbate").strip()
+    if not written:
+        return batch.line("potassium-sorbate") is not None
+    found = re.search(r"\d+(?:[.,]\d+)?", written)
+    if found:
+        return float(found[0].replace(",", ".")) > 0
+    return written.lower() not in NO_SORBATE
 
 
 def _window(batch: Batch) -> Span | None:

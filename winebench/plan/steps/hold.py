@@ -3,10 +3,12 @@
 from winebench.plan.batch import Batch
 from winebench.plan.days import settled
 from winebench.plan.outlook import Condition
-from winebench.plan.stability import EYE, POINT
+from winebench.plan.stability import equal_run
 from winebench.plan.steps.rule import Plan, Rule, field, not_here, undated, waits
 
 DAYS = 7
+LEAST_DAYS_BETWEEN = DAYS - 1
+"""Between the first and last equal reading: one is often read a day late or a few hours early."""
 
 
 def _work_out(batch: Batch) -> Plan:
@@ -31,16 +33,10 @@ def quiet(batch: Batch) -> tuple[Condition, ...]:
     since = settled(action.at)
     after = [s for s in batch.gravities if s.at >= since]
     over = batch.clock.days_after(since, DAYS)
-    first, last = (after[0], after[-1]) if after else (None, None)
-    still = (
-        first is not None
-        and last is not None
-        and last.at >= over
-        and first.sg is not None
-        and last.sg is not None
-        and first.sg - last.sg <= POINT + EYE
-        and len(after) > 1
-    )
+    # Only the newest equal readings count, so that a fall starts the week again.
+    run = equal_run(tuple(after))
+    days = (run[-1].at - run[0].at).total_seconds() / 86400 if run else 0.0
+    still = bool(run) and run[-1].at >= over and days >= LEAST_DAYS_BETWEEN
     return (
         waits("seven days since the sweetening", batch.now >= over),
         waits("the same gravity at both ends of those days", still),

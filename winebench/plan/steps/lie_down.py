@@ -1,21 +1,17 @@
 """Lie down: on the side, dark and cool."""
 
 from winebench.plan.batch import Batch
-from winebench.plan.steps.rule import Plan, Rule, field, undated, waits
-from winebench.plan.steps.upright import DAYS
+from winebench.plan.steps.rule import Plan, Rule, field
+from winebench.plan.steps.upright import rested
+
+LATEST_DAYS = 14
 
 
 def _work_out(batch: Batch) -> Plan:
-    window = batch.days_after("bottle", DAYS, DAYS, 14)
-    if window is None:
-        return undated("It follows the bottling, which has no date yet.")
-    bottled = batch.done_at("bottle")
-    over = bottled is not None and batch.now >= batch.clock.days_after(bottled, DAYS)
-    return Plan(
-        window=window,
-        basis=batch.plan("bottle").basis if bottled is None else "clock",
-        reason="Once they have stood three days; bottles with screw caps stay upright.",
-        conditions=(waits("three days since the bottling", over),),
+    return rested(
+        batch,
+        LATEST_DAYS,
+        "Once they have stood three days; bottles with screw caps stay upright.",
     )
 
 

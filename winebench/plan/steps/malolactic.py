@@ -1,5 +1,7 @@
 """Malolactic decision: soften the malic acid, or stop it."""
 
+import re
+
 from winebench.plan.batch import Batch
 from winebench.plan.gravity_forecast import NEARLY_DRY
 from winebench.plan.steps.rule import Plan, Rule, field, not_here, span, undated, waits
@@ -11,9 +13,17 @@ MALIC = ("apple", "pear", "plum", "damson", "cherry", "apricot", "peach", "necta
 ALMOST_DRY = 1.005
 
 
+_NO = re.compile(r"\W*(?:no|not|don't|stop|stopped|sulfite|sulfited)\b", re.IGNORECASE)
+
+
 def softened(batch: Batch) -> bool:
-    """Return whether the maker chose to let malolactic bacteria work."""
-    return batch.record(KEY, "choice").strip().lower() in ("yes", "soften", "done", "let it work")
+    """Return whether the maker chose to let malolactic bacteria work.
+
+    Whatever was written that is not plainly a no counts as a yes: sorbate beside these bacteria
+    spoils the wine, going without it spoils nothing.
+    """
+    choice = batch.record(KEY, "choice").strip()
+    return bool(choice) and not _NO.match(choice)
 
 
 def _work_out(batch: Batch) -> Plan:

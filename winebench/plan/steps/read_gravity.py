@@ -41,7 +41,10 @@ def _wanted(batch: Batch, base: datetime, usual: datetime) -> datetime:
     """Return the usual time, or an earlier or later one at which a reading tells more."""
     count = batch.clock.days_after
     hold = batch.plan("hold").window
-    if "sweeten" in batch.actions and hold is not None and base < hold.earliest:
+    sweetened = batch.last_time("sweeten")
+    if sweetened is not None and base < sweetened:
+        return sweetened
+    if sweetened is not None and hold is not None and base < hold.earliest:
         return hold.earliest
     found = stability(batch)
     if waits_for_equal(batch, found):
@@ -67,7 +70,10 @@ def _reason(batch: Batch) -> str:
         return "The gravity of the must is the one that the strength is worked out from."
     if stuck(batch) is not None:
         return "Every second day while it stands still."
-    if "sweeten" in batch.actions:
+    sweetened = batch.last_time("sweeten")
+    if sweetened is not None and (batch.last is None or batch.last.at < sweetened):
+        return "Now that it is sweet: the week of rest is judged from this gravity."
+    if sweetened is not None:
         return "At the end of the week after the sweetening: it must not have moved."
     if waits_for_equal(batch, stability(batch)):
         return "The next equal reading is what a stable wine waits for."

@@ -6,8 +6,9 @@ from winebench.plan.steps.rule import Plan, Rule, field, undated, waits
 DAYS, LATEST_DAYS = 3, 7
 
 
-def _work_out(batch: Batch) -> Plan:
-    window = batch.days_after("bottle", DAYS, DAYS, LATEST_DAYS)
+def rested(batch: Batch, latest_days: float, reason: str) -> Plan:
+    """Return the answer of a step that waits until the bottles have stood three days."""
+    window = batch.days_after("bottle", DAYS, DAYS, latest_days)
     if window is None:
         return undated("It follows the bottling, which has no date yet.")
     bottled = batch.done_at("bottle")
@@ -15,8 +16,16 @@ def _work_out(batch: Batch) -> Plan:
     return Plan(
         window=window,
         basis=batch.plan("bottle").basis if bottled is None else "clock",
-        reason="Three days upright, so that the corks set and the air under them settles.",
+        reason=reason,
         conditions=(waits("three days since the bottling", over),),
+    )
+
+
+def _work_out(batch: Batch) -> Plan:
+    return rested(
+        batch,
+        LATEST_DAYS,
+        "Three days upright, so that the corks set and the air under them settles.",
     )
 
 

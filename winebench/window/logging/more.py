@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import Literal
 
-from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QWidget
 
 from winebench.window.logging.controls import caption, field
 from winebench.window.logging.typed_reading import CLEARNESS, TypedReading
+from winebench.window.parts.choice import Choice
 
 Clearness = Literal[0, 1, 2, 3, 4]
 
@@ -20,11 +21,9 @@ class MoreFields(QWidget):
         self.ph = field("pH", "3.4", 56)
         self.degassed = QCheckBox("degassed")
         self.degassed.setAccessibleName("The sample was degassed")
-        self.clear = QComboBox()
-        self.clear.setAccessibleName("How clear the wine is")
-        self.clear.addItem("clearness not noted", None)
-        for value, words in enumerate(CLEARNESS):
-            self.clear.addItem(words, value)
+        options = [("", "clearness not noted")]
+        options += [(str(value), words) for value, words in enumerate(CLEARNESS)]
+        self.clear = Choice("How clear the wine is", options)
         self.note = field("Note on this reading", "note")
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)

@@ -93,31 +93,52 @@ class CautionCard(QWidget):
 
 
 class CautionList(QWidget):
-    """The cautions of one place, kept by key."""
+    """The cautions of one place, kept by key; more than `most` wait behind a button."""
 
     edit_wanted = Signal(object)
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, parent: QWidget | None = None, *, most: int = 20) -> None:
         super().__init__(parent)
         self.cards: dict[str, CautionCard] = {}
+        self._most = most
+        self._all_shown = False
+        self._order: tuple[str, ...] = ()
+        self.more = button("", "Show the other cautions", self._toggle, "quiet")
+        self.more.hide()
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(2)
+        self._column.addWidget(self.more, 0, Qt.AlignmentFlag.AlignLeft)
         self.hide()
 
     def show_cautions(self, cautions: tuple[Caution, ...]) -> None:
         """Show these cautions; cards of known keys stay and change their words."""
-        keys = [caution.key for caution in cautions]
-        for key in [key for key in self.cards if key not in keys]:
+        order = tuple(caution.key for caution in cautions)
+        for key in [key for key in self.cards if key not in order]:
             gone = self.cards.pop(key)
             gone.hide()
             gone.deleteLater()
-        for place, caution in enumerate(cautions):
-            card = self.cards.get(caution.key)
-            if card is None:
+        for caution in cautions:
+            if caution.key in self.cards:
+                self.cards[caution.key].show_caution(caution)
+            else:
                 card = self.cards[caution.key] = CautionCard(caution)
                 card.edit_wanted.connect(self.edit_wanted)
-                self._column.insertWidget(place, card)
-            else:
-                card.show_caution(caution)
+        if order != self._order:
+            self._order = order
+            for place, key in enumerate(order):
+                self._column.insertWidget(place, self.cards[key])
+            self._share_room()
         self.setVisible(bool(cautions))
+
+    def _toggle(self) -> None:
+        self._all_shown = not self._all_shown
+        self._share_room()
+
+    def _share_room(self) -> None:
+        """Show the first cautions, or all of them where that was asked for."""
+        for place, key in enumerate(self._order):
+            self.cards[key].setVisible(self._all_shown or place < self._most)
+        hidden = len(self._order) - self._most
+        self.more.setVisible(hidden > 0)
+        self.more.setText("fewer ▴" if self._all_shown else f"{hidden} more to know ▾")

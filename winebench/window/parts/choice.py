@@ -21,6 +21,7 @@ class Choice(QComboBox):
     ) -> None:
         super().__init__(parent)
         self.setAccessibleName(name)
+        self.view().setAccessibleName(name)
         for key, words in options:
             self.addItem(words, key)
         self.activated.connect(lambda place: self.chosen.emit(self.itemData(place)))

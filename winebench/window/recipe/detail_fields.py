@@ -79,8 +79,10 @@ def _text(value: Any) -> str:
     return value if isinstance(value, str) else number_text(value)
 
 
-def _of_fruit(key: str, words: str, unit: str, read: Callable[[str], Any]) -> TextDetail:
-    return TextDetail(key, words, unit, read, _measured_text(key), _measured(key), hint="typical")
+def _of_fruit(
+    key: str, words: str, unit: str, read: Callable[[str], Any], hint: str = "typical"
+) -> TextDetail:
+    return TextDetail(key, words, unit, read, _measured_text(key), _measured(key), hint=hint)
 
 
 def _of_line(key: str, words: str, unit: str, read: Callable[[str], Any]) -> TextDetail:
@@ -92,10 +94,10 @@ _NOTE = TextDetail("note", "Note", "", str, _own_text("note"), lambda line, valu
 ))  # fmt: skip
 _FRUIT = (
     ChoiceDetail("form", "Form", FORMS),
-    _of_fruit("juice", "Juice reads", "SG or brix", Gravity),
-    _of_fruit("acid_g_per_l", "Acidity", "g/L as tartaric", number(0.0, 80.0)),
+    _of_fruit("juice", "Juice reads", "", Gravity, "SG or brix"),
+    _of_fruit("acid_g_per_l", "Acidity", "g/L", number(0.0, 80.0)),
     _of_fruit("ph", "pH", "", number(2.0, 6.0)),
-    _of_fruit("liquid_percent", "Juice it gives", "% of weight", number(1.0, 100.0)),
+    _of_fruit("liquid_percent", "Juice it gives", "%", number(1.0, 100.0)),
     _NOTE,
 )
 _SUGAR = (
@@ -103,7 +105,7 @@ _SUGAR = (
     TextDetail(
         "solids_percent",
         "Sugar by its label",
-        "% of weight",
+        "%",
         number(1.0, 100.0),
         _own_text("solids_percent"),
         _own("solids_percent"),

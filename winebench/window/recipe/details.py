@@ -40,7 +40,7 @@ class LineDetails(QWidget):
         self._grid.setColumnStretch(4, 1)
         self._specs = details_of(line)
         for place, spec in enumerate(self._specs):
-            self._add(place, spec)
+            self._add(place, spec, whole=spec is self._specs[-1])
         column = QVBoxLayout(self)
         column.setContentsMargins(12, 8, 12, 8)
         column.setSpacing(4)
@@ -49,8 +49,9 @@ class LineDetails(QWidget):
         column.addLayout(self._foot())
         theme().changed.connect(self.update)
 
-    def _add(self, place: int, spec: TextDetail | ChoiceDetail) -> None:
-        row, column = place // 2, place % 2 * 3
+    def _add(self, place: int, spec: TextDetail | ChoiceDetail, *, whole: bool) -> None:
+        """Add one of two fields of a row, or one that has the `whole` row."""
+        row, column = ((place + 1) // 2, 0) if whole else (place // 2, place % 2 * 3)
         caption = label(spec.words, "muted", small=True)
         self._grid.addWidget(caption, row, column)
         if isinstance(spec, ChoiceDetail):
@@ -60,9 +61,10 @@ class LineDetails(QWidget):
             control: QWidget = choice
         else:
             control = self._field(spec)
-            self._grid.addWidget(label(spec.unit, "muted", small=True), row, column + 2)
+            if spec.unit:
+                self._grid.addWidget(label(spec.unit, "muted", small=True), row, column + 2)
         caption.setBuddy(control)
-        self._grid.addWidget(control, row, column + 1)
+        self._grid.addWidget(control, row, column + 1, 1, 5 if whole else 1)
 
     def _field(self, spec: TextDetail) -> Field:
         place = f"line:{self.line.id}:{spec.key}"
@@ -71,7 +73,8 @@ class LineDetails(QWidget):
         def edit(value: Any) -> PutLine:
             return PutLine(label=words, merges_as=place, line=spec.put(self.line, value))
 
-        field = Field(f"{spec.words} {spec.unit}".strip())
+        field = Field(" ".join(part for part in (spec.words, spec.unit or spec.hint) if part))
+        field.setMinimumWidth(64)
         field.bind(Binding(place, words, spec.read, edit, empty=spec.empty))
         field.setPlaceholderText(spec.hint)
         field.edit_wanted.connect(self.edit_wanted)
@@ -82,7 +85,7 @@ class LineDetails(QWidget):
     def _foot(self) -> QHBoxLayout:
         row = QHBoxLayout()
         if isinstance(self.line, FruitLine):
-            self.prepared = QCheckBox("weighed without stones, peel and stalks")
+            self.prepared = QCheckBox("weighed without stones or peel")
             self.prepared.clicked.connect(lambda on: self._choose("prepared", on))
             self.prepared.setAccessibleName("Weighed without stones, peel and stalks")
             row.addWidget(self.prepared)

@@ -34,7 +34,7 @@ class MustView(QWidget):
             self.targets_wanted.emit,
             "quiet",
         )
-        self.cautions = CautionList()
+        self.cautions = CautionList(most=2)
         self.bottles = FigureLabel("Wine to bottle", left=True, by_tab=True)
         self.bottles_words = Elided("", "muted", small=True)
         self._bars = QVBoxLayout()
@@ -60,8 +60,8 @@ class MustView(QWidget):
         column.setContentsMargins(0, 0, 0, 4)
         column.setSpacing(3)
         column.addLayout(head)
-        column.addWidget(self.cautions)
         column.addLayout(self._bars)
+        column.addWidget(self.cautions)
         column.addLayout(self._grid)
         column.addLayout(foot)
 
@@ -78,6 +78,7 @@ class MustView(QWidget):
         self.cautions.show_cautions(about_must(outlook))
         self._show_vessels(outlook)
         self.bottles.show_figure(outlook.bottles.finished)
+        self.bottles.setFixedWidth(self.bottles.sizeHint().width())
         self.bottles_words.say(outlook.bottles.sentence)
 
     def show_targets_open(self, is_open: bool) -> None:

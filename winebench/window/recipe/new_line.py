@@ -89,6 +89,7 @@ class NewLine(QWidget):
             completer.setFilterMode(Qt.MatchFlag.MatchContains)
             completer.setMaxVisibleItems(8)
             completer.setModel(QStringListModel(completer))
+            completer.popup().setObjectName("offers")
             completer.popup().setAccessibleName("What the catalog knows")
             completer.activated.connect(self._typed_by_choice)
             self.field.setCompleter(completer)

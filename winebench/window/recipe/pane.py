@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
 from winebench.model.project import Project
@@ -91,6 +91,7 @@ class RecipePane(QScrollArea):
         self.must.show_targets_open(is_open)
         if is_open:
             self.targets.focus_first()
+            QTimer.singleShot(0, self, lambda: self.ensureWidgetVisible(self.targets))
 
     def _go_to_last(self) -> None:
         if self.table.rows:

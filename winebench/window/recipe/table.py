@@ -125,8 +125,7 @@ class LineTable(QWidget):
     @property
     def focused_row(self) -> LineRow | None:
         """Return the row that has the keyboard, or None."""
-        for row in self.rows.values():
-            focus = row.focusWidget()
-            if focus is not None and focus.hasFocus():
-                return row
-        return None
+        focus = self.window().focusWidget()  # it stays so while a menu is open over it
+        if focus is None:
+            return None
+        return next((row for row in self.rows.values() if row.isAncestorOf(focus)), None)

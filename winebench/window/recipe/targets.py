@@ -28,6 +28,7 @@ class _Target(NamedTuple):
     text: Callable[[Targets], str]
     fields: Callable[[Any], dict[str, Any]]
     """What to replace in the targets; the value is None where the field was emptied."""
+    hint: str = "the style's"
 
 
 def _ends(value: Any) -> tuple[Any, Any]:
@@ -52,7 +53,7 @@ _TARGETS = (
     _Target(
         "gravity",
         "Gravity",
-        "SG or brix",
+        "SG",
         gravity_pair,
         _gravity_text,
         lambda value: dict(zip(("gravity_low", "gravity_high"), _ends(value), strict=True)),
@@ -74,11 +75,12 @@ _TARGETS = (
         number(1.0, 22.0),
         lambda targets: number_text(targets.strength_percent),
         lambda value: {"strength_percent": value},
+        "by gravity",
     ),
     _Target(
         "sweetness",
         "Bottled at",
-        "SG; dry if empty",
+        "SG",
         Gravity,
         lambda targets: targets.final_gravity.text if targets.final_gravity else "",
         lambda value: {"final_gravity": value},
@@ -101,9 +103,11 @@ class TargetsPanel(QWidget):
         self._grid = QGridLayout()
         self._grid.setHorizontalSpacing(8)
         self._grid.setVerticalSpacing(4)
+        self._grid.setColumnStretch(1, 1)
+        self._grid.setColumnStretch(4, 1)
         for place, target in enumerate(_TARGETS):
             self._add(place, target.key, target.words, target.unit, self._binding(target))
-            self.fields[target.key].setPlaceholderText("the style's")
+            self.fields[target.key].setPlaceholderText(target.hint)
         read = number(50.0, 20000.0, "ml")
         bottle = Binding(_BOTTLE, "change the bottle", read, self._put_bottle)
         self._add(len(_TARGETS), "bottle", "A bottle holds", "mL", bottle)
@@ -118,6 +122,7 @@ class TargetsPanel(QWidget):
         field.bind(binding)
         field.edit_wanted.connect(self.edit_wanted)
         field.refused.connect(self._show_refusal)
+        field.setMinimumWidth(96)
         caption = label(words, "muted", small=True)
         caption.setBuddy(field)
         row, column = place // 2, place % 2 * 3

@@ -28,7 +28,6 @@ class TodayCard(QWidget):
         self._title = Elided("", "strong")
         self._detail = Elided("", "muted", small=True)
         self._mark = SeverityMark("stop" if item.kind == "stop" else "hold")
-        self._mark.setVisible(item.kind in ("stop", "held"))
         role = "act" if item.kind in ("do", "read") else "quiet"
         self.button: QPushButton = button(_BUTTONS[item.kind], "", self._act, role)
         self._arrange()
@@ -44,6 +43,7 @@ class TodayCard(QWidget):
         row.setContentsMargins(10, 2, 6, 2)
         row.setSpacing(8)
         row.addWidget(self._mark)
+        self._mark.setVisible(self.item.kind in ("stop", "held"))
         row.addLayout(words, 1)
         row.addWidget(self.button)
         self.setCursor(Qt.CursorShape.PointingHandCursor)

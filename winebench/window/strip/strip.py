@@ -14,7 +14,7 @@ from winebench.window.parts.words import Elided, button
 from winebench.window.strip.card import TodayCard
 from winebench.window.theme import theme
 
-_LEAST, _MOST = 292, 380
+_LEAST, _MOST, _DAY = 292, 380, 120
 
 
 class TodayStrip(QWidget):
@@ -44,7 +44,7 @@ class TodayStrip(QWidget):
         day.addWidget(self._today)
         day.addWidget(self._date)
         for words in (self._today, self._date):
-            words.keep_width(158)
+            words.keep_width(_DAY)
         self._row = QHBoxLayout(self)
         self._row.setContentsMargins(16, 5, 12, 6)
         self._row.setSpacing(10)
@@ -61,6 +61,7 @@ class TodayStrip(QWidget):
     def show_outlook(self, outlook: Outlook) -> None:
         """Show what is for today as it is now."""
         self._date.say(short_date(outlook.at))
+        self._date.keep_width(max(self._date.sizeHint().width(), _DAY))
         self._steps = {step.key: step for step in outlook.steps}
         kinds = [(item.kind, item.step) for item in self._items]
         self._items = outlook.today
@@ -74,7 +75,7 @@ class TodayStrip(QWidget):
 
     def _asks(self, item: TodayItem) -> bool:
         step = self._steps.get(item.step)
-        return step is not None and (bool(step.record) or step.override != "free")
+        return step is not None and wants_words(step)
 
     def _make_cards(self) -> None:
         had_focus = any(card.button.hasFocus() for card in self.cards)
@@ -110,7 +111,7 @@ class TodayStrip(QWidget):
 
     def _fit(self) -> None:
         """Show as many cards as have room; the rest goes into the menu."""
-        room = self.width() - 158 - 40
+        room = self.width() - self._date.width() - 40
         places = max(room // (_LEAST + 10), 1)
         if len(self.cards) > places:
             places = max((room - 90) // (_LEAST + 10), 1)
@@ -144,6 +145,14 @@ class TodayStrip(QWidget):
         painter.fillRect(self.rect(), theme().palette.wash)
         painter.setPen(QPen(theme().palette.rule, 1))
         painter.drawLine(0, self.height() - 1, self.width(), self.height() - 1)
+
+
+def wants_words(step: StepOutlook) -> bool:
+    """Return whether ticking the step off asks for words: a record, or why it is done early.
+
+    A daily chore is ticked at once; what was noticed can be added in the log.
+    """
+    return step.override != "free" or bool(step.record and not step.repeats)
 
 
 def _quiet_words(steps: tuple[StepOutlook, ...], now: datetime) -> str:

@@ -1,0 +1,177 @@
+"""Cautions: each fires where it should, keeps still where it should, and its repair repairs."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tests.plan.recipes import (
+    WATER,
+    YEAST,
+    additive,
+    caution,
+    cautions,
+    fruit,
+    project,
+    sugar,
+    water,
+    white,
+)
+from winebench.model.recipe import Measured, Targets, YeastLine
+from winebench.plan.compose import compose
+from winebench.units import Amount, Gravity, Temperature
+
+NUTRIENT = additive("yeast-nutrient", "1 tsp")
+DAMSON = fruit("damson", "3 lb", form="frozen", prepared=True)
+AIM = Targets(gravity_low=Gravity("1.088"), gravity_high=Gravity("1.094"))
+
+
+def test_a_sound_recipe_has_little_said_of_it():
+    made = project(DAMSON, white("1 lb 8 oz"), WATER, NUTRIENT, YEAST, targets=AIM)
+    assert all(c.severity == "note" for c in compose(made).cautions)
+
+
+def test_a_recipe_that_contradicts_its_target_says_so_with_the_amount():
+    made = project(DAMSON, white("1 lb"), WATER, targets=AIM, make="5 gal")
+    said = caution(made, "contradicts-target")
+    assert said.about == "sugar"
+    assert "not the 1.088–1.094 you wrote" in said.sentence
+    assert said.detail.startswith("Add ")
+    assert "to the batch for 1.091" in said.detail
+    assert "less water" in said.detail
+    sweet = project(DAMSON, white("3 lb"), WATER, targets=AIM)
+    assert caution(sweet, "contradicts-target").detail.startswith("Leave out ")
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    amount=st.sampled_from(["1 oz", "1 lb", "3 lb 4 oz", "200 g", "1.9 kg", "0 g"]),
+    key=st.sampled_from(["white-sugar", "dextrose", "honey", "maple-syrup"]),
+    last=st.sampled_from([WATER, water("2 L"), water("3 L")]),
+    fed=st.booleans(),
+)
+def test_the_repair_takes_the_contradiction_away(amount, key, last, fed):
+    lines = [DAMSON, sugar(key, amount), last]
+    lines += [sugar("dextrose", "100 g", when="feed")] if fed and key != "dextrose" else []
+    made = project(*lines, targets=AIM)
+    said = caution(made, "contradicts-target")
+    for repair in said.repairs if said else ():
+        assert "contradicts-target" not in cautions(repair.edit.apply(made))
+
+
+def test_a_recipe_without_sugar_is_repaired_with_a_new_line():
+    made = project(DAMSON, WATER, targets=AIM)
+    (repair,) = caution(made, "contradicts-target").repairs
+    after = repair.edit.apply(made)
+    assert len(after.recipe.lines) == 3
+    assert "contradicts-target" not in cautions(after)
+
+
+def test_nothing_is_left_out_that_is_not_there():
+    grapes = fruit("grape-european-table-type", "4 L", "26 brix", form="juice")
+    said = caution(project(grapes, targets=AIM), "contradicts-target")
+    assert "Leave out" not in said.detail
+    assert "more water" in said.detail
+    assert not said.repairs
+    little = caution(project(grapes, white("10 g"), targets=AIM), "contradicts-target")
+    assert "Leave out" not in little.detail
+
+
+def test_a_must_too_thin_or_too_sweet_holds_the_yeast():
+    # common practice: yeast goes in between 1.070 and 1.110
+    assert caution(project(DAMSON, WATER), "gravity-out-of-range").gates == "pitch"
+    said = caution(project(DAMSON, white("4 lb"), WATER), "gravity-out-of-range")
+    assert "likely to stick" in said.sentence
+    assert "gravity-out-of-range" not in cautions(project(DAMSON, white("1.5 lb"), WATER))
+
+
+def test_acidity_by_a_wide_table_is_a_note_and_by_ones_own_measure_a_caution():
+    made = project(DAMSON, white("1.5 lb"), WATER)
+    assert caution(made, "too-sharp").severity == "note"
+    assert "by the table" in caution(made, "too-sharp").sentence
+    own = Measured(juice=Gravity("15 brix"), acid_g_per_l=28.0, liquid_percent=90.0)
+    sure = project(fruit("damson", "3 lb", measured=own), white("1.5 lb"), WATER)
+    assert caution(sure, "too-sharp").severity == "caution"
+    assert "by the table" not in caution(sure, "too-sharp").sentence
+    flat = project(white("2 lb"), WATER)
+    # 5.5 g/L wanted of 3.785 L: 20.8 g tartaric acid
+    assert "21 g tartaric" in caution(flat, "too-little-acid").detail
+
+
+def test_nitrogen_too_little_and_twice_over():
+    assert "little-nitrogen" in cautions(project(DAMSON, white("1.5 lb"), WATER))
+    assert "little-nitrogen" not in cautions(project(DAMSON, white("1.5 lb"), WATER, NUTRIENT))
+    twice = project(
+        DAMSON, white("1.5 lb"), WATER, NUTRIENT, additive("diammonium-phosphate", "1 1/2 tsp")
+    )
+    assert "two names" in caution(twice, "much-nitrogen").detail
+
+
+def test_yeast_that_the_sugar_outgrows_and_a_room_that_it_does_not_like():
+    def strong(tolerance, grams="1.7 lb", feed=()):
+        yeast = YeastLine(id="yeast", amount=Amount("1 packet"), tolerance_percent=tolerance)
+        return caution(project(DAMSON, white(grams), WATER, yeast, *feed), "yeast-too-weak")
+
+    assert strong(11.0).severity == "caution"
+    assert strong(18.0) is None
+    feed = (sugar("dextrose", "1.2 lb", when="feed"),)
+    assert strong(18.0, feed=feed).severity in ("note", "caution")
+    cold = project(WATER, YEAST, room=Temperature("55 °F"))
+    assert "55 °F" in caution(cold, "room-for-yeast").sentence
+    assert "no-yeast" in cautions(project(WATER))
+
+
+def test_more_sulfite_than_usual_is_told_beside_its_line():
+    # one 0.44 g tablet a US gallon is 67 mg/L: usual; two are 134
+    one, two = (additive("sulfite-tablet", f"{n} tablets") for n in (1, 2))
+    assert caution(project(WATER, white("2 lb"), one), "much-sulfite") is None
+    said = caution(project(WATER, white("2 lb"), two), "much-sulfite")
+    assert said.about == "sulfite-tablet"
+    assert said.sentence.startswith("134 mg/L") or said.sentence.startswith("133 mg/L")
+
+
+@pytest.mark.parametrize(
+    ("key", "severity"),
+    [("elderberry", "caution"), ("apricot", "caution"), ("rhubarb", "caution"),
+     ("quandong", "caution"), ("damson", "note")],
+)  # fmt: skip
+def test_what_can_poison_is_a_caution(key, severity):
+    assert caution(project(fruit(key, "1 kg"), WATER), "fruit-safety").severity == severity
+    assert caution(project(fruit("blackberry", "1 kg"), WATER), "fruit-safety") is None
+
+
+def test_a_fruit_of_ones_own_asks_to_be_measured_until_it_is():
+    said = caution(project(fruit("quandong", "1 kg"), WATER), "measure-own-fruit")
+    assert "gravity and acidity are guessed" in said.sentence
+    half = caution(project(fruit("quandong", "1 kg", "11 brix"), WATER), "measure-own-fruit")
+    assert "acidity is guessed" in half.sentence
+    own = Measured(juice=Gravity("11 brix"), acid_g_per_l=9.0)
+    whole = project(fruit("quandong", "1 kg", measured=own), WATER)
+    assert caution(whole, "measure-own-fruit") is None
+    assert caution(project(DAMSON, WATER), "measure-own-fruit") is None
+
+
+def test_a_carton_may_hold_what_stops_yeast():
+    for line in (fruit("apple", "1 L", form="juice"), fruit("apple-juice-unsweetened", "1 L"),
+                 fruit("plum", "1 kg", form="canned")):  # fmt: skip
+        assert "preservative" in cautions(project(line, WATER))
+    assert "preservative" not in cautions(project(DAMSON, WATER))
+
+
+def test_what_cannot_be_counted_as_written_is_told():
+    assert "needs-label" in cautions(project(sugar("syrup", "1 lb"), WATER))
+    assert "needs-label" in cautions(project(sugar("moonbeam", "1 lb"), WATER))
+    labelled = project(sugar("syrup", "1 lb", solids_percent=67.0), WATER)
+    assert "needs-label" not in cautions(labelled)
+    assert "left out" in caution(project(white("2 packets"), WATER), "not-counted").sentence
+
+
+def test_lines_that_make_another_volume_than_the_recipes_say_so():
+    said = caution(project(white("1 kg"), water("6 L")), "volume-off")
+    assert "more than the recipe's 1 gal US (3.8 L)" in said.sentence
+    crowded = caution(project(fruit("damson", "9 kg"), WATER), "volume-off")
+    assert "past the mark" in crowded.detail
+    assert "volume-off" not in cautions(project(DAMSON, white("1.5 lb"), WATER))
+
+
+def test_an_empty_recipe_has_nothing_said_of_it():
+    assert compose(project()).cautions == ()

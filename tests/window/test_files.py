@@ -1,0 +1,225 @@
+"""New, open, save, samples, and work that is kept without being asked, on real files."""
+
+import json
+
+import pytest
+from PySide6.QtCore import QLocale, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QFileDialog
+
+from winebench.model.edits import Change
+from winebench.places import resources
+from winebench.session import Session
+from winebench.store import project_file, recent, recovery, samples
+from winebench.store.settings import load_settings
+from winebench.window.beginnings import begin, region_gallon, region_paper, sample_copy
+from winebench.window.document import local_now
+from winebench.window.files import file_name
+from winebench.window.new_dialog import GallonDialog
+
+
+def rename(window, name):
+    window.document.edit(Change(label="change the name", fields={"name": name}))
+
+
+def test_saving_under_a_name_and_opening_again_gives_the_same_project(raspberry, tmp_path):
+    path = tmp_path / "row.winebench"
+    raspberry.files.save_to(path)
+    saved = raspberry.document.project
+    raspberry.files.open_sample("damson-design")
+    assert raspberry.document.project.name != saved.name
+    assert raspberry.files.open_path(path)
+    assert raspberry.document.project == saved
+    assert recent.recent_files()[0] == path
+    assert "row.winebench" in raspberry.foot.saved.words
+
+
+def test_a_project_with_a_file_saves_itself_soon_after_an_edit(qtbot, raspberry, tmp_path):
+    path = tmp_path / "row.winebench"
+    raspberry.files.save_to(path)
+    rename(raspberry, "Third row")
+    assert raspberry.document.session.dirty
+    qtbot.waitUntil(lambda: not raspberry.document.session.dirty, timeout=5000)
+    assert project_file.read(path).name == "Third row"
+    assert raspberry.foot.saved.words.startswith("Saved ")
+
+
+def test_closing_keeps_unnamed_work_and_the_next_start_has_it_again(raspberry):
+    rename(raspberry, "Third row")
+    assert raspberry.close()
+    copies = list((recovery.state_folder() / "unsaved").iterdir())
+    assert len(copies) == 1
+    # The copy belongs to this running process; only a later start may take it up.
+    stored = json.loads(copies[0].read_text("utf-8"))
+    copies[0].write_text(json.dumps(stored | {"owner": ""}), "utf-8")
+    again = begin(None, None, load_settings(), local_now())
+    assert again.session.project.name == "Third row"
+    assert again.session.path is None
+    assert "as you left it" in again.news
+
+
+def test_closing_saves_a_project_that_has_a_file(raspberry, tmp_path):
+    path = tmp_path / "row.winebench"
+    raspberry.files.save_to(path)
+    rename(raspberry, "Third row")
+    assert raspberry.close()
+    assert project_file.read(path).name == "Third row"
+    assert begin(None, None, load_settings(), local_now()).session.path == path
+
+
+def test_a_sample_opens_as_a_copy_and_the_original_stays(raspberry):
+    path = resources() / "samples" / "damson-design.winebench"
+    before = path.read_bytes()
+    raspberry.files.open_sample("damson-design")
+    rename(raspberry, "Mine now")
+    raspberry.keeper.keep()
+    assert raspberry.document.session.path is None
+    assert path.read_bytes() == before
+
+
+def test_the_first_start_opens_a_copy_of_a_sample():
+    beginning = begin(None, None, load_settings(), local_now())
+    assert beginning.session.path is None
+    assert beginning.session.project.id not in {
+        samples.load_sample(name).id for name in samples.sample_names()
+    }
+
+
+def test_unnamed_work_that_another_project_takes_the_place_of_is_kept_with_its_undo(raspberry):
+    rename(raspberry, "Third row")
+    raspberry.files.open_sample("damson-design")
+    words, take_up = raspberry.files.kept_work()[0]
+    assert words == "Third row"
+    take_up()
+    assert raspberry.document.project.name == "Third row"
+    raspberry.document.undo()
+    assert raspberry.document.project.name != "Third row"
+
+
+def test_new_asks_whose_gallon_once(qtbot, raspberry):
+    raspberry.files.new()
+    dialog = raspberry.findChild(GallonDialog)
+    QTest.keyClick(dialog.answers["imperial"], Qt.Key.Key_Return)
+    project = raspberry.document.project
+    assert (project.gallon, project.recipe.lines) == ("imperial", ())
+    assert load_settings().gallon == "imperial"
+    raspberry.files.new()
+    assert raspberry.document.project.id != project.id
+    assert raspberry.document.project.gallon == "imperial"
+    assert raspberry.recipe.new_line.field.hasFocus()
+
+
+@pytest.mark.parametrize(
+    ("name", "gallon", "paper"),
+    [
+        ("en_US", "US", "Letter"),
+        ("en_GB", "imperial", "A4"),
+        ("de_DE", None, "A4"),
+    ],
+)
+def test_the_region_proposes_the_gallon_and_the_paper(name, gallon, paper):
+    assert region_gallon(QLocale(name)) == gallon
+    assert region_paper(QLocale(name)) == paper
+
+
+def bad_file(tmp_path, kind):
+    path = tmp_path / "bad.winebench"
+    good = project_file.to_bytes(samples.load_sample("damson-design"))
+    newer = json.loads(good) | {"version": 99}
+    contents = {
+        "truncated": good[: len(good) // 2],
+        "foreign": b'{"hello": 1}',
+        "not json": b"\x00\x01PNG",
+        "newer": json.dumps(newer).encode(),
+    }
+    path.write_bytes(contents[kind])
+    return path
+
+
+@pytest.mark.parametrize("kind", ["truncated", "foreign", "not json", "newer"])
+def test_a_file_that_cannot_be_read_is_told_in_one_sentence_and_left_alone(
+    raspberry, tmp_path, kind
+):
+    path = bad_file(tmp_path, kind)
+    before, project = path.read_bytes(), raspberry.document.project
+    assert not raspberry.files.open_path(path)
+    assert raspberry.banner.isVisible()
+    assert "bad.winebench" in raspberry.banner.sentence
+    assert "\n" not in raspberry.banner.sentence
+    assert path.read_bytes() == before
+    assert raspberry.document.project == project
+
+
+def test_a_start_with_a_damaged_file_opens_and_says_so(tmp_path):
+    path = bad_file(tmp_path, "truncated")
+    beginning = begin(path, None, load_settings(), local_now())
+    assert "bad.winebench" in beginning.sentence
+    assert beginning.session.path is None
+
+
+def test_a_folder_that_cannot_be_written_to_is_told_and_the_work_stays(raspberry, tmp_path):
+    (tmp_path / "file").write_text("in the way")
+    rename(raspberry, "Third row")
+    raspberry.files.save_to(tmp_path / "file" / "row.winebench")
+    assert raspberry.banner.isVisible()
+    assert raspberry.document.session.dirty
+    assert raspberry.document.project.name == "Third row"
+    assert [way.text() for way in raspberry.banner.ways] == ["Save as…"]
+
+
+def test_a_file_changed_by_another_program_is_not_overwritten_unasked(raspberry, tmp_path):
+    path = tmp_path / "row.winebench"
+    raspberry.files.save_to(path)
+    other = Session.open(path)
+    other.apply(Change(label="x", fields={"name": "Theirs"}))
+    other.save()
+    rename(raspberry, "Mine")
+    raspberry.keeper.keep()
+    assert project_file.read(path).name == "Theirs"
+    assert "changed by another program" in raspberry.banner.sentence
+    overwrite = next(way for way in raspberry.banner.ways if way.text() == "Overwrite it")
+    QTest.keyClick(overwrite, Qt.Key.Key_Space)
+    assert project_file.read(path).name == "Mine"
+
+
+def test_opening_the_other_version_keeps_mine_among_the_kept_work(raspberry, tmp_path):
+    path = tmp_path / "row.winebench"
+    raspberry.files.save_to(path)
+    other = Session.open(path)
+    other.apply(Change(label="x", fields={"name": "Theirs"}))
+    other.save()
+    rename(raspberry, "Mine")
+    raspberry.keeper.keep()
+    way = next(way for way in raspberry.banner.ways if way.text() == "Open the other")
+    QTest.keyClick(way, Qt.Key.Key_Space)
+    assert raspberry.document.project.name == "Theirs"
+    assert [words for words, _take in raspberry.files.kept_work()] == ["Mine"]
+
+
+def test_work_that_can_be_kept_nowhere_is_not_closed_over(raspberry, tmp_path, monkeypatch):
+    (tmp_path / "file").write_text("in the way")
+    monkeypatch.setenv("WINEBENCH_STATE", str(tmp_path / "file" / "state"))
+    rename(raspberry, "Third row")
+    assert not raspberry.close()
+    assert "Closing again loses it" in raspberry.banner.sentence
+    assert raspberry.document.project.name == "Third row"
+
+
+@pytest.mark.parametrize("act", ["open", "save_as"])
+def test_file_dialogs_do_not_stop_the_window(raspberry, act):
+    getattr(raspberry.files, act)()
+    dialog = raspberry.findChild(QFileDialog)
+    assert dialog.isVisible()
+    dialog.reject()
+
+
+def test_a_file_name_is_sound_whatever_the_batch_is_called():
+    assert file_name('Plum/Damson: "best" \\ 2026') == "Plum Damson best 2026.winebench"
+    assert file_name("???") == "batch.winebench"
+
+
+def test_a_copy_of_a_sample_ends_just_before_now():
+    now = local_now()
+    project = sample_copy("raspberry-day-3", now).project
+    newest = max(entry.at for entry in project.log)
+    assert 0 <= (now - newest).total_seconds() < 2 * 86400

@@ -1,0 +1,114 @@
+"""A recipe that contradicts its own target: what it will really read, and the ways out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from winebench.model.edits import PutLine, changed
+from winebench.model.project import Project
+from winebench.model.recipe import SugarLine
+from winebench.plan.balance import has_feed, sugar_to_target_kg
+from winebench.plan.figures import grams_text, litres_text
+from winebench.plan.kitchen import in_pounds
+from winebench.plan.must import Worked
+from winebench.plan.outlook import Caution, Repair
+from winebench.plan.portions import solids_percent, sugar_of
+from winebench.units import Amount
+
+_SLACK_SG = 0.002
+"""What a hydrometer cannot tell apart; within it a recipe keeps its word."""
+_MOST_G = 1e9
+"""A thousand tonnes: no repair writes more."""
+
+
+def contradiction(project: Project, worked: Worked, factor: float) -> Iterator[Caution]:
+    """Give the caution where the must does not read what is wanted of it, with its repair."""
+    aim, sg = worked.aim, worked.whole.sg
+    if aim.gravity_low - _SLACK_SG <= sg <= aim.gravity_high + _SLACK_SG:
+        return
+    line = _changeable(project)
+    kilos = _kilos(project, worked, line)
+    said = "you wrote" if aim.own_gravity else "the style wants"
+    fed = ", with the sugar fed later," if has_feed(project) else ""
+    yield Caution(
+        key="contradicts-target",
+        severity="caution",
+        about=line.id if line else "must",
+        sentence=f"This must will read {sg:.3f}{fed}{'' if fed else ','} not the "
+        f"{aim.gravity_low:.3f}–{aim.gravity_high:.3f} {said}.",
+        detail=_ways_out(worked, factor, kilos, line),
+        repairs=_repairs(project, kilos, line),
+    )
+
+
+def _changeable(project: Project) -> SugarLine | None:
+    """Return the sugar line to change: white sugar first, else the first one by weight."""
+    lines = [x for x in project.recipe.lines if isinstance(x, SugarLine) and x.when == "start"]
+    by_weight = [x for x in lines if x.amount.dimension == "mass"]
+    white = (x for x in by_weight if x.sugar == "white-sugar")
+    return next(white, by_weight[0] if by_weight else None)
+
+
+def _kilos(project: Project, worked: Worked, line: SugarLine | None) -> float | None:
+    """Return how much of that line's sugar (else white) to add, kg; None where it is no way out.
+
+    Less than nothing can only be left out of what the line has.
+    """
+    percent = solids_percent(line) if line else 100.0
+    kilos = sugar_to_target_kg(project, worked.aim.gravity, percent, (worked.start, worked.whole))
+    if kilos is None or kilos >= 0:
+        return kilos
+    return kilos if line and line.amount.grams() / 1000.0 + kilos > 0 else None
+
+
+def _ways_out(worked: Worked, factor: float, kilos: float | None, line: SugarLine | None) -> str:
+    ways = []
+    if kilos is not None:
+        grams = abs(kilos) * 1000.0 * factor
+        name = sugar_of(line).name.lower() if line else "white sugar"
+        verb, where = ("Add", " to the batch") if kilos > 0 else ("Leave out", "")
+        ways.append(f"{verb} {grams_text(grams)} ({in_pounds(grams).text}) {name}{where} "
+                    f"for {worked.aim.gravity:.3f}")  # fmt: skip
+    litres = worked.water_l
+    if litres is not None and abs(litres) < worked.whole.litres:
+        more = "more" if litres > 0 else "less"
+        ways.append(f"use {litres_text(abs(litres) * factor)} {more} water")
+    text = (
+        ", or ".join(ways)
+        or "No amount of sugar or water reaches it: change the fruit or the target"
+    )
+    return text[0].upper() + text[1:] + "."
+
+
+def _repairs(project: Project, kilos: float | None, line: SugarLine | None) -> tuple[Repair, ...]:
+    if kilos is None or kilos * 1000.0 > _MOST_G:
+        return ()
+    if line is None:
+        made = SugarLine(id=_free_id(project), sugar="white-sugar", amount=_typed(kilos * 1000))
+        return (Repair(label="Add the sugar", edit=PutLine(label="add the sugar", line=made)),)
+    amount = _typed(line.amount.grams() + kilos * 1000.0, like=line.amount)
+    label = "Add the sugar" if kilos > 0 else "Leave it out"
+    edit = PutLine(label="change the sugar", line=changed(line, amount=amount))
+    return (Repair(label=label, edit=edit),)
+
+
+def _free_id(project: Project) -> str:
+    """Return an id that no line has; the same project gives the same one."""
+    taken = {line.id for line in project.recipe.lines}
+    number = len(taken) + 1
+    while f"line-{number}" in taken:
+        number += 1
+    return f"line-{number}"
+
+
+def _typed(grams: float, like: Amount | None = None) -> Amount:
+    """Return an amount written as the line was: pounds and ounces, or grams."""
+    if like is not None and like.parts[0].unit in ("lb", "oz"):
+        ounces = round(grams / Amount("1 oz").grams(), 1)
+        pounds, rest = divmod(ounces, 16)
+        small = f"{rest:.1f}".removesuffix(".0") + " oz" if rest else ""
+        whole = f"{pounds:.0f} lb" if pounds else ""
+        return Amount(f"{whole} {small}".strip() or "0.1 oz")
+    if grams >= 1e6:
+        return Amount(f"{grams / 1000:.1f} kg")
+    return Amount(f"{grams:.0f} g" if grams >= 100 else f"{grams:.1f} g")
