@@ -101,7 +101,7 @@ def recipe_lines(seen: Outlook) -> Iterator[str]:
     """Give the recipe as a table: as written, scaled, how to measure."""
     yield f"RECIPE  as written for {seen.basis_text}, scaled for {seen.make_text}"
     for line in seen.lines:
-        scaled = f"{line.scaled.text} {line.scaled.unit}".strip()
+        scaled = f"{line.scaled.text} {line.scaled.text_unit}".strip()
         off = line.measure_error_percent
         error = f" ({off:+.1f} %)" if off is not None and abs(off) >= 0.05 else ""
         yield f"  {line.name:30.30} {line.as_written:>14} {scaled:>12}  {line.measure}{error}"

@@ -42,7 +42,7 @@ def figure_words(figure: Figure, *, ranged: bool = False) -> str:
         low, high = f"{figure.low:.{places}f}", f"{figure.high:.{places}f}"
         if low != high:
             words = f"{words} ({low}–{high})"
-    return words if figure.unit in ("SG", "") else f"{words} {figure.unit}"
+    return words if figure.text_unit in ("SG", "") else f"{words} {figure.text_unit}"
 
 
 def step_names(outlook: Outlook) -> dict[str, StepOutlook]:

@@ -85,5 +85,5 @@ def _shopping(lines: tuple[LineOutlook, ...]) -> tuple[ShoppingItem, ...]:
 
 
 def _need(line: LineOutlook) -> str:
-    scaled = f"{line.scaled.text} {line.scaled.unit}"
+    scaled = f"{line.scaled.text} {line.scaled.text_unit}"
     return scaled if line.measure == scaled else f"{scaled} ({line.measure})"

@@ -147,8 +147,11 @@ def _litres(line: Line, factor: float, litres: float) -> Figure:
 
 
 def _as(made: Figure, text: str, unit: str) -> Figure:
-    """Return the figure shown as text in a unit fit for its size; `value` stays in g or L."""
-    return Figure(value=made.value, unit=unit, text=text, workings=made.workings)
+    """Return the figure shown as text in a unit fit for its size; `value` stays in its own."""
+    shown_in = "" if unit == made.unit else unit
+    return Figure(
+        value=made.value, unit=made.unit, text=text, shown_in=shown_in, workings=made.workings
+    )
 
 
 def _metric(amount: Amount) -> bool:

@@ -31,7 +31,14 @@ class Figure(Shape, frozen=True, kw_only=True):
     unit: str
     text: str
     """The number alone, with the digits it deserves: "1.078", "7.1", "18.0"."""
+    shown_in: str = ""
+    """Unit of `text` where that is not `unit`: 9920 g is shown as 9.92 kg."""
     workings: Workings | None = None
+
+    @property
+    def text_unit(self) -> str:
+        """Return the unit that belongs behind `text`."""
+        return self.shown_in or self.unit
 
 
 Severity = Literal["stop", "hold", "caution", "note"]

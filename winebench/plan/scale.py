@@ -81,7 +81,8 @@ def scale_factor(project: Project) -> float:
             f'The recipe is written for "{basis.text.strip()}", which is nothing; '
             "write the must it makes, such as 1 gal or 4.5 L."
         )
-    return must_l(project) / own_l
+    # Five times the recipe is 5, not 4.999999999999999: half tablets round on exact ties.
+    return round(must_l(project) / own_l, 12)
 
 
 def scaled_project(project: Project, to: str) -> Project:

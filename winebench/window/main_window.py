@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from datetime import datetime
+from functools import cached_property
+from typing import TYPE_CHECKING
 
 import msgspec
 import shiboken6
@@ -29,6 +31,9 @@ from winebench.window.theme import theme
 from winebench.window.timeline.pane import TimelinePane
 from winebench.window.workings.popup import WorkingsPopup, show_workings
 
+if TYPE_CHECKING:
+    from winebench.window.printing import Printing
+
 _COLOURS = {"system": None, "light": False, "dark": True}
 _KEYS = (
     ("F2", "log a reading"),
@@ -50,7 +55,6 @@ class MainWindow(QMainWindow):
     def __init__(self, session: Session, at: datetime | None = None) -> None:
         super().__init__()
         from winebench.window.menus import Menus
-        from winebench.window.printing import Printing
 
         self.document = Document(session, at, self)
         self.banner = Banner()
@@ -62,7 +66,6 @@ class MainWindow(QMainWindow):
         self.foot = Foot()
         self.keeper = Keeper(self.document, self)
         self.files = Files(self)
-        self.printing = Printing(self.document, self.banner, self)
         self.notices = Notices(self.document, self)
         self.workings: WorkingsPopup | None = None
         self._kept_once = False
@@ -74,6 +77,13 @@ class MainWindow(QMainWindow):
         self._connect()
         self.menus = Menus(self)
         self._restore(load_settings())
+
+    @cached_property
+    def printing(self) -> Printing:
+        """Return what prints; made at first use, because loading it slows the start."""
+        from winebench.window.printing import Printing
+
+        return Printing(self.document, self.banner, self)
 
     def _arrange(self) -> None:
         page = QWidget()

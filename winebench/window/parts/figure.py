@@ -18,9 +18,13 @@ def tabular(font: QFont) -> QFont:
 
 def figure_words(figure: Figure) -> str:
     """Return the figure with its unit, as it is shown: "9.92 kg"."""
-    if figure.value is None or not figure.unit or figure.unit in ("SG", ""):
+    if figure.value is None or not figure.text_unit or figure.text_unit in ("SG", ""):
         return figure.text
-    return figure.text if figure.text.endswith(figure.unit) else f"{figure.text} {figure.unit}"
+    return (
+        figure.text
+        if figure.text.endswith(figure.text_unit)
+        else f"{figure.text} {figure.text_unit}"
+    )
 
 
 class FigureLabel(QWidget):
