@@ -314,3 +314,35 @@ def test_commands_without_pages_never_load_qt(arguments):
 def test_an_unknown_command_or_option_is_one_line():
     bad("outlook", "--sideways")
     bad("log", "x.winebench", "dance")
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="TZ does not set the zone there")
+def test_steps_beyond_a_clock_change_carry_the_offset_of_their_own_day(damson):
+    command = [sys.executable, "-m", "winebench", "outlook", str(damson), "--json"]
+    done = subprocess.run(
+        [*command, "--at", "2026-10-20T12:00"],
+        env={**os.environ, "TZ": "Europe/Berlin"}, capture_output=True, check=True,
+    )  # fmt: skip
+    seen = json.loads(done.stdout)
+    assert seen["at"] == "2026-10-20T12:00:00+02:00"
+    # Summer time ends there on 25 October 2026 (EU directive 2000/84/EC).
+    for step in seen["steps"]:
+        if step["likely"] and "2026-10-26" < step["likely"] < "2027-03-28":
+            assert step["likely"].endswith("+01:00"), step["key"]
+
+
+def test_a_reading_that_is_still_to_come_is_refused(raspberry):
+    before = raspberry.read_bytes()
+    message = bad("log", raspberry, "reading", "--sg", "1.020", "--at", "2099-01-01T12:00")
+    assert "still to come" in message
+    assert raspberry.read_bytes() == before
+
+
+def test_a_measurement_that_is_no_number_is_refused(damson):
+    before = damson.read_bytes()
+    bad("log", damson, "action", "measure-fruit", "--record", "brix=2 furlongs")
+    assert damson.read_bytes() == before
+
+
+def test_a_word_that_is_neither_command_nor_file_is_one_line():
+    assert "no file" in bad("frobnicate")

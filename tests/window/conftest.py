@@ -66,3 +66,21 @@ def empty(open_window):
 
     at = datetime(2026, 10, 6, 18, 0, tzinfo=timezone(timedelta(hours=-4)))
     return open_window(new_project("US", "Letter"), at)
+
+
+@pytest.fixture
+def pane(qtbot):
+    """Return a timeline that shows the hand-made batch; what it wants edited is kept."""
+    from tests.window import hand_outlook as hand
+    from winebench.window.timeline.pane import TimelinePane
+
+    made = TimelinePane()
+    qtbot.addWidget(made)
+    made.resize(810, 640)
+    made.edits = []
+    made.edit_wanted.connect(made.edits.append)
+    made.set_project(hand.project())
+    made.show_outlook(hand.outlook())
+    with qtbot.waitExposed(made):
+        made.show()
+    return made

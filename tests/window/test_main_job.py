@@ -185,3 +185,39 @@ def test_help_opens_over_the_page_and_closes_by_escape(raspberry, show):
     assert box.isVisible()
     QTest.keyClick(box, Qt.Key.Key_Escape)
     assert not box.isVisible()
+
+
+def test_the_window_is_painted_before_what_plots_is_loaded():
+    import os
+    import subprocess
+    import sys
+
+    script = """
+import sys
+from PySide6.QtCore import QEvent, QObject, QTimer
+from winebench.window import app
+application = app._application()
+class Watch(QObject):
+    def eventFilter(self, watched, event):
+        if event.type() == QEvent.Type.Paint and type(watched).__name__ == "TodayStrip":
+            print("pyqtgraph" in sys.modules)
+            application.removeEventFilter(self)
+            QTimer.singleShot(1500, self.later)
+        return False
+    def later(self):
+        print("pyqtgraph" in sys.modules)
+        application.activeWindow().close()
+watch = Watch()
+application.installEventFilter(watch)
+sys.exit(app.run())
+"""
+    run = subprocess.run(
+        [sys.executable, "-c", script],
+        env=os.environ | {"QT_QPA_PLATFORM": "offscreen"},
+        capture_output=True,
+        text=True,
+        timeout=60,
+        check=False,
+    )
+    assert run.stdout.split() == ["False", "True"]
+    assert run.returncode == 0

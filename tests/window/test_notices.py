@@ -34,7 +34,7 @@ def late(open_window, raspberry):
 
 
 def told(window, desk):
-    window.notices._pool.waitForDone()
+    window.notices.settle()
     return [notice.step for notice in desk.told]
 
 

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QLineEdit, QPushButton
 
 from tests.window import hand_outlook
 from winebench.model.edits import PutEntry
-from winebench.model.log import Reading
+from winebench.model.log import Action, Reading
 from winebench.model.project import Project
 from winebench.units import Gravity, Temperature
 from winebench.window.logging.reading_bar import ReadingBar
@@ -198,6 +198,34 @@ def test_a_time_that_is_none_or_to_come_is_refused(typed):
 
 def test_a_day_without_its_year_is_never_in_the_future():
     assert read_moment("28 Dec 10:00", NOW) == datetime(2025, 12, 28, 10, tzinfo=NOW.tzinfo)
+
+
+def _pitched_on_20_september(bar: ReadingBar) -> None:
+    pitch = Action(id="p", at=datetime(2026, 9, 20, 20, tzinfo=NOW.tzinfo), step="pitch")
+    bar.set_project(Project(id="c", name="in Celsius", room=Temperature("19 °C"), log=(pitch,)))
+
+
+@pytest.mark.parametrize("typed", ["6 Dec 18:30", "6 Sep", "18 Sep 20:00"])
+def test_a_reading_long_before_the_yeast_went_in_is_asked_about(bar, qtbot, typed):
+    _pitched_on_20_september(bar)
+    qtbot.keyClicks(bar.gravity, "1.012")
+    qtbot.keyClicks(bar.time, typed)
+    qtbot.keyClick(bar.time, Qt.Key.Key_Return)
+    assert bar.logged == []
+    assert f'"{typed}" is read as' in bar.hint.text()
+    assert "before the yeast went in on 20 Sep 2026; check the date" in bar.hint.text()
+    assert bar.time.hasFocus()
+    qtbot.keyClick(bar.time, Qt.Key.Key_Return)
+    assert bar.logged == []
+
+
+@pytest.mark.parametrize("typed", ["19 Sep 21:00", "18 Sep 2026 20:00", "2026-09-18", "6 Oct"])
+def test_a_must_read_before_its_yeast_can_still_be_logged(bar, qtbot, typed):
+    _pitched_on_20_september(bar)
+    qtbot.keyClicks(bar.gravity, "1.090")
+    qtbot.keyClicks(bar.time, typed)
+    qtbot.keyClick(bar.time, Qt.Key.Key_Return)
+    assert _entry(bar).at == read_moment(typed, NOW)
 
 
 @pytest.mark.parametrize(

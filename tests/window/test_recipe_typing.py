@@ -6,6 +6,7 @@ from PySide6.QtTest import QTest
 
 from winebench.model.recipe import FruitLine, SugarLine, WaterLine, YeastLine
 from winebench.units import Amount
+from winebench.window.recipe.vessels_text import vessels_text
 
 # The platform without a screen says so when the list of names opens.
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support", extend=True)
@@ -147,9 +148,50 @@ def test_a_fruit_that_the_catalog_lacks_is_asked_about_and_kept(empty):
     asked = empty.recipe.new_line
     assert "moonberries" in asked.said.text()
     assert empty.document.project.recipe.lines == ()
+    assert asked.field.hasFocus()
+    QTest.keyClick(empty.focusWidget(), Qt.Key.Key_Tab)
+    assert asked.as_fruit.hasFocus()
     QTest.keyClick(asked.as_fruit, Qt.Key.Key_Space)
     (line,) = empty.document.project.recipe.lines
     assert (line.fruit, line.amount.text) == ("moonberries", "3 lb")
+
+
+def test_a_space_typed_on_after_the_question_answers_nothing(empty):
+    add(empty, "3 lb moonberries")
+    QTest.keyClick(empty.focusWidget(), Qt.Key.Key_Space)
+    assert empty.document.project.recipe.lines == ()
+    assert empty.recipe.new_line.field.text() == "3 lb moonberries "
+
+
+def press_in_offers(window, *keys):
+    """Press the keys where they go while the list of names is open."""
+    popup = window.recipe.new_line.field.completer().popup()
+    assert popup.isVisible()
+    for key in keys:
+        QTest.keyClick(popup, key)
+    assert not popup.isVisible()
+
+
+def test_one_enter_adds_a_line_typed_whole_while_names_are_offered(empty):
+    field = empty.recipe.new_line.field
+    for text in ("3 lb plums", "4 lb damsons"):
+        type_over(field, text)
+        press_in_offers(empty, Qt.Key.Key_Return)
+        assert field.text() == ""
+        assert field.hasFocus()
+    lines = empty.document.project.recipe.lines
+    assert [(line.fruit, line.amount.text) for line in lines] == [
+        ("plum", "3 lb"),
+        ("damson", "4 lb"),
+    ]
+
+
+def test_one_enter_adds_the_name_chosen_from_the_list(empty):
+    type_over(empty.recipe.new_line.field, "3 lb dams")
+    press_in_offers(empty, Qt.Key.Key_Down, Qt.Key.Key_Return)
+    (line,) = empty.document.project.recipe.lines
+    assert (line.fruit, line.amount.text) == ("damson", "3 lb")
+    assert empty.recipe.new_line.field.text() == ""
 
 
 @pytest.mark.parametrize(
@@ -230,6 +272,17 @@ def test_a_line_is_moved_by_keys(damson):
     assert row.written.hasFocus()
 
 
+def test_a_dose_too_small_to_pour_or_spoon_shows_no_error_of_the_measure(empty):
+    add(empty, "0.2 mL oak drops")
+    QTest.mouseClick(empty.recipe.new_line.as_additive, Qt.MouseButton.LeftButton)
+    add(empty, "0.2 g oak dust")
+    QTest.mouseClick(empty.recipe.new_line.as_additive, Qt.MouseButton.LeftButton)
+    drops, dust = empty.recipe.table.rows.values()
+    assert drops.measure.words == "too little to pour"
+    assert dust.measure.words.startswith("weigh ")
+    assert "%" not in dust.measure.words
+
+
 def test_the_size_to_make_is_typed_as_volume_or_bottles(damson):
     size = damson.recipe.make.size_field
     type_over(size, "1 gal")
@@ -246,6 +299,29 @@ def test_the_vessels_are_typed_as_a_list(damson):
     assert [pail.id, jug.id] == ids
     assert (pail.holds.text, small.role, small.glass) == ("30 L", "secondary", True)
     assert len(damson.recipe.must.vessels) == 3
+
+
+@pytest.mark.parametrize(
+    "text", ["7 gal pail, 5 gal jug", "26 L pail, 19 L glass jug", "7 gal, 5 gal and 1 gal"]
+)
+@pytest.mark.parametrize("sample", ["damson", "empty"])
+def test_vessels_stay_as_typed_at_every_key(request, sample, text):
+    window = request.getfixturevalue(sample)
+    field = window.recipe.make.vessels
+    before = window.document.project.make.vessels
+    field.setFocus()
+    field.clear()
+    for end, key in enumerate(text, start=1):
+        QTest.keyClicks(field, key)
+        assert field.text() == text[:end]
+        window.document.work_out()
+        assert field.text() == text[:end]
+    after = window.document.project.make.vessels
+    assert [vessel.holds.text for vessel in after][:1] == [" ".join(text.split()[:2]).strip(",")]
+    assert len(after) == text.count(",") + text.count(" and ") + 1
+    window.document.undo()
+    assert window.document.project.make.vessels == before
+    assert field.text() == vessels_text(before)
 
 
 def test_targets_and_style_are_changed_in_place(damson):

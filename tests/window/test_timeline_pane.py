@@ -10,7 +10,7 @@ from PySide6.QtGui import QColor, QWheelEvent
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLineEdit, QTableView, QWidget
 
 from tests.window import hand_outlook as hand
-from winebench.model.edits import DropEntry, PutEntry
+from winebench.model.edits import DropEntry, PutEntry, changed
 from winebench.model.log import Action, Note, Record
 from winebench.plan.outlook import ReadingOutlook
 from winebench.plan.work_out import outlook
@@ -18,20 +18,6 @@ from winebench.store.samples import load_sample, samples
 from winebench.window.theme import theme
 from winebench.window.timeline.curve_data import curve_data
 from winebench.window.timeline.pane import TimelinePane
-
-
-@pytest.fixture
-def pane(qtbot):
-    made = TimelinePane()
-    qtbot.addWidget(made)
-    made.resize(810, 640)
-    made.edits = []
-    made.edit_wanted.connect(made.edits.append)
-    made.set_project(hand.project())
-    made.show_outlook(hand.outlook())
-    with qtbot.waitExposed(made):
-        made.show()
-    return made
 
 
 def _colour(widget: QWidget, x: float, y: float) -> str:
@@ -62,6 +48,20 @@ def test_the_plotted_points_lie_where_the_axis_says(pane):
     assert scene.x() == pytest.approx(pane.axis.pixel(reading.at.timestamp()), abs=1.0)
     assert pane.curve.reading_at(scene) == reading
     assert pane.curve.reading_at(scene + QPointF(40, 0)) is None
+
+
+def test_what_a_new_entry_moved_is_said_while_another_step_is_chosen(pane):
+    assert not pane.moved.isVisible()
+    pane.select_step("pitch")
+    project = hand.project()
+    read = Note(id="new", at=hand.NOW, text="racked late")
+    pane.set_project(changed(project, log=(*project.log, read)))
+    pane.show_outlook(hand.outlook())
+    assert pane.moved.isVisible()
+    assert pane.moved.words.startswith("Rack to glass: was Thursday · now Friday · because")
+    pane.set_project(project)  # taken back
+    pane.show_outlook(hand.outlook())
+    assert not pane.moved.isVisible()
 
 
 def test_a_done_step_is_a_filled_disc_and_a_due_one_a_ring(pane):

@@ -33,6 +33,17 @@ def test_a_line_is_read_as_a_cook_would_write_it(text, kind, key, amount):
         assert getattr(line, name) == key
 
 
+@pytest.mark.parametrize(
+    "text",
+    ["water", "water to the mark", "to the mark", "Water up to the mark", "water to 1 gallon",
+     "water, to 4.5 L", "to 1 gal"],
+)  # fmt: skip
+def test_water_to_the_mark_is_read_in_its_usual_words(text):
+    line = read_line(text, offers())
+    assert isinstance(line, WaterLine)
+    assert line.amount is None
+
+
 def test_form_and_preparation_are_read_from_the_words():
     line = read_line("4 lb frozen, stoned damsons", offers())
     assert (line.form, line.prepared) == ("frozen", True)

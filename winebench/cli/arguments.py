@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any, NoReturn
 
 from winebench import __version__
+from winebench.store.local_zone import LOCAL_ZONE
 
 COMMANDS = (
     "new", "check", "outlook", "scale", "log", "card", "labels", "calendar", "forecast", "work",
@@ -50,7 +51,7 @@ def when(text: str) -> datetime:
         ) from None
     if moment.year not in YEARS:
         raise argparse.ArgumentTypeError(f'"{text}" is in the year {moment.year}; check it')
-    return moment.astimezone() if moment.tzinfo is None else moment
+    return moment.replace(tzinfo=LOCAL_ZONE) if moment.tzinfo is None else moment
 
 
 def parsed(argv: Sequence[str]) -> argparse.Namespace:

@@ -75,6 +75,8 @@ def scale(arguments: argparse.Namespace) -> int:
         print_json(shown)
     else:
         print("\n".join(recipe_lines(seen)))
+        if not arguments.output:
+            print("Nothing was written; -o FILE keeps it.")
     return 0
 
 

@@ -11,13 +11,18 @@ from winebench.cli.projects import now, plan, read, write
 from winebench.model.edits import PutEntry, new_id
 from winebench.model.log import Action, Entry, Note, Reading, Record
 from winebench.model.project import Project
+from winebench.plan.days import settled
+from winebench.plan.measured import STEP as MEASURE_FRUIT
+from winebench.plan.measured import measured_from
 from winebench.units import Gravity, Temperature, UnitsError, parse_number
 
 
 def log(arguments: argparse.Namespace) -> int:
     """Add the entry, re-plan, and say what it did."""
     project = read(arguments.file)
-    at = arguments.at or now()
+    at = settled(arguments.at or now())
+    if at > now() + timedelta(hours=1):
+        raise CommandError(f"{at:%Y-%m-%d %H:%M} is still to come; check --at")
     try:
         entry = _entry(project, arguments, at)
     except UnitsError as problem:
@@ -100,6 +105,8 @@ def _action(project: Project, arguments: argparse.Namespace, at: datetime) -> Ac
         if not equals or not name:
             raise CommandError(f'"{pair}" is not NAME=VALUE, such as lost="0.4 L"')
         records.append(Record(name=name, value=value))
+    if step.key == MEASURE_FRUIT:
+        measured_from(records)  # what cannot be read is refused, not kept for nothing
     return Action(
         id=new_id(),
         at=at,

@@ -10,13 +10,14 @@ from winebench.cli.arguments import CommandError
 from winebench.model.project import Project
 from winebench.plan.outlook import Outlook
 from winebench.store import project_file
+from winebench.store.local_zone import LOCAL_ZONE
 from winebench.store.project_file import StoreError
 from winebench.units import UnitsError
 
 
 def now() -> datetime:
     """Return this moment in local time; the only clock of the command line."""
-    return datetime.now().astimezone().replace(microsecond=0)
+    return datetime.now(LOCAL_ZONE).replace(microsecond=0)
 
 
 def read(path: Path) -> Project:

@@ -118,7 +118,7 @@ def _cautions(title: str, cautions: tuple[Caution, ...]) -> Iterator[str]:
 
 
 def _step(step: StepOutlook) -> Iterator[str]:
-    yield f"  {_MARKS[step.state]} {step.name:24} {step.when}"[: WIDTH + 20]
+    yield f"  {_MARKS[step.state]} {f'{step.name} [{step.key}]':44} {step.when}"[: WIDTH + 20]
     if step.state not in ("done", "skipped"):
         yield from _wrapped("      ", step.reason)
     if step.moved:

@@ -126,7 +126,7 @@ class Batch:
         made = [self.actions[k][0].at for k in ("sugar-water", "sulfite-must") if k in self.actions]
         if made:
             return settled(min(made))
-        return settled(self.project.start) if self.project.start else self.now
+        return self.clock.local(self.project.start) if self.project.start else self.now
 
     @cached_property
     def pitched(self) -> datetime | None:

@@ -15,6 +15,7 @@ from winebench.plan.compose import RecipeOutlook, compose
 from winebench.plan.days import Clock
 from winebench.plan.evidence import gravity_of_feed
 from winebench.plan.gravity_forecast import Forecaster, forecast_outlook
+from winebench.plan.measured import as_measured, measured_cautions
 from winebench.plan.moves import before_newest, moved_steps
 from winebench.plan.outlook import Caution, Figure, Outlook, StepOutlook
 from winebench.plan.standing import standing_cautions, standing_lines
@@ -72,6 +73,7 @@ def outlook(project: Project, now: datetime, forecaster: Forecaster = cached_for
 
 def recipe_outlook(project: Project) -> RecipeOutlook:
     """Return the recipe's side; an entry in the log alone does not work it out again."""
+    project = as_measured(project)
     return _composed(changed(project, log=(), drafts=(), away=(), start=None))
 
 
@@ -83,7 +85,8 @@ def _composed(project: Project) -> RecipeOutlook:
 def _cautions(
     batch: Batch, standing: tuple[Caution, ...], steps: tuple[StepOutlook, ...]
 ) -> list[Caution]:
-    found = [*standing, *away_cautions(batch, steps), *_doubts(batch)]
+    found = [*standing, *measured_cautions(batch.project), *away_cautions(batch, steps)]
+    found += _doubts(batch)
     return sorted(found, key=lambda caution: _SEVERITIES.index(caution.severity))
 
 

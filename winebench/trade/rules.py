@@ -84,7 +84,8 @@ def work(name: str, **arguments: Any) -> Workings:
     try:
         bound = inspect.signature(found.function).bind(**arguments)
     except TypeError:
-        needed = [a for a in found.inputs if a not in arguments]
+        given = inspect.signature(found.function).parameters
+        needed = [a for a in given if a not in arguments and given[a].default is given[a].empty]
         raise NotKnown(f"{name} also needs {', '.join(needed)}, as in: {_call(found)}") from None
     bound.apply_defaults()
     result = found.function(*bound.args, **bound.kwargs)

@@ -12,14 +12,15 @@ from winebench.model.project import Project
 from winebench.plan.outlook import Outlook
 from winebench.session import Changes, Session
 from winebench.store.errors import StoreError
+from winebench.store.local_zone import LOCAL_ZONE
 from winebench.window.forecasts import Forecasts
 
 _MINUTE_MS = 60_000
 
 
 def local_now() -> datetime:
-    """Return this moment, with its offset."""
-    return datetime.now().astimezone().replace(microsecond=0)
+    """Return this moment in the local zone, with its clock changes to come."""
+    return datetime.now(LOCAL_ZONE).replace(microsecond=0)
 
 
 class Document(QObject):

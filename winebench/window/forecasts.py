@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections import OrderedDict
 from contextlib import suppress
+from threading import Thread
 
-from PySide6.QtCore import QObject, QRunnable, QThreadPool, Signal
+from PySide6.QtCore import QObject, Signal
 
 from winebench.forecast.api import Evidence, Forecast
 
@@ -19,23 +20,17 @@ class _Answer(QObject):
     ready = Signal(object, object)
 
 
-class _Work(QRunnable):
-    def __init__(self, question: Question, answer: _Answer) -> None:
-        super().__init__()
-        self._question = question
-        self._answer = answer
+def _work(question: Question, answer: _Answer) -> None:
+    """Work the forecast out; a late answer to a closed window goes nowhere."""
+    from winebench.forecast.forecaster import forecast  # numpy: late, off the first paint
 
-    def run(self) -> None:
-        """Work the forecast out; a late answer to a closed window goes nowhere."""
-        from winebench.forecast.forecaster import forecast  # numpy: late, off the first paint
-
-        evidence, below = self._question
-        try:
-            found: Forecast | None = forecast(evidence, below)
-        except ValueError:  # evidence that no forecast can rest on
-            found = None
-        with suppress(RuntimeError):  # the window is gone already
-            self._answer.ready.emit(self._question, found)
+    evidence, below = question
+    try:
+        found: Forecast | None = forecast(evidence, below)
+    except ValueError:  # evidence that no forecast can rest on
+        found = None
+    with suppress(RuntimeError):  # the window is gone already
+        answer.ready.emit(question, found)
 
 
 class Forecasts(QObject):
@@ -51,8 +46,9 @@ class Forecasts(QObject):
         super().__init__(parent)
         self._known: OrderedDict[Question, Forecast | None] = OrderedDict()
         self._latest: dict[object, Forecast] = {}
-        self._pool = QThreadPool(self)
-        self._pool.setMaxThreadCount(1)
+        # A Python thread, not a pool of Qt's: Qt waits for its pool while it destroys the window
+        # and holds the interpreter, which the work in hand needs to end.
+        self._thread: Thread | None = None
         self._answer = _Answer()
         self._answer.ready.connect(self._take)
         self._running: Question | None = None
@@ -82,7 +78,8 @@ class Forecasts(QObject):
     def _ask(self, question: Question) -> None:
         if self._running is None:
             self._running = question
-            self._pool.start(_Work(question, self._answer))
+            self._thread = Thread(target=_work, args=(question, self._answer), daemon=True)
+            self._thread.start()
         elif question != self._running and question not in self._waiting:
             self._waiting.append(question)
 
@@ -107,4 +104,5 @@ class Forecasts(QObject):
     def finish(self) -> None:
         """Wait for the work in hand, before the program ends."""
         self._waiting.clear()
-        self._pool.waitForDone()
+        if self._thread is not None:
+            self._thread.join()

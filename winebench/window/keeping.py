@@ -45,7 +45,8 @@ class Keeper(QObject):
                 self._wait()
 
     def _wait(self) -> None:
-        self._timer.start()
+        if not self._timer.isActive():  # steady typing must not put the keeping off for ever
+            self._timer.start()
 
     def keep(self) -> bool:
         """Keep the work now; return whether it is safe."""

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import msgspec
 import shiboken6
-from PySide6.QtCore import QByteArray, Qt, QTimer
+from PySide6.QtCore import QByteArray, QEvent, QObject, Qt, QTimer
 from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import QMainWindow, QMessageBox, QVBoxLayout, QWidget
 
@@ -28,11 +28,11 @@ from winebench.window.panes import Panes
 from winebench.window.recipe.pane import RecipePane
 from winebench.window.strip.strip import TodayStrip, wants_words
 from winebench.window.theme import theme
-from winebench.window.timeline.pane import TimelinePane
 from winebench.window.workings.popup import WorkingsPopup, show_workings
 
 if TYPE_CHECKING:
     from winebench.window.printing import Printing
+    from winebench.window.timeline.pane import TimelinePane
 
 _COLOURS = {"system": None, "light": False, "dark": True}
 _KEYS = (
@@ -61,8 +61,7 @@ class MainWindow(QMainWindow):
         self.strip = TodayStrip()
         self.reading_bar = ReadingBar()
         self.recipe = RecipePane(session.project)
-        self.timeline = TimelinePane()
-        self.panes = Panes(self.recipe, self.timeline)
+        self.panes = Panes(self.recipe)
         self.foot = Foot()
         self.keeper = Keeper(self.document, self)
         self.files = Files(self)
@@ -70,6 +69,7 @@ class MainWindow(QMainWindow):
         self.workings: WorkingsPopup | None = None
         self._kept_once = False
         self._before_reading: QWidget | None = None
+        self._painted = False
         self._later = QTimer(self)
         self._later.setSingleShot(True)
         self._later.timeout.connect(self._show_timeline)
@@ -77,6 +77,25 @@ class MainWindow(QMainWindow):
         self._connect()
         self.menus = Menus(self)
         self._restore(load_settings())
+        self.strip.installEventFilter(self)
+
+    @cached_property
+    def timeline(self) -> TimelinePane:
+        """Return the timeline, made at first use: the rest of the window is painted first.
+
+        What it plots with takes half of the start-up time to load.
+        """
+        from winebench.window.timeline.pane import TimelinePane
+
+        made = TimelinePane()
+        made.edit_wanted.connect(self.document.edit)
+        made.workings_wanted.connect(self.show_workings)
+        made.reading_wanted.connect(self.log_reading)
+        self.panes.put_timeline(made)
+        if self.document.outlook is not None:
+            made.set_project(self.document.project)
+            made.show_outlook(self.document.outlook)
+        return made
 
     @cached_property
     def printing(self) -> Printing:
@@ -106,12 +125,10 @@ class MainWindow(QMainWindow):
         document.replaced.connect(self._show_replaced)
         document.state_changed.connect(self._show_title)
         document.refused.connect(self.banner.say)
-        for part in (self.recipe, self.timeline, self.reading_bar):
+        for part in (self.recipe, self.reading_bar):
             part.edit_wanted.connect(document.edit)
-        for part in (self.recipe, self.timeline):
-            part.workings_wanted.connect(self.show_workings)
+        self.recipe.workings_wanted.connect(self.show_workings)
         self.reading_bar.closed.connect(self._leave_reading)
-        self.timeline.reading_wanted.connect(self.log_reading)
         self.strip.reading_wanted.connect(self.log_reading)
         self.strip.done_wanted.connect(self._do)
         self.strip.show_wanted.connect(self.show_step)
@@ -145,9 +162,19 @@ class MainWindow(QMainWindow):
 
     def _show_timeline(self) -> None:
         """Show the newest outlook over time: a moment later, so that typing is painted first."""
+        if not self._painted:
+            return
         if self.document.outlook is not None:
             self.timeline.set_project(self.document.project)
             self.timeline.show_outlook(self.document.outlook)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Begin with the timeline when the strip above it has been painted once."""
+        if event.type() == QEvent.Type.Paint and not self._painted:
+            self._painted = True
+            self.strip.removeEventFilter(self)
+            self._later.start()
+        return super().eventFilter(watched, event)
 
     def _show_replaced(self) -> None:
         self.reading_bar.hide()
@@ -167,6 +194,7 @@ class MainWindow(QMainWindow):
         """Show the step of that key in the timeline."""
         if key:
             self._later.stop()
+            self._painted = True
             self._show_timeline()
             self.panes.show_timeline()
             self.timeline.select_step(key)

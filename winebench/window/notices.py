@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from threading import Thread
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, QRunnable, QThreadPool, QTimer, Signal
+from PySide6.QtCore import QObject, QTimer, Signal
 from PySide6.QtWidgets import QSystemTrayIcon
 
 from winebench.reminders.due import Notice, due_now
@@ -16,19 +17,6 @@ if TYPE_CHECKING:
 
 _EVERY_MS = 60_000
 _SHOWN_MS = 20_000
-
-
-class _Sending(QRunnable):
-    """Sends off the window's thread: a desktop that does not answer must not stop the typing."""
-
-    def __init__(self, port: NoticePort, notice: Notice) -> None:
-        super().__init__()
-        self._port = port
-        self._notice = notice
-
-    def run(self) -> None:
-        """Send the notice; a desktop that shows none is no error."""
-        self._port.send(self._notice)
 
 
 class Notices(QObject):
@@ -47,8 +35,8 @@ class Notices(QObject):
         """The tray belongs to the window's thread; a bus does not."""
         self._tray: QSystemTrayIcon | None = None
         self._step = ""
-        self._pool = QThreadPool(self)
-        self._pool.setMaxThreadCount(1)
+        self._sending: Thread | None = None
+        """A desktop that does not answer must not stop the typing."""
         self._timer = QTimer(self)
         self._timer.setInterval(_EVERY_MS)
         self._timer.timeout.connect(self.look)
@@ -83,7 +71,19 @@ class Notices(QObject):
         if self._tray_port:
             self._port.send(notice)
         else:
-            self._pool.start(_Sending(self._port, notice))
+            self._send_aside(self._port, notice)
+
+    def _send_aside(self, port: NoticePort, notice: Notice) -> None:
+        """Send off the window's thread, one notice after the other."""
+        before = self._sending
+
+        def send() -> None:
+            if before is not None:
+                before.join()
+            port.send(notice)
+
+        self._sending = Thread(target=send, daemon=True)
+        self._sending.start()
 
     def _show_at_tray(self, notice: Notice) -> bool:
         if not QSystemTrayIcon.isSystemTrayAvailable():
@@ -98,9 +98,14 @@ class Notices(QObject):
         self._tray.showMessage(notice.title, notice.body, application_icon(), _SHOWN_MS)
         return True
 
+    def settle(self) -> None:
+        """Wait a little for notices on their way."""
+        if self._sending is not None:
+            self._sending.join(2.0)
+
     def finish(self) -> None:
         """Stop looking and let go of the desktop."""
         self._timer.stop()
-        self._pool.waitForDone(2000)
+        self.settle()
         if self._port is not None:
             self._port.close()

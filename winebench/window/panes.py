@@ -6,24 +6,37 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QSplitter, QWidget
 
 _RECIPE, _TIMELINE = 40, 60
+_LEAST = 420
 
 
 class Panes(QSplitter):
     """A splitter that remembers the shares while one pane has all the room."""
 
-    def __init__(self, recipe: QWidget, timeline: QWidget, parent: QWidget | None = None) -> None:
+    def __init__(self, recipe: QWidget, parent: QWidget | None = None) -> None:
         super().__init__(Qt.Orientation.Horizontal, parent)
         self._recipe = recipe
-        self._timeline = timeline
+        self._timeline = QWidget()
         self.addWidget(recipe)
-        self.addWidget(timeline)
+        self.addWidget(self._timeline)
         self.setChildrenCollapsible(False)
         self.setHandleWidth(1)
         self.setStretchFactor(0, _RECIPE)
         self.setStretchFactor(1, _TIMELINE)
         self.setSizes([_RECIPE * 20, _TIMELINE * 20])
         recipe.setMinimumWidth(468)
-        timeline.setMinimumWidth(420)
+        self._timeline.setMinimumWidth(_LEAST)
+
+    def put_timeline(self, timeline: QWidget) -> None:
+        """Put the timeline into the room that was kept for it."""
+        sizes, shown = self.sizes(), self._timeline.isVisibleTo(self)
+        self.replaceWidget(1, timeline)
+        self._timeline.deleteLater()
+        self._timeline = timeline
+        timeline.setMinimumWidth(_LEAST)
+        timeline.setVisible(shown)
+        self.setCollapsible(1, False)
+        self.setStretchFactor(1, _TIMELINE)
+        self.setSizes(sizes)
 
     def give_room(self, to: str) -> None:
         """Give the window to "recipe", "timeline" or "both"."""

@@ -9,7 +9,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from winebench.model.edits import PutEntry, new_id
-from winebench.model.log import Reading
+from winebench.model.log import Action, Reading
 from winebench.model.project import Project
 from winebench.window.logging.controls import caption, choice, field, give_role
 from winebench.window.logging.more import MoreFields
@@ -31,6 +31,7 @@ class ReadingBar(QFrame):
         super().__init__(parent)
         self._now: datetime | None = None
         self._scale: Scale = "C"
+        self._pitched: datetime | None = None
         self._question: Question | None = None
         self._batch = ""
         self._kept: dict[str, TypedReading] = {}
@@ -101,7 +102,9 @@ class ReadingBar(QFrame):
         self.rest.setVisible(self.more.isChecked())
 
     def set_project(self, project: Project) -> None:
-        """Take the project's scale: a bare temperature is read as its room's is written."""
+        """Take the project's scale, as its room is written in, and when its yeast went in."""
+        pitches = (e.at for e in project.entries if isinstance(e, Action) and e.step == "pitch")
+        self._pitched = next(pitches, None)
         self._scale = "F" if project.room.fahrenheit else "C"
         self.temperature.setPlaceholderText(f"°{self._scale}")
         if project.id != self._batch:
@@ -160,7 +163,7 @@ class ReadingBar(QFrame):
         if self._question is not None and self._question.meant:
             self._field(self._question).setText(self._question.meant)
         now = self._now or datetime.now().astimezone()
-        answer = reading_from(self._typed(), new_id(), now, self._scale)
+        answer = reading_from(self._typed(), new_id(), now, self._scale, self._pitched)
         if isinstance(answer, Question):
             self._ask(answer)
         else:
@@ -191,7 +194,7 @@ class ReadingBar(QFrame):
         """Show what would be logged, as soon as something is typed again."""
         self._question = None
         now = self._now or datetime.now().astimezone()
-        answer = reading_from(self._typed(), "", now, self._scale)
+        answer = reading_from(self._typed(), "", now, self._scale, self._pitched)
         self._say(TEACH if isinstance(answer, Question) else self._echo(answer))
 
     def _echo(self, reading: Reading) -> str:

@@ -15,6 +15,7 @@ _NUMBER = re.compile(r"[-−]?\d{1,3}(?:[.,]\d{1,3})?", re.ASCII)
 _CLOCK = re.compile(r"(?P<hour>\d{1,2})[:.h](?P<minute>\d{2})", re.ASCII)
 _ISO_DAY = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})", re.ASCII)
 _NAMED_DAY = re.compile(r"(\d{1,2})\s+([a-z]{3})[a-z]*\.?(?:\s+(\d{4}))?", re.ASCII)
+_SURE = re.compile(r"yesterday|\b\d{4}\b", re.ASCII)
 _MONTHS = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"]
 COOLEST_MUST, WARMEST_MUST = -2.0, 45.0
 """A must outside these, °C, is asked about: it is likelier that the scale was meant otherwise."""
@@ -109,6 +110,22 @@ def read_moment(text: str, now: datetime) -> datetime | Slip:
     if moment > now:
         return Slip(f'"{text.strip()}" is still to come; log it then.')
     return moment
+
+
+def check_against_pitch(text: str, at: datetime, pitched: datetime | None) -> Slip | None:
+    """Return a slip where a day without its year fell more than a day before the pitch.
+
+    A must can be read before its yeast goes in: "yesterday" or the year written out is taken.
+    """
+    sure = _SURE.search(text.lower())
+    if pitched is None or at >= pitched - timedelta(days=1) or sure:
+        return None
+    meant = f"{at.day} {_MONTHS[at.month - 1].capitalize()} {at.year}"
+    yeast = f"{pitched.day} {_MONTHS[pitched.month - 1].capitalize()} {pitched.year}"
+    return Slip(
+        f'"{text.strip()}" is read as {meant}. That is before the yeast went in on {yeast}; '
+        "check the date, or write it with its year."
+    )
 
 
 def _day(text: str, now: datetime) -> datetime | None:

@@ -12,6 +12,7 @@ from winebench.window.logging.typed import (
     Instrument,
     Scale,
     Slip,
+    check_against_pitch,
     read_gravity,
     read_moment,
     read_temperature,
@@ -52,9 +53,13 @@ class TypedReading:
 
 
 def reading_from(
-    typed: TypedReading, entry_id: str, now: datetime, scale: Scale
+    typed: TypedReading,
+    entry_id: str,
+    now: datetime,
+    scale: Scale,
+    pitched: datetime | None = None,
 ) -> Reading | Question:
-    """Return the reading typed, or the first question about it."""
+    """Return the reading typed, or the first question about it; `pitched` is when yeast went in."""
     gravity = read_gravity(typed.gravity, typed.instrument) if typed.gravity.strip() else None
     if isinstance(gravity, Slip):
         return Question("gravity", *gravity)
@@ -64,6 +69,8 @@ def reading_from(
     at = read_moment(typed.time, now)
     if isinstance(at, Slip):
         return Question("time", *at)
+    if slip := check_against_pitch(typed.time, at, pitched):
+        return Question("time", *slip)
     ph = _read_ph(typed.ph)
     if isinstance(ph, Question):
         return ph

@@ -35,6 +35,8 @@ class MakeRow(QWidget):
         self._outlook: Outlook | None = None
         self._vessels_before = project.make.vessels
         """As they were when the typing began: a half-typed list must not lose who is who."""
+        self._vessels_typed = ("", project.make.vessels)
+        """The text last read and what it meant; it stays as typed while they are these."""
         self.size_field = Field("How much to make, such as 5 gal or 24 bottles")
         self.by = Choice("Counted as must, as finished wine, or in bottles", _BY)
         self.basis = Field("Volume that the recipe is written for")
@@ -91,7 +93,10 @@ class MakeRow(QWidget):
         self.size_field.show_text(project.make.size.text, draft(project, SIZE))
         self.by.show_key(project.make.by)
         self.basis.show_text(project.recipe.basis.text, draft(project, BASIS))
-        self.vessels.show_text(vessels_text(project.make.vessels), draft(project, VESSELS))
+        vessels = project.make.vessels
+        as_typed = (self.vessels.text(), vessels) == self._vessels_typed
+        text = self.vessels.text() if as_typed else vessels_text(vessels)
+        self.vessels.show_text(text, draft(project, VESSELS))
 
     def _size(self, text: str) -> Size:
         size = Size(text)
@@ -134,6 +139,7 @@ class MakeRow(QWidget):
         )
 
     def _put_vessels(self, vessels: tuple[Vessel, ...] | None) -> Change:
+        self._vessels_typed = (self.vessels.text(), vessels or ())
         return self._make("change the vessels", VESSELS, vessels=vessels or ())
 
     def _choose_by(self, by: str) -> None:

@@ -91,6 +91,7 @@ class NewLine(QWidget):
             completer.setModel(QStringListModel(completer))
             completer.popup().setObjectName("offers")
             completer.popup().setAccessibleName("What the catalog knows")
+            completer.popup().installEventFilter(self)  # after the completer's own: asked first
             completer.activated.connect(self._typed_by_choice)
             self.field.setCompleter(completer)
         model = completer.model()
@@ -102,6 +103,17 @@ class NewLine(QWidget):
     def _typed_by_choice(self, text: str) -> None:
         keep = KeepDraft(label="type a new line", merges_as=PLACE, place=PLACE, text=text)
         self.edit_wanted.emit(keep)
+
+    def _enter(self) -> None:
+        """Take the offer that is chosen in the open list, if one is, and add the line."""
+        completer = self.field.completer()
+        popup = None if completer is None else completer.popup()
+        if popup is not None and popup.isVisible():
+            chosen = popup.currentIndex()
+            if chosen.isValid():
+                self.field.setText(str(chosen.data()))
+            popup.hide()
+        self.submit()
 
     def submit(self) -> None:
         """Put the typed line into the recipe, or say what is missing."""
@@ -122,8 +134,8 @@ class NewLine(QWidget):
         self._unknown = unknown
         self._answers.setVisible(unknown is not None)
         if unknown is not None:
-            self._say(f'"{unknown.name}" is not in the catalog.')
-            self.as_fruit.setFocus(Qt.FocusReason.OtherFocusReason)
+            # The keyboard stays in the text: a Space typed on must not answer the question.
+            self._say(f'"{unknown.name}" is not in the catalog; Tab goes to what it can be.')
 
     def _as_fruit(self) -> None:
         if self._unknown is not None:
@@ -162,9 +174,9 @@ class NewLine(QWidget):
         if event.type() != QEvent.Type.KeyPress or not isinstance(event, QKeyEvent):
             return False
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self.submit()
+            self._enter()
             return True
-        if event.key() == Qt.Key.Key_Up:
+        if event.key() == Qt.Key.Key_Up and watched is self.field:
             self.back_wanted.emit()
             return True
         return False

@@ -176,6 +176,8 @@ def _measure(found: LineOutlook | None) -> str:
     if found is None:
         return ""
     off = found.measure_error_percent
-    if off is None or abs(off) < 2.5:
+    if off is None or abs(off) < 2.5 or "weigh" in found.measure:
         return found.measure
+    if off <= -99.5:  # rounded to none: "0 mL" would tell to leave it out
+        return "too little to pour"
     return f"{found.measure} ({off:+.0f} %)".replace("-", "−")

@@ -32,6 +32,7 @@ _FORMS: dict[str, FruitForm] = {
     "tinned": "canned",
 }
 _PREPARED = frozenset(("stoned", "pitted", "destoned", "peeled", "cored", "destemmed", "prepared"))
+_TO = re.compile(r"(?:water,?\s+)?(?:up\s+)?to\s+(.+)", re.IGNORECASE)
 _FILLERS = frozenset(("of", "the", "a", "some"))
 
 
@@ -77,6 +78,8 @@ def read_line(text: str, offers: Iterable[Offer]) -> Line | Unknown:
         UnitsError: there is no amount, or none that fits such a line.
 
     """
+    if _to_the_mark(text):
+        return WaterLine(id=new_id())
     amount, words = _split(text)
     form, prepared, words = _preparation(words)
     name = " ".join(words)
@@ -90,6 +93,17 @@ def read_line(text: str, offers: Iterable[Offer]) -> Line | Unknown:
     if found is None:
         return Unknown(amount, name, form, prepared)
     return _line(found, amount, form, prepared)
+
+
+def _to_the_mark(text: str) -> bool:
+    """Return whether the words are "water to the mark", or to a volume: the recipe's own."""
+    found = _TO.fullmatch(" ".join(text.split()).rstrip("."))
+    if found is None:
+        return False
+    try:
+        return found[1].lower() in ("the mark", "mark") or bool(Volume(found[1]).parts)
+    except UnitsError:
+        return False
 
 
 def _split(text: str) -> tuple[Amount | None, list[str]]:

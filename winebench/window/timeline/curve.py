@@ -52,6 +52,9 @@ class GravityCurve(pg.PlotWidget):  # type: ignore[misc]  # pyqtgraph carries no
         self._paint_anew()
 
     def _prepare_view(self) -> None:
+        # Scales are painted as background: pyqtgraph would keep it as a picture, with old numbers.
+        self.setCacheMode(self.CacheModeFlag.CacheNone)
+        self.setViewportUpdateMode(self.ViewportUpdateMode.FullViewportUpdate)
         plot = self.plotItem
         for side in ("left", "bottom"):
             plot.hideAxis(side)

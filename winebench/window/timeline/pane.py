@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 from winebench.model.project import Project
 from winebench.plan.outlook import Outlook
 from winebench.window.logging.log_list import LogList
+from winebench.window.parts.words import Elided
 from winebench.window.theme import theme
 from winebench.window.timeline.axis import TimeAxis
 from winebench.window.timeline.card_area import CardArea
@@ -41,12 +42,14 @@ class TimelinePane(QWidget):
         self._outlook: Outlook | None = None
         self._times: dict[str, datetime] = {}
         self._log_changed = False
+        self._announces = False
         self._batch = ""
         self._zoomed = (0.0, 0.0)
         self.axis = TimeAxis(self)
         self.heading = Heading()
         self.curve = GravityCurve(self.axis)
         self.rows = StepRows(self.axis)
+        self.moved = Elided(role="muted")
         self.card = StepCard()
         self.table = FactsTable()
         self.log = LogList()
@@ -66,11 +69,13 @@ class TimelinePane(QWidget):
         for page in (picture, self.table, self.log):
             self._stack.addWidget(page)
         self._card_area = CardArea(self.card)
+        self.moved.hide()
         whole = QVBoxLayout(self)
         whole.setContentsMargins(16, 8, 12, 8)
         whole.setSpacing(8)
         whole.addWidget(self.heading)
         whole.addWidget(self._stack, 1)
+        whole.addWidget(self.moved)
         whole.addWidget(self._card_area)
 
     def _connect(self) -> None:
@@ -91,9 +96,11 @@ class TimelinePane(QWidget):
         """Take the project, for its log; show the outlook of it next."""
         times = {entry.id: entry.at for entry in project.log}
         self._log_changed = self._log_changed or times != self._times
+        if times != self._times:
+            self._announces = project.id == self._batch and bool(times.keys() - self._times.keys())
         self._times = times
         if project.id != self._batch:
-            self._batch, self._outlook = project.id, None
+            self._batch, self._outlook, self._announces = project.id, None, False
             self.rows.current = ""
             self.card.form.forget()
         self.log.show_project(project)
@@ -112,6 +119,7 @@ class TimelinePane(QWidget):
             self.curve.set_gutter(self._gutter(outlook))
             self.rows.show_steps(outlook.steps, outlook.at, self._times)
             self._scroll.take_room()
+        self._announce_move(outlook)
         self.heading.show_strength(outlook.strength_now)
         self.log.show_outlook(outlook)
         if self.table.isVisible():
@@ -121,6 +129,13 @@ class TimelinePane(QWidget):
         if not self.rows.current:
             self.rows.select(step_in_focus(outlook))
         self._show_selected(self.rows.current)
+
+    def _announce_move(self, outlook: Outlook) -> None:
+        """Say what an entry just logged moved, also while another step is on the card."""
+        moves = (f"{s.name}: {s.moved.sentence}" for s in outlook.steps if s.moved)
+        words = next(moves, "") if self._announces else ""
+        self.moved.say(words)
+        self.moved.setVisible(bool(words))
 
     def _gutter(self, outlook: Outlook) -> int:
         metrics = QFontMetrics(theme().heading_font(theme().base_font().pixelSize()))

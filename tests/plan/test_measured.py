@@ -1,0 +1,43 @@
+"""What was measured of the fruit counts, wherever it was written down."""
+
+import pytest
+
+from tests.plan.damson import at, damson, ticked
+from winebench.model.log import Record
+from winebench.plan.measured import measured_from
+from winebench.plan.work_out import outlook
+from winebench.units import UnitsError
+
+NOW = at("2026-10-01T20:00")
+
+
+def seen(**records):
+    return outlook(damson(ticked("measure-fruit", "2026-10-01T18:30", **records)), NOW)
+
+
+def test_a_measurement_in_the_log_replaces_the_tables_figure_and_narrows_the_range():
+    table, measured = outlook(damson(), NOW).must, seen(brix="13,5", acid="12").must
+    assert measured.measured
+    assert not table.measured
+    assert measured.gravity.value < table.gravity.value
+    width = [must.gravity.high - must.gravity.low for must in (table, measured)]
+    assert width[1] < width[0]
+
+
+def test_a_juice_read_as_gravity_is_the_same_as_its_brix():
+    # 13.5 °Brix is SG 1.0547 by the ICUMSA sucrose table.
+    assert seen(brix="1.0547").must.gravity.value == pytest.approx(
+        seen(brix="13.5").must.gravity.value, abs=0.0002
+    )
+
+
+def test_nonsense_changes_nothing_and_is_said():
+    odd = seen(brix="2 furlongs")
+    assert odd.must.gravity.value == outlook(damson(), NOW).must.gravity.value
+    assert any(c.key == "unused-measure" and "furlongs" in c.sentence for c in odd.cautions)
+
+
+@pytest.mark.parametrize("pair", [("brix", "48"), ("acid", "-5"), ("acid", "200"), ("ph", "9")])
+def test_what_no_fruit_can_have_is_asked_to_be_measured_again(pair):
+    with pytest.raises(UnitsError):
+        measured_from([Record(name=pair[0], value=pair[1])])

@@ -1,0 +1,88 @@
+"""What was written down when the fruit was measured, put where the must is worked out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from winebench.model.edits import changed
+from winebench.model.log import Record
+from winebench.model.project import Project
+from winebench.model.recipe import FruitLine, Measured
+from winebench.plan.outlook import Caution
+from winebench.units import Gravity, UnitsError, parse_number
+
+STEP = "measure-fruit"
+MOST_BRIX, MOST_ACID = 35.0, 60.0
+LEAST_PH, MOST_PH = 2.0, 5.5
+
+
+def measured_from(records: Iterable[Record]) -> Measured:
+    """Return the records of a measurement as figures of the juice.
+
+    Raises:
+        UnitsError: a record is no number, or none that fruit can have; one sentence.
+
+    """
+    found = {record.name: record.value.strip() for record in records if record.value.strip()}
+    return Measured(
+        juice=_juice(found["brix"]) if "brix" in found else None,
+        acid_g_per_l=_between(found, "acid", "acidity (g/L)", 0.5, MOST_ACID),
+        ph=_between(found, "ph", "pH", LEAST_PH, MOST_PH),
+    )
+
+
+def _juice(text: str) -> Gravity:
+    plain = text.lower().removesuffix("°brix").removesuffix("brix").strip()
+    value = parse_number(plain)
+    if 0.99 <= value <= 1.2:
+        return Gravity(f"{value:.3f}")
+    if not 1.2 < value <= MOST_BRIX:
+        raise UnitsError(f'"{text}" is no fruit juice (2 to 35 °Brix); strain and read it again.')
+    return Gravity(f"{value:g} brix")
+
+
+def _between(found: dict[str, str], key: str, name: str, low: float, high: float) -> float | None:
+    if key not in found:
+        return None
+    value = parse_number(found[key])
+    if not low <= value <= high:
+        raise UnitsError(f"{name} {found[key]} is outside {low:g} to {high:g}; measure it again.")
+    return value
+
+
+def as_measured(project: Project) -> Project:
+    """Return the project with its one fruit measured as the log says.
+
+    Figures on the line itself win; with several fruits nobody can tell which was meant.
+    """
+    lines = _unmeasured(project)
+    action = project.done(STEP)
+    if action is None or len(project.fruits) != 1 or not lines:
+        return project
+    try:
+        measured = measured_from(action.records)
+    except UnitsError:
+        return project
+    line = changed(lines[0], measured=measured)
+    kept = tuple(line if x.id == line.id else x for x in project.recipe.lines)
+    return changed(project, recipe=changed(project.recipe, lines=kept))
+
+
+def _unmeasured(project: Project) -> list[FruitLine]:
+    return [line for line in project.fruits if line.measured == Measured()]
+
+
+def measured_cautions(project: Project) -> tuple[Caution, ...]:
+    """Return what keeps a measurement in the log from being used, if anything does."""
+    action = project.done(STEP)
+    if action is None or not action.records or not _unmeasured(project):
+        return ()
+    try:
+        measured = measured_from(action.records)
+    except UnitsError as problem:
+        sentence = f"The fruit's measurement cannot be used: {problem}"
+    else:
+        if measured == Measured() or len(project.fruits) == 1:
+            return ()
+        sentence = "One measurement cannot stand for several fruits: write each on its own line."
+    return (Caution(key="unused-measure", severity="caution", about=STEP, sentence=sentence),)
