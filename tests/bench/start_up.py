@@ -59,9 +59,12 @@ seen = Painted()
 window.centralWidget().installEventFilter(seen)
 while not seen.done:
     application.processEvents()
+first = time.time()
+while "pyqtgraph" not in sys.modules:
+    application.processEvents()
 application.processEvents()
 rss = int(open("/proc/self/statm").read().split()[1]) * 4096 / 2**20
-print(time.time(), rss)
+print(first, time.time(), rss)
 """
 KEYS = """
 from PySide6.QtTest import QTest
@@ -104,10 +107,10 @@ def run(script: str) -> list[float]:
     return [began, *(float(word) for word in done.stdout.split())]
 
 
-def opened(script: str) -> tuple[float, float]:
-    """Return milliseconds from process start to the first paint, and MiB resident."""
-    began, painted, resident = run(script + MEASURE)
-    return (painted - began) * 1000, resident
+def opened(script: str) -> tuple[float, float, float]:
+    """Return ms from process start to the first paint and to the plot, and MiB resident."""
+    began, painted, whole, resident = run(script + MEASURE)
+    return (painted - began) * 1000, (whole - began) * 1000, resident
 
 
 def main() -> None:
@@ -115,12 +118,16 @@ def main() -> None:
     opened(FLOOR), opened(OURS)  # caches of files and of units, warm as on the second start
     floor = [opened(FLOOR) for _ in range(RUNS)]
     ours = [opened(OURS) for _ in range(RUNS)]
-    floor_ms, floor_mib = (statistics.median(values) for values in zip(*floor, strict=True))
-    ours_ms, ours_mib = (statistics.median(values) for values in zip(*ours, strict=True))
-    print(f"first paint   floor {floor_ms:.0f} ms, Winebench {ours_ms:.0f} ms")
-    print(f"              {ours_ms / floor_ms:.2f} x the floor (aim: 1.5)")
-    print(f"resident      floor {floor_mib:.0f} MiB, Winebench {ours_mib:.0f} MiB")
-    print(f"              {ours_mib / floor_mib:.2f} x the floor (aim: 1.4)")
+    floor_first, floor_whole, floor_mib = map(statistics.median, zip(*floor, strict=True))
+    first, whole, mib = map(statistics.median, zip(*ours, strict=True))
+    # Winebench paints recipe and strip first and then loads the timeline; the floor has no such
+    # half-way, so its first paint has the plot in it.
+    print(f"first paint   floor {floor_first:.0f} ms, Winebench {first:.0f} ms")
+    print(f"              {first / floor_first:.2f} x the floor (aim: 1.5)")
+    print(f"with the plot floor {floor_whole:.0f} ms, Winebench {whole:.0f} ms")
+    print(f"              {whole / floor_whole:.2f} x the floor")
+    print(f"resident      floor {floor_mib:.0f} MiB, Winebench {mib:.0f} MiB")
+    print(f"              {mib / floor_mib:.2f} x the floor (aim: 1.4)")
     _, *measured = run(OURS + MEASURE + KEYS)
     median, late = measured[-2:]
     print(f"edit to paint median {median:.1f} ms, 95 % under {late:.1f} ms (a frame: 16.7)")

@@ -41,3 +41,9 @@ def test_nonsense_changes_nothing_and_is_said():
 def test_what_no_fruit_can_have_is_asked_to_be_measured_again(pair):
     with pytest.raises(UnitsError):
         measured_from([Record(name=pair[0], value=pair[1])])
+
+
+def test_an_empty_recipe_is_told_no_future():
+    empty = outlook(damson(drop=("fruit", "sugar", "enzyme", "nutrient", "sulfite", "yeast")), NOW)
+    assert empty.forecast is None
+    assert outlook(damson(), NOW).forecast is not None

@@ -292,6 +292,11 @@ def test_the_size_to_make_is_typed_as_volume_or_bottles(damson):
     assert (make.size.text, make.by) == ("24 bottles", "bottles")
 
 
+def test_the_vessels_of_an_opened_project_are_shown(damson, raspberry):
+    assert damson.recipe.make.vessels.text() == "26 L pail, 19 L glass jug"
+    assert raspberry.recipe.make.vessels.text() == "6 gal pail, 2 3/4 gal glass jug"
+
+
 def test_the_vessels_are_typed_as_a_list(damson):
     ids = [vessel.id for vessel in damson.document.project.make.vessels]
     type_over(damson.recipe.make.vessels, "30 L pail, 19 L glass jug, 1 gal jug")

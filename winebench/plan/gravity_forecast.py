@@ -153,10 +153,19 @@ def watched(batch: Batch) -> tuple[float, ...]:
 # --- words ------------------------------------------------------------------------------------
 
 
+LEAST_FORETOLD = 1.020
+"""Below this gravity there is nothing to ferment that a plan could follow."""
+
+
 def forecast_outlook(batch: Batch) -> ForecastOutlook | None:
-    """Return the forecast as it is shown, or None where there is none yet."""
+    """Return the forecast as it is shown, or None where there is none yet.
+
+    A recipe without sugar has no course to foretell, until somebody reads its must.
+    """
     found, pitched = batch.lines.forecast, batch.pitch
     if found is None or pitched is None:
+        return None
+    if batch.pitched is None and batch.original_gravity < LEAST_FORETOLD:
         return None
     pitch = pitched.likely
     clock = batch.clock

@@ -300,7 +300,7 @@ class Outlook(Shape, frozen=True, kw_only=True):
     shopping: tuple[ShoppingItem, ...]
     readings: tuple[ReadingOutlook, ...]
     forecast: ForecastOutlook | None
-    """None only while it is still being worked out off the window's thread."""
+    """None while it is worked out off the window's thread, and for a must without sugar."""
     steps: tuple[StepOutlook, ...]
     today: tuple[TodayItem, ...]
     strength_now: Figure

@@ -35,7 +35,7 @@ class MakeRow(QWidget):
         self._outlook: Outlook | None = None
         self._vessels_before = project.make.vessels
         """As they were when the typing began: a half-typed list must not lose who is who."""
-        self._vessels_typed = ("", project.make.vessels)
+        self._vessels_typed: tuple[str, tuple[Vessel, ...]] = ("", ())
         """The text last read and what it meant; it stays as typed while they are these."""
         self.size_field = Field("How much to make, such as 5 gal or 24 bottles")
         self.by = Choice("Counted as must, as finished wine, or in bottles", _BY)

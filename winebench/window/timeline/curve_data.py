@@ -9,6 +9,7 @@ from datetime import datetime
 import numpy as np
 import numpy.typing as npt
 
+from winebench.plan.gravity_forecast import LEAST_FORETOLD
 from winebench.plan.outlook import CrossingOutlook, ForecastOutlook, Outlook, ReadingOutlook
 
 Floats = npt.NDArray[np.float64]
@@ -85,12 +86,17 @@ def curve_data(outlook: Outlook) -> CurveData:
         middle=middle,
         high=high,
         supported=forecast is not None and forecast.supported,
-        working=forecast is None,
+        working=forecast is None and _has_sugar(outlook),
         thresholds=tuple((c.below, c.name) for c in crossings) or _THRESHOLDS,
         crossing=next((c for c in crossings if not c.passed), None),
         next_reading=_moment(forecast.next_reading) if forecast else None,
         sentence=forecast.sentence if forecast else "The forecast is being worked out.",
     )
+
+
+def _has_sugar(outlook: Outlook) -> bool:
+    """Return whether the must has a course to foretell, which then is being worked out."""
+    return bool(outlook.readings) or (outlook.must.gravity.value or 1.0) >= LEAST_FORETOLD
 
 
 def _crossings(outlook: Outlook) -> tuple[CrossingOutlook, ...]:
