@@ -134,6 +134,8 @@ def poured(litres: float, gallon: GallonCountry | None, *, metric: bool) -> Meas
     if metric or gallon is None or litres < _FEW_OUNCES * ounce:
         step = 0.05 if litres >= 1 else 0.01 if litres >= 0.1 else 0.001
         rounded = _rounded(litres, step)
+        if rounded <= 0 < litres:  # "0 mL" would tell to leave it out
+            return Measure("too little to pour", None)
         text = f"{_trim(rounded, 2)} L" if rounded >= 1 else f"{rounded * 1000:.0f} mL"
         return Measure(text, _error(rounded, litres))
     ounces_a_gallon = round(Amount("1 gal").litres(gallon) / ounce)

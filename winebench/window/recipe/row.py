@@ -178,6 +178,4 @@ def _measure(found: LineOutlook | None) -> str:
     off = found.measure_error_percent
     if off is None or abs(off) < 2.5 or "weigh" in found.measure:
         return found.measure
-    if off <= -99.5:  # rounded to none: "0 mL" would tell to leave it out
-        return "too little to pour"
     return f"{found.measure} ({off:+.0f} %)".replace("-", "−")
