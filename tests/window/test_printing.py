@@ -31,6 +31,15 @@ def test_the_calendar_holds_the_batch(raspberry, tmp_path):
     assert path.read_bytes().startswith(b"BEGIN:VCALENDAR")
 
 
+def test_the_readings_are_a_table_for_a_spreadsheet(raspberry, tmp_path):
+    path = tmp_path / "wine.csv"
+    raspberry.printing.save_readings(path)
+    lines = path.read_text("utf-8").splitlines()
+    assert len(lines) == 1 + len(raspberry.document.project.readings)
+    raspberry.printing.save_readings(tmp_path / "nowhere" / "wine.csv")
+    assert raspberry.banner.isVisible()
+
+
 @pytest.mark.parametrize("pages", ["card", "labels"])
 def test_the_preview_opens_and_paints_its_pages(qtbot, raspberry, pages):
     raspberry.printing.preview(pages)

@@ -135,6 +135,7 @@ class Menus:
         self._add(menu, "Labels as &PDF…", lambda: window.printing.pdf("labels"))
         menu.addSeparator()
         self._add(menu, "Calendar &file…", lambda: window.printing.calendar())
+        self._add(menu, "Readings as &table…", lambda: window.printing.readings())
 
     def _view(self) -> None:
         window, menu = self._window, self._menu("&View")

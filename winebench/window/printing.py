@@ -75,20 +75,36 @@ class Printing(QObject):
 
     def calendar(self) -> None:
         """Ask for a file and write the steps to it as a calendar."""
-        name = f"{self._document.project.name.strip() or 'batch'}.ics"
-        self._ask(name, "Calendar (*.ics)", self.save_calendar)
+        self._ask(f"{self._name()}.ics", "Calendar (*.ics)", self.save_calendar)
 
     def save_calendar(self, path: Path) -> None:
         """Write the steps and daily chores to that calendar file."""
         from winebench.output.calendar import calendar_ics
+
+        self._save(path, calendar_ics(self._document.project, self._outlook()), "calendar is")
+
+    def readings(self) -> None:
+        """Ask for a file and write the readings to it as a table."""
+        self._ask(f"{self._name()}.csv", "Table (*.csv)", self.save_readings)
+
+    def save_readings(self, path: Path) -> None:
+        """Write every reading to that CSV file, for a spreadsheet."""
+        from winebench.output.table import readings_csv
+
+        self._save(path, readings_csv(self._document.project, self._outlook()), "readings are")
+
+    def _name(self) -> str:
+        return self._document.project.name.strip() or "batch"
+
+    def _save(self, path: Path, data: bytes, what: str) -> None:
         from winebench.output.pages import save_bytes
 
         try:
-            save_bytes(path, calendar_ics(self._document.project, self._outlook()))
+            save_bytes(path, data)
         except OutputError as problem:
             self._banner.say(str(problem))
             return
-        self._banner.tell(f'The calendar is in "{path}".')
+        self._banner.tell(f'The {what} in "{path}".')
 
     def _ask(self, name: str, kinds: str, take: Callable[[Path], None]) -> None:
         path = self._document.session.path
