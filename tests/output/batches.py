@@ -85,7 +85,7 @@ def line(
 ) -> LineOutlook:
     return LineOutlook(
         id=line_id,
-        kind=kind,  # type: ignore[arg-type]
+        kind=kind,  # type: ignore[arg-type]  # built from loose words, as a test reads best
         name=name,
         as_written=written,
         scaled=made,
@@ -128,7 +128,7 @@ def project(**more: object) -> Project:
     )
     given: dict[str, object] = {"id": "batch-1", "name": "Hedge damson", "log": log}
     given["recipe"] = Project(id="", name="").recipe
-    return Project(**(given | more))  # type: ignore[arg-type]
+    return Project(**(given | more))  # type: ignore[arg-type]  # built from loose words, as a test reads best
 
 
 def sulfite_line() -> AdditiveLine:
@@ -183,7 +183,7 @@ def step(key: str, name: str, state: str, **more: object) -> StepOutlook:
         "risk": "Foam over the top.",
         "slip_class": "little",
     }
-    return StepOutlook(key=key, name=name, state=state, **(given | more))  # type: ignore[arg-type]
+    return StepOutlook(key=key, name=name, state=state, **(given | more))  # type: ignore[arg-type]  # built from loose words, as a test reads best
 
 
 def steps() -> tuple[StepOutlook, ...]:
@@ -268,4 +268,4 @@ def outlook(**more: object) -> Outlook:
             "Never bottle what can ferment again: bottles burst.",
         ),
     }
-    return Outlook(**(given | more))  # type: ignore[arg-type]
+    return Outlook(**(given | more))  # type: ignore[arg-type]  # built from loose words, as a test reads best
