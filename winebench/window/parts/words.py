@@ -40,6 +40,14 @@ def button(words: str, name: str, act: Callable[[], object], role: str = "") -> 
     return made
 
 
+def give_role(button: QPushButton, role: str) -> None:
+    """Paint a button in another role."""
+    if button.property("role") != role:
+        button.setProperty("role", role)
+        button.style().unpolish(button)
+        button.style().polish(button)
+
+
 class Elided(QWidget):
     """One line of words that gives way: it ends in "…" where they do not fit.
 

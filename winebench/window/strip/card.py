@@ -8,10 +8,11 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from winebench.plan.outlook import TodayItem
 from winebench.window.parts.severity import SeverityMark
-from winebench.window.parts.words import Elided, button
+from winebench.window.parts.words import Elided, button, give_role
 from winebench.window.theme import theme
 
 _BUTTONS = {"do": "Done", "read": "1.0__  F2", "held": "Why", "stop": "Why"}
+_SPOKEN = {"do": "Done", "read": "Log a reading", "held": "Show why", "stop": "Show why"}
 
 
 class TodayCard(QWidget):
@@ -27,11 +28,11 @@ class TodayCard(QWidget):
         self.asks = asks
         self._title = Elided("", "strong")
         self._detail = Elided("", "muted", small=True)
-        self._mark = SeverityMark("stop" if item.kind == "stop" else "hold")
-        role = "act" if item.kind in ("do", "read") else "quiet"
-        self.button: QPushButton = button(_BUTTONS[item.kind], "", self._act, role)
+        self._mark = SeverityMark("hold")
+        self.button: QPushButton = button("", "", self._act)
         self._arrange()
-        self.show_item(item, asks)
+        self._show_kind(item.kind)
+        self._show_words()
         theme().changed.connect(self.update)
 
     def _arrange(self) -> None:
@@ -43,24 +44,33 @@ class TodayCard(QWidget):
         row.setContentsMargins(10, 2, 6, 2)
         row.setSpacing(8)
         row.addWidget(self._mark)
-        self._mark.setVisible(self.item.kind in ("stop", "held"))
         row.addLayout(words, 1)
         row.addWidget(self.button)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
 
     def show_item(self, item: TodayItem, asks: bool) -> None:
         """Show the item; `asks` says whether doing it asks for something to write down."""
-        if (item, asks) == (self.item, self.asks) and self._title.words:
+        if (item, asks) == (self.item, self.asks):
             return
-        self.item, self.asks = item, asks
+        before, self.item, self.asks = self.item.kind, item, asks
+        if item.kind != before:
+            self._show_kind(item.kind)
+        self._show_words()
+        self.update()
+
+    def _show_kind(self, kind: str) -> None:
+        self._mark.show_severity("stop" if kind == "stop" else "hold")
+        self._mark.setVisible(kind in ("stop", "held"))
+        give_role(self.button, "act" if kind in ("do", "read") else "quiet")
+
+    def _show_words(self) -> None:
+        item = self.item
         self._title.say(item.title)
         self._detail.say(item.detail)
-        if item.kind == "do":
-            self.button.setText("Done…" if asks else "Done")
-        spoken = {"do": "Done", "read": "Log a reading", "held": "Show why", "stop": "Show why"}
-        self.button.setAccessibleName(f"{spoken[item.kind]}: {item.title}")
+        asks = self.asks and item.kind == "do"
+        self.button.setText("Done…" if asks else _BUTTONS[item.kind])
+        self.button.setAccessibleName(f"{_SPOKEN[item.kind]}: {item.title}")
         self.setAccessibleName(f"{item.title}, {item.detail}")
-        self.update()
 
     def _act(self) -> None:
         if self.item.kind in ("do", "read"):

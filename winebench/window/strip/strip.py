@@ -28,6 +28,7 @@ class TodayStrip(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.cards: list[TodayCard] = []
+        self._spare: list[TodayCard] = []
         self._items: tuple[TodayItem, ...] = ()
         self._steps: dict[str, StepOutlook] = {}
         self._today = Elided("Today", "fruit")
@@ -63,13 +64,8 @@ class TodayStrip(QWidget):
         self._date.say(short_date(outlook.at))
         self._date.keep_width(max(self._date.sizeHint().width(), _DAY))
         self._steps = {step.key: step for step in outlook.steps}
-        kinds = [(item.kind, item.step) for item in self._items]
         self._items = outlook.today
-        if kinds == [(item.kind, item.step) for item in outlook.today]:
-            for card, item in zip(self.cards, outlook.today, strict=True):
-                card.show_item(item, self._asks(item))
-        else:
-            self._make_cards()
+        self._show_cards()
         self.quiet.say("" if self._items else _quiet_words(outlook.steps, outlook.at))
         self._fit()
 
@@ -77,21 +73,26 @@ class TodayStrip(QWidget):
         step = self._steps.get(item.step)
         return step is not None and wants_words(step)
 
-    def _make_cards(self) -> None:
-        had_focus = any(card.button.hasFocus() for card in self.cards)
-        for old in self.cards:
-            old.hide()
-            old.deleteLater()
-        self.cards = []
-        for place, item in enumerate(self._items):
-            card = TodayCard(item, self._asks(item))
-            card.act_wanted.connect(self._act)
-            card.show_wanted.connect(self.show_wanted)
-            card.setMaximumWidth(_MOST)
-            self._row.insertWidget(1 + place, card, 1)
-            self.cards.append(card)
-        if had_focus and self.cards:
-            self.cards[0].button.setFocus(Qt.FocusReason.OtherFocusReason)
+    def _show_cards(self) -> None:
+        """Show the items in the cards that are there; making a card costs more than a repaint."""
+        had_focus = any(card.button.hasFocus() for card in self.cards[len(self._items) :])
+        while len(self.cards) > len(self._items):
+            self._spare.append(self.cards.pop())
+            self._spare[-1].hide()
+        while len(self.cards) < len(self._items):
+            self.cards.append(self._spare.pop() if self._spare else self._new_card())
+        for card, item in zip(self.cards, self._items, strict=True):
+            card.show_item(item, self._asks(item))
+        if had_focus:
+            self.focus_first()
+
+    def _new_card(self) -> TodayCard:
+        card = TodayCard(self._items[len(self.cards)], asks=False)
+        card.act_wanted.connect(self._act)
+        card.show_wanted.connect(self.show_wanted)
+        card.setMaximumWidth(_MOST)
+        self._row.insertWidget(1 + len(self.cards), card, 1)
+        return card
 
     def _act(self, item: TodayItem) -> None:
         if item.kind == "read":
