@@ -39,7 +39,7 @@ _FIXED_UNITS: dict[str, str] = {
     "tsp": "teaspoon",
     "tbsp": "tablespoon",
 }
-_SPELLINGS: dict[str, str] = {
+SPELLINGS: dict[str, str] = {
     "gal": "gal", "gals": "gal", "gallon": "gal", "gallons": "gal",
     "qt": "qt", "qts": "qt", "quart": "qt", "quarts": "qt",
     "pt": "pt", "pts": "pt", "pint": "pt", "pints": "pt",
@@ -58,6 +58,7 @@ _SPELLINGS: dict[str, str] = {
     "tsp": "tsp", "tsps": "tsp", "teaspoon": "tsp", "teaspoons": "tsp",
     "tbsp": "tbsp", "tbsps": "tbsp", "tablespoon": "tbsp", "tablespoons": "tbsp",
     "packet": "packet", "packets": "packet", "sachet": "packet", "sachets": "packet",
+    "pkt": "packet", "pkts": "packet", "envelope": "packet", "envelopes": "packet",
     "tablet": "tablet", "tablets": "tablet", "tab": "tablet", "tabs": "tablet",
     "bottle": "bottle", "bottles": "bottle",
 }  # fmt: skip
@@ -77,10 +78,10 @@ _COUNTRY_WORDS: dict[str, GallonCountry] = {
     "imp": "imperial", "imperial": "imperial", "uk": "imperial", "british": "imperial",
 }  # fmt: skip
 # "1-1/2" is how many recipes print 1 1/2.
-_NUMBER = r"\d{1,7}(?:\s+|-)\d{1,4}\s*/\s*\d{1,4}|\d{1,4}\s*/\s*\d{1,4}|\d{0,7}[.,]\d{1,6}|\d{1,7}"
+NUMBER = r"\d{1,7}(?:\s+|-)\d{1,4}\s*/\s*\d{1,4}|\d{1,4}\s*/\s*\d{1,4}|\d{0,7}[.,]\d{1,6}|\d{1,7}"
 # A point followed by a digit starts the next number: "3 lb .5 oz".
 _PART = re.compile(
-    rf"(?P<number>{_NUMBER})\s*(?P<words>(?:[^\d+.,]|[.,](?!\d))*)(?:\+\s*(?=[\d.]))?", re.ASCII
+    rf"(?P<number>{NUMBER})\s*(?P<words>(?:[^\d+.,]|[.,](?!\d))*)(?:\+\s*(?=[\d.]))?", re.ASCII
 )
 
 
@@ -97,8 +98,8 @@ def parse_number(text: str) -> float:
         UnitsError: the text is not one such number.
 
     """
-    plain = _plain(text)
-    if not re.fullmatch(_NUMBER, plain, re.ASCII):
+    plain = plain_text(text)
+    if not re.fullmatch(NUMBER, plain, re.ASCII):
         raise UnitsError(f'"{text.strip()}" is not a number; write 3, 2.5, 2,5, 3/4 or 1 1/2.')
     whole = Fraction(0)
     for piece in re.sub(r"\s*/\s*", "/", plain.replace(",", ".").replace("-", " ")).split():
@@ -108,7 +109,8 @@ def parse_number(text: str) -> float:
     return float(whole)
 
 
-def _plain(text: str) -> str:
+def plain_text(text: str) -> str:
+    """Return the text with ½ as 1/2 and with single plain spaces."""
     for sign, written in _VULGAR.items():
         text = text.replace(sign, f" {written} ")
     return " ".join(text.replace("⁄", "/").replace("\u00a0", " ").split())
@@ -124,7 +126,7 @@ class Part(NamedTuple):
 
 @lru_cache(maxsize=4096)
 def _parse(text: str) -> tuple[Part, ...]:
-    plain = _plain(text)
+    plain = plain_text(text)
     if not plain:
         raise UnitsError("Nothing is written here; write an amount such as 3 lb or 1.5 L.")
     parts: list[Part] = []
@@ -148,7 +150,7 @@ def _part(found: re.Match[str], text: str) -> Part:
     words = (re.sub(r"(?:\band|&)\s*$", "", written) if more else written).split()
     countries = {_COUNTRY_WORDS[w] for w in map(_undotted, words) if w in _COUNTRY_WORDS}
     name = _undotted(" ".join(w for w in words if _undotted(w) not in _COUNTRY_WORDS))
-    unit = _SPELLINGS.get(name)
+    unit = SPELLINGS.get(name)
     if not name and more:
         raise UnitsError(f'"{text.strip()}" is not an amount; write one such as 3/4 lb.')
     if not name:

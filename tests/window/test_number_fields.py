@@ -11,9 +11,9 @@ from PySide6.QtCore import QLocale
 from PySide6.QtTest import QTest
 
 from winebench.model.edits import Change
+from winebench.plan.typed_numbers import gravity_pair, number, number_pair
 from winebench.units import Gravity
 from winebench.window.parts.field import Binding, Field
-from winebench.window.parts.reading import gravity_pair, number, number_pair
 
 LOCALES = ("C", "en_US", "de_DE", "fr_FR", "pl_PL")
 
@@ -36,7 +36,7 @@ def typed(qtbot, read, text):
     QTest.keyClicks(field, text)
     assert field.text() == text
     assert field.refusal == ""
-    return edits[-1].fields["v"]
+    return edits[-1].edits[0].fields["v"]
 
 
 @pytest.mark.parametrize("text", ["1.090", "1,090"])
@@ -90,4 +90,5 @@ def test_a_slip_is_asked_about_beside_the_field(qtbot, read, text, said):
     field.textEdited.emit(text)
     assert said in field.refusal
     assert field.accessibleDescription() == field.refusal
-    assert (kept[-1].place, kept[-1].text) == ("place", text)
+    (draft,) = kept[-1].edits
+    assert (draft.place, draft.text) == ("place", text)

@@ -3,6 +3,7 @@
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QFontMetrics
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
     QAbstractButton,
     QAbstractScrollArea,
@@ -139,3 +140,37 @@ def test_the_kitchen_sheet_fits_a_small_screen(raspberry):
 
 def test_there_are_four_samples_to_walk():
     assert set(SAMPLES) <= set(samples.sample_names())
+
+
+def tab_stops(window, forward=True):
+    """Return what Tab passes, from the first thing of today until it is there again."""
+    window.strip.focus_first()
+    first = window.focusWidget()
+    key = Qt.Key.Key_Tab if forward else Qt.Key.Key_Backtab
+    stops = [first]
+    while len(stops) < 200:
+        QTest.keyClick(window.focusWidget(), key)
+        if window.focusWidget() is first:
+            return stops
+        stops.append(window.focusWidget())
+    raise AssertionError("Tab never came back")
+
+
+def test_tab_goes_through_the_page_as_it_is_read(raspberry):
+    stops = tab_stops(raspberry)
+    amounts = [row.written for row in raspberry.recipe.table.rows.values()]
+    bars = list(raspberry.recipe.must.bars.values())
+    wanted = [*amounts, raspberry.recipe.new_line.field, *bars, raspberry.timeline.card.tick]
+    assert [stop for stop in stops if stop in wanted] == wanted
+    back = tab_stops(raspberry, forward=False)
+    assert back[1:] == stops[:0:-1]
+
+
+def test_a_message_moves_nothing_and_its_buttons_come_last_by_tab(raspberry):
+    before = [each.geometry() for each in (raspberry.strip, raspberry.panes, raspberry.foot)]
+    raspberry.banner.say("The folder cannot be written to.", ("Save as…", lambda: None))
+    QTest.qWait(0)
+    after = [each.geometry() for each in (raspberry.strip, raspberry.panes, raspberry.foot)]
+    assert after == before
+    assert raspberry.banner.geometry().bottom() == raspberry.foot.geometry().bottom()
+    assert tab_stops(raspberry)[-2] is raspberry.banner.ways[0]

@@ -9,13 +9,13 @@ from PySide6.QtCore import QLocale, Qt
 from PySide6.QtWidgets import QLineEdit, QPushButton
 
 from tests.window import hand_outlook
-from winebench.model.edits import PutEntry
+from winebench.model.edits import changed
 from winebench.model.log import Action, Reading
 from winebench.model.project import Project
+from winebench.plan.typed import Slip, read_gravity, read_moment, read_temperature
+from winebench.plan.typed_reading import Question, TypedReading, reading_from
 from winebench.units import Gravity, Temperature
 from winebench.window.logging.reading_bar import ReadingBar
-from winebench.window.logging.typed import Slip, read_gravity, read_moment, read_temperature
-from winebench.window.logging.typed_reading import Question, TypedReading, reading_from
 
 NOW = datetime(2026, 10, 6, 18, 30, tzinfo=timezone(timedelta(hours=2)))
 CELSIUS = Project(id="c", name="in Celsius", room=Temperature("19 °C"))
@@ -27,18 +27,23 @@ def bar(qtbot):
     qtbot.addWidget(made)
     made.set_project(CELSIUS)
     made.set_now(NOW)
-    made.logged = []
-    made.edit_wanted.connect(made.logged.append)
+    made.project = CELSIUS
+
+    def edited(edit):
+        made.project = edit.apply(made.project)
+        made.set_project(made.project)
+
+    made.edit_wanted.connect(edited)
     with qtbot.waitExposed(made):
         made.open()
     return made
 
 
 def _entry(bar: ReadingBar) -> Reading:
-    (edit,) = bar.logged
-    assert isinstance(edit, PutEntry)
-    assert isinstance(edit.entry, Reading)
-    return edit.entry
+    (entry,) = bar.project.readings
+    assert isinstance(entry, Reading)
+    assert bar.project.drafts == ()
+    return entry
 
 
 def test_a_number_and_enter_log_a_reading_now(bar, qtbot):
@@ -71,7 +76,7 @@ def test_comma_and_point_are_the_same_gravity_under_every_locale(bar, qtbot, typ
 def test_a_slip_is_asked_about_and_enter_again_takes_what_was_meant(bar, qtbot, typed, meant):
     qtbot.keyClicks(bar.gravity, typed)
     qtbot.keyClick(bar.gravity, Qt.Key.Key_Return)
-    assert bar.logged == []
+    assert bar.project.readings == ()
     assert f'Did you mean "{meant}"?' in bar.hint.text()
     assert bar.gravity.text() == typed
     qtbot.keyClick(bar.gravity, Qt.Key.Key_Return)
@@ -92,7 +97,7 @@ def test_words_are_refused_with_one_sentence_and_stay(bar, qtbot):
     qtbot.keyClicks(bar.gravity, "sweet")
     qtbot.keyClick(bar.gravity, Qt.Key.Key_Return)
     qtbot.keyClick(bar.gravity, Qt.Key.Key_Return)
-    assert bar.logged == []
+    assert bar.project.readings == ()
     assert bar.hint.text() == '"sweet" is not a gravity; write one such as 1.090.'
     assert bar.gravity.text() == "sweet"
 
@@ -101,7 +106,7 @@ def test_a_bare_86_in_a_celsius_kitchen_is_asked_about(bar, qtbot):
     qtbot.keyClicks(bar.gravity, "1.064")
     qtbot.keyClicks(bar.temperature, "86")
     qtbot.keyClick(bar.temperature, Qt.Key.Key_Return)
-    assert bar.logged == []
+    assert bar.project.readings == ()
     assert 'Did you mean "86 °F"?' in bar.hint.text()
     assert bar.temperature.hasFocus()
     qtbot.keyClick(bar.temperature, Qt.Key.Key_Return)
@@ -109,7 +114,8 @@ def test_a_bare_86_in_a_celsius_kitchen_is_asked_about(bar, qtbot):
 
 
 def test_a_bare_number_is_read_in_the_scale_of_the_room(bar, qtbot):
-    bar.set_project(hand_outlook.project())
+    bar.project = changed(hand_outlook.project(), log=())
+    bar.set_project(bar.project)
     assert bar.temperature.placeholderText() == "°F"
     qtbot.keyClicks(bar.gravity, "1.064")
     qtbot.keyClicks(bar.temperature, "68")
@@ -125,15 +131,35 @@ def test_escape_puts_the_bar_aside_with_all_that_was_typed(bar, qtbot):
     assert not bar.isVisible()
     bar.open()
     assert (bar.gravity.text(), bar.rest.note.text()) == ("1.0", "smells fine")
-    assert bar.logged == []
+    assert bar.project.readings == ()
 
 
 def test_what_was_typed_for_one_batch_is_never_logged_in_another(bar, qtbot):
     qtbot.keyClicks(bar.gravity, "1.06")
     bar.set_project(hand_outlook.project())
     assert bar.gravity.text() == ""
-    bar.set_project(CELSIUS)
+    bar.set_project(bar.project)
     assert bar.gravity.text() == "1.06"
+
+
+def test_a_half_typed_reading_is_kept_with_its_project(bar, qtbot):
+    bar.more.click()
+    qtbot.keyClicks(bar.gravity, "1.0")
+    qtbot.keyClicks(bar.temperature, "21")
+    qtbot.keyClicks(bar.time, "yester")
+    qtbot.keyClicks(bar.rest.ph, "3")
+    qtbot.keyClicks(bar.rest.note, "smells of bread")
+    qtbot.mouseClick(bar.refractometer, Qt.MouseButton.LeftButton)
+    bar.rest.degassed.click()
+    bar.rest.clear.setCurrentIndex(3)
+    bar.rest.clear.activated.emit(3)
+    again = ReadingBar()
+    qtbot.addWidget(again)
+    again.set_project(bar.project)
+    fields = (again.gravity, again.temperature, again.time, again.rest.ph, again.rest.note)
+    assert [each.text() for each in fields] == ["1.0", "21", "yester", "3", "smells of bread"]
+    assert (again.instrument, again.rest.clearness) == ("refractometer", 2)
+    assert again.rest.degassed.isChecked()
 
 
 def test_a_refractometer_reads_brix(bar, qtbot):
@@ -166,7 +192,7 @@ def test_a_ph_of_345_is_asked_about():
 
 def test_an_empty_bar_logs_nothing(bar, qtbot):
     qtbot.keyClick(bar.gravity, Qt.Key.Key_Return)
-    assert bar.logged == []
+    assert bar.project.readings == ()
     assert bar.isVisible()
 
 
@@ -202,7 +228,8 @@ def test_a_day_without_its_year_is_never_in_the_future():
 
 def _pitched_on_20_september(bar: ReadingBar) -> None:
     pitch = Action(id="p", at=datetime(2026, 9, 20, 20, tzinfo=NOW.tzinfo), step="pitch")
-    bar.set_project(Project(id="c", name="in Celsius", room=Temperature("19 °C"), log=(pitch,)))
+    bar.project = Project(id="c", name="in Celsius", room=Temperature("19 °C"), log=(pitch,))
+    bar.set_project(bar.project)
 
 
 @pytest.mark.parametrize("typed", ["6 Dec 18:30", "6 Sep", "18 Sep 20:00"])
@@ -211,12 +238,12 @@ def test_a_reading_long_before_the_yeast_went_in_is_asked_about(bar, qtbot, type
     qtbot.keyClicks(bar.gravity, "1.012")
     qtbot.keyClicks(bar.time, typed)
     qtbot.keyClick(bar.time, Qt.Key.Key_Return)
-    assert bar.logged == []
+    assert bar.project.readings == ()
     assert f'"{typed}" is read as' in bar.hint.text()
     assert "before the yeast went in on 20 Sep 2026; check the date" in bar.hint.text()
     assert bar.time.hasFocus()
     qtbot.keyClick(bar.time, Qt.Key.Key_Return)
-    assert bar.logged == []
+    assert bar.project.readings == ()
 
 
 @pytest.mark.parametrize("typed", ["19 Sep 21:00", "18 Sep 2026 20:00", "2026-09-18", "6 Oct"])

@@ -51,6 +51,24 @@ def test_one_undo_takes_a_whole_typed_amount_back_and_redo_brings_it_again(damso
     assert row.written.text() == "2 1/4 lb"
 
 
+def test_two_visits_of_a_field_are_two_steps_of_undo(damson):
+    size, others = damson.recipe.make.size_field, damson.recipe.make.basis
+    before = size.text()
+    type_over(size, "3 gal")
+    others.setFocus()
+    size.setFocus()
+    size.end(False)
+    QTest.keyClick(size, Qt.Key.Key_Backspace)
+    assert size.text() == "3 ga"
+    QTest.keyClicks(size, "l")
+    type_over(size, "4 gal")
+    assert damson.document.project.make.size.text == "4 gal"
+    damson.document.undo()
+    assert size.text() == "3 gal"
+    damson.document.undo()
+    assert damson.document.project.make.size.text == before
+
+
 @pytest.mark.parametrize("text", ["2,5 kg", "1½ lb", "1 lb 4 oz", "  3 lb"])
 def test_an_amount_stays_as_it_was_typed(damson, text):
     row = row_of(damson, FruitLine)

@@ -3,9 +3,9 @@
 import pytest
 
 from winebench.model.recipe import AdditiveLine, FruitLine, SugarLine, WaterLine, YeastLine
+from winebench.plan.offers import offers
+from winebench.plan.typed_line import Unknown, amount_part, read_line
 from winebench.units import UnitsError
-from winebench.window.recipe.offers import offers
-from winebench.window.recipe.typed_line import Unknown, amount_part, read_line
 from winebench.window.recipe.vessels_text import read_vessels, vessels_text
 
 

@@ -1,11 +1,14 @@
-"""One sentence across the page: what went wrong and the ways on; nothing is ever modal."""
+"""One sentence across the page: what went wrong and the ways on; nothing is ever modal.
+
+It lies over the foot of the page, so that nothing moves away under a hand that is about to click.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from functools import partial
 
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import QEvent, QObject, Qt, QTimer
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
@@ -20,8 +23,10 @@ _NEWS_MS = 8000
 class Banner(QWidget):
     """Shows the newest sentence until it is put away or overtaken."""
 
-    def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+    def __init__(self, page: QWidget) -> None:
+        super().__init__(page)
+        self._page = page
+        page.installEventFilter(self)
         self.sentence = ""
         self.passing = False
         """Whether what is shown is news that goes by itself."""
@@ -66,7 +71,21 @@ class Banner(QWidget):
             made = button(words, words, partial(self._take, act), "quiet")
             self._row.insertWidget(2 + place, made, 0, Qt.AlignmentFlag.AlignVCenter)
             self._ways.append(made)
+        self._place()
         self.show()
+        self.raise_()
+
+    def _place(self) -> None:
+        """Lie along the bottom of the page, as high as the sentence needs."""
+        width = self._page.width()
+        height = max(self._row.heightForWidth(width), self._row.sizeHint().height())
+        self.setGeometry(0, self._page.height() - height, width, height)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Stay along the bottom when the page changes its size."""
+        if event.type() == QEvent.Type.Resize and self.isVisible():
+            self._place()
+        return super().eventFilter(watched, event)
 
     def _take(self, act: Callable[[], object]) -> None:
         self.put_away()
@@ -91,10 +110,10 @@ class Banner(QWidget):
             super().keyPressEvent(event)
 
     def paintEvent(self, event: QPaintEvent) -> None:
-        """Paint the ground and the rule under it."""
+        """Paint the ground and the rule above it."""
         del event
         palette = theme().palette
         painter = QPainter(self)
         painter.fillRect(self.rect(), palette.straw_wash)
         painter.setPen(QPen(palette.straw, 1))
-        painter.drawLine(0, self.height() - 1, self.width(), self.height() - 1)
+        painter.drawLine(0, 0, self.width(), 0)

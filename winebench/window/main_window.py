@@ -27,6 +27,7 @@ from winebench.window.notices import Notices
 from winebench.window.panes import Panes
 from winebench.window.recipe.pane import RecipePane
 from winebench.window.strip.strip import TodayStrip, wants_words
+from winebench.window.tab_order import neighbour
 from winebench.window.theme import theme
 from winebench.window.workings.popup import WorkingsPopup, show_workings
 
@@ -57,7 +58,8 @@ class MainWindow(QMainWindow):
         from winebench.window.menus import Menus
 
         self.document = Document(session, at, self)
-        self.banner = Banner()
+        self._page = QWidget()
+        self.banner = Banner(self._page)
         self.strip = TodayStrip()
         self.reading_bar = ReadingBar()
         self.recipe = RecipePane(session.project)
@@ -105,17 +107,16 @@ class MainWindow(QMainWindow):
         return Printing(self.document, self.banner, self)
 
     def _arrange(self) -> None:
-        page = QWidget()
-        page.setObjectName("page")
-        column = QVBoxLayout(page)
+        self._page.setObjectName("page")
+        column = QVBoxLayout(self._page)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
-        for widget in (self.strip, self.reading_bar, self.banner):
+        for widget in (self.strip, self.reading_bar):
             column.addWidget(widget)
         column.addWidget(self.panes, 1)
         column.addWidget(self.foot)
         self.reading_bar.hide()
-        self.setCentralWidget(page)
+        self.setCentralWidget(self._page)
         self.menuBar().setNativeMenuBar(True)
         self.setMinimumSize(860, 520)
 
@@ -175,6 +176,15 @@ class MainWindow(QMainWindow):
             self.strip.removeEventFilter(self)
             self._later.start()
         return super().eventFilter(watched, event)
+
+    def focusNextPrevChild(self, forward: bool) -> bool:
+        """Go with Tab through the page as it is read; the banner, while shown, comes last."""
+        found = neighbour((self._page, self.banner), self.focusWidget(), forward)
+        if found is None:
+            return False
+        reason = Qt.FocusReason.TabFocusReason if forward else Qt.FocusReason.BacktabFocusReason
+        found.setFocus(reason)
+        return True
 
     def _show_replaced(self) -> None:
         self.reading_bar.hide()

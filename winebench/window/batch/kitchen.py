@@ -10,13 +10,13 @@ from PySide6.QtWidgets import QCheckBox, QDialog, QGridLayout, QVBoxLayout, QWid
 
 from winebench.model.edits import Change, changed
 from winebench.model.project import Project
+from winebench.plan.typed_numbers import number, number_text
 from winebench.units import Temperature
 from winebench.window.batch.away import away_text, read_away
 from winebench.window.batch.start import read_start, start_text
 from winebench.window.document import Document
 from winebench.window.parts.choice import Choice
 from winebench.window.parts.field import Binding, Field
-from winebench.window.parts.reading import number, number_text
 from winebench.window.parts.words import button, heading, label
 from winebench.window.recipe.row import draft
 
@@ -116,23 +116,23 @@ class KitchenDialog(QDialog):
     ) -> None:
         place, said = f"batch:{key}", f"change: {words.lower()}"
         field = Field(f"{words} {unit}".strip())
-        edit = self._edit(key, place, said, () if key == "away" else None)
+        edit = self._edit(key, said, () if key == "away" else None)
         field.bind(Binding(place, said, read, edit, empty=empty))
         field.edit_wanted.connect(self._document.edit)
         field.refused.connect(self._show_refusal)
         self.fields[key], self._texts[key] = field, text
         self._row(words, unit, field)
 
-    def _edit(self, key: str, place: str, said: str, none: object) -> Callable[[Any], Change]:
+    def _edit(self, key: str, said: str, none: object) -> Callable[[Any], Change]:
         """Return the edit that puts a value into the project, or into a part of it."""
         part, _dot, name = key.rpartition(".")
 
         def edit(value: Any) -> Change:
             value = none if value is None else value
             if not part:
-                return Change(label=said, merges_as=place, fields={name: value})
+                return Change(label=said, fields={name: value})
             whole = changed(getattr(self._document.project, part), **{name: value})
-            return Change(label=said, merges_as=place, fields={part: whole})
+            return Change(label=said, fields={part: whole})
 
         return edit
 
@@ -144,7 +144,7 @@ class KitchenDialog(QDialog):
         chosen: Callable[[Project], str],
     ) -> None:
         choice = Choice(words, options)
-        edit = self._edit(key, "", f"change: {words.lower()}", None)
+        edit = self._edit(key, f"change: {words.lower()}", None)
         choice.chosen.connect(lambda value: self._document.edit(edit(value)))
         self.choices[key], self._keys[key] = choice, chosen
         self._row(words, "", choice)

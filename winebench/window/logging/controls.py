@@ -9,15 +9,6 @@ from PySide6.QtWidgets import QLabel, QLineEdit, QPushButton, QWidget
 from winebench.window.parts.words import button, label
 
 
-def give_role(widget: QWidget, role: str) -> None:
-    """Set the role that the style sheets look for, and show it."""
-    if widget.property("role") != role:
-        widget.setProperty("role", role)
-        widget.style().unpolish(widget)
-        widget.style().polish(widget)
-        widget.updateGeometry()
-
-
 def choice(words: str, name: str, act: Callable[[], object]) -> QPushButton:
     """Return a button that stays pressed, for one of several."""
     made = button(words, name, act, "choice")

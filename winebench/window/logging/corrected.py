@@ -8,8 +8,8 @@ from typing import NamedTuple
 
 from winebench.model.edits import changed
 from winebench.model.log import Action, Entry, Note, Reading, Record
-from winebench.window.logging.typed import Scale, Slip, read_moment
-from winebench.window.logging.typed_reading import Question, TypedReading, reading_from
+from winebench.plan.typed import Scale, Slip, read_moment
+from winebench.plan.typed_reading import Question, TypedReading, reading_from
 
 
 class Written(NamedTuple):

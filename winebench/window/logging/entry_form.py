@@ -10,9 +10,9 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLineEdit, QVBoxLayout, 
 
 from winebench.model.edits import PutEntry
 from winebench.model.log import Entry
+from winebench.plan.typed import Scale
 from winebench.window.logging.controls import caption, field
 from winebench.window.logging.corrected import Trouble, corrected, fields_of
-from winebench.window.logging.typed import Scale
 from winebench.window.parts.words import button, label
 
 

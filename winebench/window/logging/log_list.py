@@ -12,10 +12,10 @@ from winebench.model.edits import DropEntry, PutEntry, new_id
 from winebench.model.log import Entry, Note
 from winebench.model.project import Project
 from winebench.plan.outlook import Outlook
+from winebench.plan.typed import Scale
 from winebench.window.logging.controls import field
 from winebench.window.logging.entry_form import EntryForm
 from winebench.window.logging.log_words import Named, named, words_of
-from winebench.window.logging.typed import Scale
 from winebench.window.parts.words import button
 
 Index = QModelIndex | QPersistentModelIndex

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from winebench.model.log import Action, Entry, Reading
 from winebench.plan.outlook import Outlook
-from winebench.window.logging.typed_reading import CLEARNESS
+from winebench.plan.typed_reading import measured_words
 from winebench.window.timeline.ticks import long_moment
 
 
@@ -40,7 +40,7 @@ def words_of(entry: Entry, names: Named) -> LogWords:
     when = long_moment(entry.at)
     if isinstance(entry, Reading):
         says = names.readings.get(entry.id, "")
-        return LogWords(when, _measured(entry), " · ".join(filter(None, (says, entry.note))))
+        return LogWords(when, measured_words(entry), " · ".join(filter(None, (says, entry.note))))
     if isinstance(entry, Action):
         parts = [
             f"{names.records.get((entry.step, record.name), record.name)}: {record.value}"
@@ -51,16 +51,3 @@ def words_of(entry: Entry, names: Named) -> LogWords:
         says = " · ".join(filter(None, (*parts, entry.note)))
         return LogWords(when, names.steps.get(entry.step, entry.step), says)
     return LogWords(when, "Note", " · ".join(filter(None, (entry.text, entry.note))))
-
-
-def _measured(reading: Reading) -> str:
-    parts = []
-    if reading.gravity is not None:
-        parts.append(f"Read {reading.gravity.text.strip()}")
-    if reading.temperature is not None:
-        parts.append(f"at {reading.temperature.text.strip()}")
-    if reading.ph is not None:
-        parts.append(f"pH {reading.ph:g}")
-    if reading.clear is not None:
-        parts.append(CLEARNESS[reading.clear])
-    return " ".join(parts) or "Reading"

@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import get_args
 
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QWidget
 
+from winebench.plan.typed_reading import CLEARNESS, Clearness, TypedReading
 from winebench.window.logging.controls import caption, field
-from winebench.window.logging.typed_reading import CLEARNESS, TypedReading
 from winebench.window.parts.choice import Choice
-
-Clearness = Literal[0, 1, 2, 3, 4]
 
 
 class MoreFields(QWidget):
     """One more row of the reading bar."""
+
+    chosen = Signal()
+    """The maker chose how clear the wine is, or ticked that it was degassed."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -25,6 +27,8 @@ class MoreFields(QWidget):
         options += [(str(value), words) for value, words in enumerate(CLEARNESS)]
         self.clear = Choice("How clear the wine is", options)
         self.note = field("Note on this reading", "note")
+        self.degassed.clicked.connect(self.chosen)
+        self.clear.chosen.connect(lambda _key: self.chosen.emit())
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(8)
@@ -36,7 +40,7 @@ class MoreFields(QWidget):
     @property
     def clearness(self) -> Clearness | None:
         """Return how clear it was found, 0 to 4, or None where nobody looked."""
-        values: tuple[Clearness, ...] = (0, 1, 2, 3, 4)
+        values: tuple[Clearness, ...] = get_args(Clearness)
         chosen = self.clear.currentIndex() - 1
         return values[chosen] if chosen >= 0 else None
 
@@ -46,8 +50,3 @@ class MoreFields(QWidget):
         self.note.setText(typed.note)
         self.degassed.setChecked(typed.degassed)
         self.clear.setCurrentIndex(0 if typed.clear is None else typed.clear + 1)
-
-    def forget(self) -> None:
-        """Take back the choices, after they are logged."""
-        self.degassed.setChecked(False)
-        self.clear.setCurrentIndex(0)

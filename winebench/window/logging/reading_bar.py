@@ -8,14 +8,16 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
-from winebench.model.edits import PutEntry, new_id
+from winebench.model.edits import Edit, PutEntry, Several, new_id
 from winebench.model.log import Action, Reading
 from winebench.model.project import Project
-from winebench.window.logging.controls import caption, choice, field, give_role
+from winebench.plan.typed import Instrument, Scale
+from winebench.plan.typed_reading import Question, TypedReading, reading_from
+from winebench.store.local_zone import LOCAL_ZONE
+from winebench.window.logging.controls import caption, choice, field
 from winebench.window.logging.more import MoreFields
-from winebench.window.logging.typed import Instrument, Scale
-from winebench.window.logging.typed_reading import Question, TypedReading, reading_from
-from winebench.window.parts.words import button, label
+from winebench.window.logging.unlogged import keep_unlogged, unlogged
+from winebench.window.parts.words import button, give_role, label
 from winebench.window.timeline.ticks import long_moment
 
 TEACH = "As the instrument shows it, uncorrected. Enter logs it; Escape puts it aside."
@@ -33,8 +35,8 @@ class ReadingBar(QFrame):
         self._scale: Scale = "C"
         self._pitched: datetime | None = None
         self._question: Question | None = None
-        self._batch = ""
-        self._kept: dict[str, TypedReading] = {}
+        self._project: Project | None = None
+        self._shown = TypedReading()
         self.setAccessibleName("Log a reading")
         self.setObjectName("readingBar")
         self.gravity = field("Gravity as read", "1.0__", 84)
@@ -84,8 +86,9 @@ class ReadingBar(QFrame):
         column.addLayout(foot)
 
     def _connect(self) -> None:
-        for typed in (self.gravity, self.temperature, self.time, self.rest.ph):
+        for typed in (self.gravity, self.temperature, self.time, self.rest.ph, self.rest.note):
             typed.textEdited.connect(self._take_back_question)
+        self.rest.chosen.connect(self._keep)
 
     @property
     def instrument(self) -> Instrument:
@@ -93,10 +96,13 @@ class ReadingBar(QFrame):
         return "refractometer" if self.refractometer.isChecked() else "hydrometer"
 
     def _choose(self, instrument: Instrument) -> None:
+        self._show_instrument(instrument)
+        self._take_back_question()
+
+    def _show_instrument(self, instrument: Instrument) -> None:
         self.hydrometer.setChecked(instrument == "hydrometer")
         self.refractometer.setChecked(instrument == "refractometer")
         self.gravity.setPlaceholderText("1.0__" if instrument == "hydrometer" else "°Brix")
-        self._take_back_question()
 
     def _show_more(self) -> None:
         self.rest.setVisible(self.more.isChecked())
@@ -107,22 +113,27 @@ class ReadingBar(QFrame):
         self._pitched = next(pitches, None)
         self._scale = "F" if project.room.fahrenheit else "C"
         self.temperature.setPlaceholderText(f"°{self._scale}")
-        if project.id != self._batch:
-            self._change_batch(project.id)
-
-    def _change_batch(self, batch: str) -> None:
-        """Put aside what was typed for one batch, never to be logged in another."""
-        self._kept[self._batch] = self._typed()
-        self._batch = batch
-        self._clear()
-        self._fill(self._kept.pop(batch, TypedReading()))
+        self._project = project
+        kept = unlogged(project)
+        if kept != self._shown:
+            # Another batch, or a step of undo: what is typed belongs to its project.
+            self._fill(kept)
 
     def _fill(self, typed: TypedReading) -> None:
+        self._shown = typed
         self.gravity.setText(typed.gravity)
         self.temperature.setText(typed.temperature)
         self.time.setText(typed.time)
-        self._choose(typed.instrument)
+        self._show_instrument(typed.instrument)
         self.rest.fill(typed)
+        self._question = None
+        self._say(TEACH)
+
+    def _keep(self) -> None:
+        """Keep what is typed with the project, key by key."""
+        self._shown = self._typed()
+        if self._project is not None:
+            self.edit_wanted.emit(keep_unlogged(self._project, self._shown))
 
     def set_now(self, now: datetime) -> None:
         """Say what "now" is; local wall time with its offset."""
@@ -162,7 +173,7 @@ class ReadingBar(QFrame):
     def _submit(self) -> None:
         if self._question is not None and self._question.meant:
             self._field(self._question).setText(self._question.meant)
-        now = self._now or datetime.now().astimezone()
+        now = self._now or datetime.now(LOCAL_ZONE)
         answer = reading_from(self._typed(), new_id(), now, self._scale, self._pitched)
         if isinstance(answer, Question):
             self._ask(answer)
@@ -170,9 +181,12 @@ class ReadingBar(QFrame):
             self._log(answer)
 
     def _log(self, reading: Reading) -> None:
-        self._clear()
+        self._fill(TypedReading())
         self.hide()
-        self.edit_wanted.emit(PutEntry(label="log a reading", entry=reading))
+        put: Edit = PutEntry(label="log a reading", entry=reading)
+        if self._project is not None:
+            put = Several(label=put.label, edits=(put, keep_unlogged(self._project, self._shown)))
+        self.edit_wanted.emit(put)
         self.closed.emit()
 
     def _ask(self, question: Question) -> None:
@@ -193,7 +207,8 @@ class ReadingBar(QFrame):
     def _take_back_question(self) -> None:
         """Show what would be logged, as soon as something is typed again."""
         self._question = None
-        now = self._now or datetime.now().astimezone()
+        self._keep()
+        now = self._now or datetime.now(LOCAL_ZONE)
         answer = reading_from(self._typed(), "", now, self._scale, self._pitched)
         self._say(TEACH if isinstance(answer, Question) else self._echo(answer))
 
@@ -210,10 +225,3 @@ class ReadingBar(QFrame):
         give_role(self.hint, "asking" if asking else "muted")
         self.hint.setIndent(8 if asking else 0)  # a label keeps its first style's padding
         self.setAccessibleDescription(sentence)
-
-    def _clear(self) -> None:
-        for typed in (self.gravity, self.temperature, self.time, self.rest.ph, self.rest.note):
-            typed.clear()
-        self.rest.forget()
-        self._question = None
-        self._say(TEACH)

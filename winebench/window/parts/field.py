@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from itertools import count
 from typing import Generic, TypeVar, cast
 
 from PySide6.QtCore import QEvent, Qt, Signal
@@ -19,6 +20,7 @@ from winebench.units import UnitsError
 from winebench.window.parts.undo_keys import is_undo
 
 V = TypeVar("V")
+_visits = count()
 
 
 @dataclass(frozen=True)
@@ -49,6 +51,8 @@ class Field(QLineEdit):
         self._binding: Binding[object] | None = None
         self._shown = ""
         self._drafted = False
+        self._visit = 0
+        """Which stay of the keyboard this is: only keystrokes of one stay undo as one."""
         self.refusal = ""
         self.setAccessibleName(name)
         self.setProperty("cell", cell)
@@ -114,19 +118,25 @@ class Field(QLineEdit):
             self._keep(typed)
             return
         self._refuse("")
-        edit = binding.edit(value)
+        edits = [binding.edit(value)]
         if self._drafted:
-            forget = KeepDraft(label=binding.label, place=binding.place, text="")
-            edits = (edit, forget)
-            edit = Several(label=binding.label, merges_as=binding.place, edits=edits)
-        self.edit_wanted.emit(edit)
+            edits.append(KeepDraft(label=binding.label, place=binding.place, text=""))
+        self._send(*edits)
 
     def _keep(self, typed: str) -> None:
         binding = self._binding
         if binding is not None:
-            label, place = binding.label, binding.place
-            keep = KeepDraft(label=label, merges_as=place, place=place, text=typed)
-            self.edit_wanted.emit(keep)
+            self._send(KeepDraft(label=binding.label, place=binding.place, text=typed))
+
+    def _send(self, *edits: Edit) -> None:
+        assert self._binding is not None
+        stay = f"{self._binding.place}#{self._visit}"
+        self.edit_wanted.emit(Several(label=edits[0].label, merges_as=stay, edits=edits))
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        """Begin another step of undo: what is typed from here on is taken back by itself."""
+        super().focusInEvent(event)
+        self._visit = next(_visits)
 
     def focusOutEvent(self, event: QFocusEvent) -> None:
         """Bring back what the field held when it is left empty and needs a value."""
@@ -146,6 +156,8 @@ class Field(QLineEdit):
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter and the arrows move between rows; undo and redo go on to the window."""
         key = event.key()
+        if self.hasSelectedText() and self.selectedText() == self.text():
+            self._visit = next(_visits)  # typed anew, not typed on
         if is_undo(event):
             event.ignore()
         elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Down):

@@ -40,12 +40,13 @@ def button(words: str, name: str, act: Callable[[], object], role: str = "") -> 
     return made
 
 
-def give_role(button: QPushButton, role: str) -> None:
-    """Paint a button in another role."""
-    if button.property("role") != role:
-        button.setProperty("role", role)
-        button.style().unpolish(button)
-        button.style().polish(button)
+def give_role(widget: QWidget, role: str) -> None:
+    """Set the role that the style sheets look for, and show it."""
+    if widget.property("role") != role:
+        widget.setProperty("role", role)
+        widget.style().unpolish(widget)
+        widget.style().polish(widget)
+        widget.updateGeometry()
 
 
 class Elided(QWidget):

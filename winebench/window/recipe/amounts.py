@@ -6,18 +6,21 @@ from collections.abc import Callable
 
 from winebench.model.edits import PutLine, changed
 from winebench.model.recipe import Line, WaterLine
+from winebench.plan.lines import TO_THE_MARK
 from winebench.units import Amount, GallonCountry, UnitsError, Volume
 from winebench.window.parts.field import Binding
 
 
 def amount_binding(
     line: Line, current: Callable[[], Line | None], gallon: Callable[[], GallonCountry | None]
-) -> Binding[Amount]:
+) -> Binding[Amount | None]:
     """Return how the amount of the line is read; `current` gives the line as it is now."""
     place = f"line:{line.id}:amount"
     label = f"change how much {_word(line)}"
 
-    def read(text: str) -> Amount:
+    def read(text: str) -> Amount | None:
+        if isinstance(line, WaterLine) and text.strip().lower() == TO_THE_MARK:
+            return None
         amount = Volume(text) if isinstance(line, WaterLine) else Amount(text)
         if amount.dimension == "volume":
             amount.litres(gallon())  # a bare gallon of no known country is refused here
@@ -27,7 +30,7 @@ def amount_binding(
 
     def edit(value: Amount | None) -> PutLine:
         now = current() or line
-        return PutLine(label=label, merges_as=place, line=changed(now, amount=value))
+        return PutLine(label=label, line=changed(now, amount=value))
 
     return Binding(place, label, read, edit, empty=isinstance(line, WaterLine))
 

@@ -14,8 +14,8 @@ from winebench.model.recipe import (
     WaterLine,
     YeastLine,
 )
+from winebench.plan.typed_numbers import number, number_text
 from winebench.units import Gravity, Temperature
-from winebench.window.parts.reading import number, number_text
 
 
 class TextDetail(NamedTuple):

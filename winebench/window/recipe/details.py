@@ -71,7 +71,7 @@ class LineDetails(QWidget):
         words = f"change {spec.words.lower()}"
 
         def edit(value: Any) -> PutLine:
-            return PutLine(label=words, merges_as=place, line=spec.put(self.line, value))
+            return PutLine(label=words, line=spec.put(self.line, value))
 
         field = Field(" ".join(part for part in (spec.words, spec.unit or spec.hint) if part))
         field.setMinimumWidth(64)

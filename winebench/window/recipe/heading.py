@@ -47,7 +47,7 @@ class Heading(QWidget):
 
     def _bind(self) -> None:
         def rename(name: str | None) -> Change:
-            return Change(label="change the name", merges_as=NAME, fields={"name": name})
+            return Change(label="change the name", fields={"name": name})
 
         self.name.bind(Binding(NAME, "change the name", _read_name, rename))
         self.name.edit_wanted.connect(self.edit_wanted)

@@ -120,9 +120,8 @@ class MakeRow(QWidget):
     def _vessels(self, text: str) -> tuple[Vessel, ...]:
         return read_vessels(text, self._vessels_before, self._project.gallon)
 
-    def _make(self, label_: str, place: str, **fields: Any) -> Change:
-        make = changed(self._project.make, **fields)
-        return Change(label=label_, merges_as=place, fields={"make": make})
+    def _make(self, label_: str, **fields: Any) -> Change:
+        return Change(label=label_, fields={"make": changed(self._project.make, **fields)})
 
     def _put_size(self, size: Size | None) -> Change:
         assert size is not None
@@ -131,16 +130,14 @@ class MakeRow(QWidget):
             by = "bottles"
         elif by == "bottles":
             by = "must"
-        return self._make("change how much to make", SIZE, size=size, by=by)
+        return self._make("change how much to make", size=size, by=by)
 
     def _put_basis(self, basis: Volume | None) -> ChangeRecipe:
-        return ChangeRecipe(
-            label="change the recipe's volume", merges_as=BASIS, fields={"basis": basis}
-        )
+        return ChangeRecipe(label="change the recipe's volume", fields={"basis": basis})
 
     def _put_vessels(self, vessels: tuple[Vessel, ...] | None) -> Change:
         self._vessels_typed = (self.vessels.text(), vessels or ())
-        return self._make("change the vessels", VESSELS, vessels=vessels or ())
+        return self._make("change the vessels", vessels=vessels or ())
 
     def _choose_by(self, by: str) -> None:
         """Count the size anew: bottles and volume are each put into the other's words."""
@@ -150,7 +147,7 @@ class MakeRow(QWidget):
         elif outlook is not None and by != "bottles" and size.dimension == "count":
             figure = outlook.bottles.finished if by == "finished" else outlook.must.liquid
             size = Size(f"{figure.value or 4.5:.1f} L")
-        self.edit_wanted.emit(self._make("change what is counted", "", size=size, by=by))
+        self.edit_wanted.emit(self._make("change what is counted", size=size, by=by))
 
     def _show_refusal(self, _sentence: str) -> None:
         fields = (self.size_field, self.basis, self.vessels)

@@ -11,11 +11,13 @@ from PySide6.QtWidgets import QCompleter, QHBoxLayout, QLineEdit, QVBoxLayout, Q
 from winebench.model.edits import KeepDraft, PutLine, Several
 from winebench.model.project import Project
 from winebench.model.recipe import Line
+from winebench.plan.names import Offer
+from winebench.plan.offers import known
+from winebench.plan.typed_line import Unknown, amount_part, read_line
 from winebench.units import UnitsError
 from winebench.window.parts.undo_keys import is_undo
 from winebench.window.parts.words import button, label
 from winebench.window.recipe.row import draft
-from winebench.window.recipe.typed_line import Offer, Unknown, amount_part, read_line
 
 PLACE = "new line"
 TEACH = "+ fruit, sugar, additive …"
@@ -121,7 +123,7 @@ class NewLine(QWidget):
         if not text:
             return
         try:
-            found = read_line(text, self._offers())
+            found = read_line(text, known())
         except UnitsError as error:
             self._say(str(error))
             return

@@ -6,13 +6,13 @@ from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
 from winebench.model.project import Project
+from winebench.plan.offers import offers
 from winebench.plan.outlook import Outlook
 from winebench.window.recipe.empty import EmptyRecipe
 from winebench.window.recipe.heading import Heading
 from winebench.window.recipe.make_row import MakeRow
 from winebench.window.recipe.must import MustView
 from winebench.window.recipe.new_line import NewLine
-from winebench.window.recipe.offers import offers
 from winebench.window.recipe.table import LineTable
 from winebench.window.recipe.targets import TargetsPanel
 

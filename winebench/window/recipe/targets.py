@@ -12,9 +12,9 @@ from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 from winebench.model.edits import Change, ChangeRecipe, changed
 from winebench.model.project import Project
 from winebench.model.recipe import Targets
+from winebench.plan.typed_numbers import gravity_pair, number, number_pair, number_text
 from winebench.units import Gravity
 from winebench.window.parts.field import Binding, Field
-from winebench.window.parts.reading import gravity_pair, number, number_pair, number_text
 from winebench.window.parts.words import label
 from winebench.window.recipe.row import draft
 from winebench.window.theme import theme
@@ -138,14 +138,14 @@ class TargetsPanel(QWidget):
         def edit(value: Any) -> ChangeRecipe:
             assert self._project is not None
             targets = changed(self._project.recipe.targets, **target.fields(value))
-            return ChangeRecipe(label=words, merges_as=place, fields={"targets": targets})
+            return ChangeRecipe(label=words, fields={"targets": targets})
 
         return Binding(place, words, target.read, edit, empty=True)
 
     def _put_bottle(self, value: float | None) -> Change:
         assert self._project is not None
         make = changed(self._project.make, bottle_ml=value)
-        return Change(label="change the bottle", merges_as=_BOTTLE, fields={"make": make})
+        return Change(label="change the bottle", fields={"make": make})
 
     def show_project(self, project: Project) -> None:
         """Show the targets as they are now."""

@@ -11,8 +11,7 @@ from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QLabel, QVBoxLay
 from winebench.model.edits import PutEntry
 from winebench.model.log import Action
 from winebench.plan.outlook import StepOutlook
-from winebench.window.logging.controls import give_role
-from winebench.window.parts.words import Elided, button, heading, label
+from winebench.window.parts.words import Elided, button, give_role, heading, label
 from winebench.window.theme import theme
 from winebench.window.timeline.step_words import (
     basis_words,

@@ -1,4 +1,4 @@
-"""A reading as typed into the bar, turned into an entry or into one question."""
+"""A reading as typed in its parts, turned into an entry or into one question."""
 
 from __future__ import annotations
 
@@ -7,8 +7,7 @@ from datetime import datetime
 from typing import Literal, NamedTuple
 
 from winebench.model.log import Reading
-from winebench.units import UnitsError, parse_number
-from winebench.window.logging.typed import (
+from winebench.plan.typed import (
     Instrument,
     Scale,
     Slip,
@@ -17,8 +16,10 @@ from winebench.window.logging.typed import (
     read_moment,
     read_temperature,
 )
+from winebench.units import UnitsError, parse_number
 
 Place = Literal["gravity", "temperature", "time", "ph"]
+Clearness = Literal[0, 1, 2, 3, 4]
 LOWEST_PH, HIGHEST_PH = 2.0, 6.0
 """No must or wine is outside these; common practice rejects far narrower ones."""
 CLEARNESS = (
@@ -40,7 +41,7 @@ class Question(NamedTuple):
 
 @dataclass(frozen=True)
 class TypedReading:
-    """The bar's fields as they stand."""
+    """The parts of a reading as they stand in their fields."""
 
     gravity: str = ""
     temperature: str = ""
@@ -48,7 +49,7 @@ class TypedReading:
     instrument: Instrument = "hydrometer"
     ph: str = ""
     degassed: bool = False
-    clear: Literal[0, 1, 2, 3, 4] | None = None
+    clear: Clearness | None = None
     note: str = ""
 
 
@@ -101,3 +102,17 @@ def _read_ph(text: str) -> float | Question | None:
     meant = f"{ph / 10:g}" if LOWEST_PH <= ph / 10 <= HIGHEST_PH else ""
     ask = f' Did you mean "{meant}"?' if meant else " Measure it again."
     return Question("ph", f"No must has a pH of {text.strip()}.{ask}", meant)
+
+
+def measured_words(reading: Reading) -> str:
+    """Return what was measured, as typed: "Read 1.064 at 22 °C pH 3.4"."""
+    parts = []
+    if reading.gravity is not None:
+        parts.append(f"Read {reading.gravity.text.strip()}")
+    if reading.temperature is not None:
+        parts.append(f"at {reading.temperature.text.strip()}")
+    if reading.ph is not None:
+        parts.append(f"pH {reading.ph:g}")
+    if reading.clear is not None:
+        parts.append(CLEARNESS[reading.clear])
+    return " ".join(parts) or "Reading"

@@ -1,0 +1,89 @@
+"""Numbers as cards write them: "two and a half pounds" as "2 1/2 pounds"."""
+
+from __future__ import annotations
+
+import re
+
+from winebench.units import NUMBER, SPELLINGS, plain_text
+
+UNIT = "(?:%s)" % "|".join(sorted(map(re.escape, SPELLINGS), key=len, reverse=True))
+"""Any unit's name, longest first."""
+_ONES = {
+    word: str(number)
+    for number, word in enumerate(
+        [
+            "one",
+            "two",
+            "three",
+            "four",
+            "five",
+            "six",
+            "seven",
+            "eight",
+            "nine",
+            "ten",
+            "eleven",
+            "twelve",
+        ],
+        start=1,
+    )
+}
+_ONES |= {"a dozen": "12", "dozen": "12", "fifteen": "15", "twenty": "20"}
+_SHARES = {"half": "1/2", "quarter": "1/4", "third": "1/3"}
+_ONE = "|".join(sorted(_ONES, key=len, reverse=True))
+_SHARE = "|".join(_SHARES)
+_SOME = {"three quarters": "3/4", "three-quarters": "3/4", "two thirds": "2/3", "two-thirds": "2/3"}
+_ABOUT = re.compile(
+    r"(?:\b(?:about|approximately|approx|roughly|around|circa|ca|nearly)\b\.?|~|≈)\s*(?=[\d.]|an?\b)",
+    re.IGNORECASE,
+)
+_DASHES = re.compile(r"\s*[–—‒−]\s*(?=[\d.])")
+
+
+def digits(text: str) -> str:
+    """Return the text with plain spaces, fractions and hyphens, and number words as digits.
+
+    A word is a number only at the start, or in front of a unit: "Seven stones" stays as it is
+    inside a sentence.
+    """
+    plain = plain_text(text).replace("’", "'")
+    plain = _ABOUT.sub("", _DASHES.sub("-", plain))
+    plain = re.sub(r"(?<=\d)\s*#(?=\s|$)", " lb", plain)
+    plain = re.sub(r"(\d)\s*(?:&|\band\b)\s*(\d{1,2}/\d{1,2})", r"\1 \2", plain)
+    plain = _and_shares(plain)
+    for words, share in _SOME.items():
+        plain = re.sub(rf"(?i)\b{words}\b(?:\s+of)?(?:\s+an?\b)?", share, plain)
+    plain = re.sub(
+        rf"(?i)(?:\b(?:an?|one)\s+)?\b({_SHARE})\b(?:\s+of)?(?:\s+an?\b)?(?=\s+{UNIT}\b)",
+        lambda found: _SHARES[found[1].lower()],
+        plain,
+    )
+    plain = re.sub(
+        rf"(?i)(?:\b({_ONE})\b(?=\s+{UNIT}\b)|^({_ONE})\b(?=\s+\w))",
+        lambda found: _ONES[(found[1] or found[2]).lower()],
+        plain,
+    )
+    return re.sub(rf"(?i)\ban?\b(?=\s+{UNIT}\b)", "1", plain).strip()
+
+
+def _and_shares(plain: str) -> str:
+    """Return "two and a half" and "2 and a quarter" as one number each."""
+
+    def one(found: re.Match[str]) -> str:
+        whole = _ONES.get(found[1].lower(), found[1])
+        share = "3/4" if found[2] else _SHARES[found[3].lower()]
+        return f"{whole} {share}"
+
+    return re.sub(
+        rf"(?i)\b({_ONE}|\d+)\s+and\s+(?:(three[\s-]+quarters)|(?:an?\s+|one\s+)?({_SHARE}))\b",
+        one,
+        plain,
+    )
+
+
+RANGE = re.compile(
+    rf"(?P<low>{NUMBER})\s*(?P<own>[a-zA-Z.]*)\s*(?:-|\bto\b|\bor\b)\s*"
+    rf"(?P<high>{NUMBER})\s*(?P<unit>{UNIT})\b\.?",
+    re.IGNORECASE | re.ASCII,
+)
+"""A range of one unit at the start of a text: "2-3 lb", "2 lb to 3 lb"."""
