@@ -70,16 +70,21 @@ def empty(open_window):
 
 @pytest.fixture
 def pane(qtbot):
-    """Return a timeline that shows the hand-made batch; what it wants edited is kept."""
+    """Return a timeline that shows the hand-made batch; its project takes what it wants edited."""
     from tests.window import hand_outlook as hand
     from winebench.window.timeline.pane import TimelinePane
 
     made = TimelinePane()
     qtbot.addWidget(made)
     made.resize(810, 640)
-    made.edits = []
-    made.edit_wanted.connect(made.edits.append)
-    made.set_project(hand.project())
+    made.project = hand.project()
+
+    def edited(edit):
+        made.project = edit.apply(made.project)
+        made.set_project(made.project)
+
+    made.edit_wanted.connect(edited)
+    made.set_project(made.project)
     made.show_outlook(hand.outlook())
     with qtbot.waitExposed(made):
         made.show()

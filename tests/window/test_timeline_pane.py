@@ -10,8 +10,8 @@ from PySide6.QtGui import QColor, QWheelEvent
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLineEdit, QTableView, QWidget
 
 from tests.window import hand_outlook as hand
-from winebench.model.edits import DropEntry, PutEntry, changed
-from winebench.model.log import Action, Note, Record
+from winebench.model.edits import changed
+from winebench.model.log import Note
 from winebench.plan.outlook import ReadingOutlook
 from winebench.plan.work_out import outlook
 from winebench.store.samples import load_sample, samples
@@ -215,59 +215,7 @@ def test_the_card_says_why_what_it_waits_for_and_what_a_delay_costs(pane):
     assert card.basis.isVisible()
 
 
-def test_ticking_off_a_due_step_logs_it_now(pane, qtbot):
-    pane.select_step("second-nitrogen")
-    qtbot.mouseClick(pane.card.tick, Qt.MouseButton.LeftButton)
-    qtbot.keyClicks(pane.card.form.fields["note"], "half the dose")
-    qtbot.keyClick(pane.card.form.fields["note"], Qt.Key.Key_Return)
-    (edit,) = pane.edits
-    assert isinstance(edit, PutEntry)
-    assert isinstance(edit.entry, Action)
-    assert (edit.entry.step, edit.entry.at, edit.entry.note, edit.entry.override) == (
-        "second-nitrogen",
-        hand.NOW,
-        "half the dose",
-        "",
-    )
-
-
-def test_a_held_step_is_ticked_only_with_a_typed_reason(pane, qtbot):
-    pane.select_step("transfer")
-    pane.card.tick.click()
-    form = pane.card.form
-    qtbot.keyClicks(form.fields["record:lost"], "0,4")
-    qtbot.keyClick(form.fields["at"], Qt.Key.Key_Return)
-    assert pane.edits == []
-    assert "is held" in form.refusal.text()
-    qtbot.keyClicks(form.fields["override"], "pail needed")
-    qtbot.keyClick(form.fields["override"], Qt.Key.Key_Return)
-    (edit,) = pane.edits
-    assert edit.entry.override == "pail needed"
-    assert edit.entry.records == (Record(name="lost", value="0,4"),)
-
-
-def test_what_is_dangerous_is_refused_with_its_reason(pane):
-    pane.select_step("bottle")
-    pane.card.tick.click()
-    assert not pane.card.form.isVisible()
-    assert pane.edits == []
-    assert pane.card.answer.text() == (
-        "Bottle waits for three equal readings over 14 days; no reason overrides that. "
-        "At stake: bursting bottles."
-    )
-
-
-def test_a_form_put_aside_keeps_what_was_typed_in_it(pane, qtbot):
-    pane.select_step("second-nitrogen")
-    pane.card.tick.click()
-    qtbot.keyClicks(pane.card.form.fields["note"], "half")
-    qtbot.keyClick(pane.card.form.fields["note"], Qt.Key.Key_Escape)
-    pane.show_outlook(hand.outlook(at=hand.NOW + timedelta(minutes=1)))
-    pane.card.tick.click()
-    assert pane.card.form.fields["note"].text() == "half"
-
-
-# --- table and log -------------------------------------------------------------------------
+# --- the table and the way to the log -----------------------------------------------------
 
 
 def test_the_table_says_all_that_the_picture_shows(pane, qtbot):
@@ -280,41 +228,6 @@ def test_the_table_says_all_that_the_picture_shows(pane, qtbot):
     assert names[-4:] == ["Reading 1.078", "Reading 1.086", "Reading 1.088", "Reading 1.091"]
     pane.table.selectRow(names.index("Rack to glass"))
     assert pane.card.step.key == "transfer"
-
-
-def test_the_log_is_newest_first_and_deletes_with_an_edit(pane, qtbot):
-    pane.heading.log.click()
-    assert [e.id for e in pane.log.model.entries][:2] == ["s3", "r3"]
-    pane.log.select("n")
-    pane.log.delete.click()
-    assert pane.edits == [DropEntry(label="delete an entry", id="n")]
-
-
-def test_a_reading_is_corrected_in_place_and_keeps_its_id_and_time(pane, qtbot):
-    pane.show_page("log")
-    pane.log.select("r3")
-    pane.log.correct.click()
-    form = pane.log.form
-    assert form.fields["gravity"].text() == "1.078"
-    form.fields["gravity"].setText("1079")
-    qtbot.keyClick(form.fields["gravity"], Qt.Key.Key_Return)
-    assert pane.edits == []
-    assert 'Did you mean "1.079"?' in form.trouble.text()
-    form.fields["gravity"].setText("1,079")
-    qtbot.keyClick(form.fields["gravity"], Qt.Key.Key_Return)
-    (edit,) = pane.edits
-    assert (edit.entry.id, edit.entry.at) == ("r3", hand.day(3))
-    assert edit.entry.gravity.value == 1.079
-    assert edit.entry.temperature.text == "68 °F"
-
-
-def test_a_note_is_added_with_enter(pane, qtbot):
-    pane.show_page("log")
-    qtbot.keyClicks(pane.log.note, "cap sank")
-    qtbot.keyClick(pane.log.note, Qt.Key.Key_Return)
-    (edit,) = pane.edits
-    assert isinstance(edit.entry, Note)
-    assert (edit.entry.text, edit.entry.at) == ("cap sank", hand.NOW)
 
 
 def test_the_card_leads_to_its_entry_in_the_log(pane):

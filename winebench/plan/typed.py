@@ -139,3 +139,16 @@ def check_against_pitch(
         f'"{text.strip()}" is read as {meant}. That is before the yeast went in on {yeast}; '
         "check the date, or write it with its year."
     )
+
+
+def check_year(text: str, at: datetime, now: datetime) -> Slip | None:
+    """Return a slip where a day without its year fell half a year back or more.
+
+    It is likelier that a coming day was typed, and nothing is logged before it happened.
+    """
+    if now - at < timedelta(days=183) or _SURE.search(text.lower()):
+        return None
+    return Slip(
+        f'"{text.strip()}" is read as {at.day} {MONTHS[at.month - 1][:3]} {at.year}. A day to come '
+        "cannot be logged yet; if it was that day, write it with its year."
+    )

@@ -109,6 +109,7 @@ class Menus:
         window, menu = self._window, self._menu("&Batch")
         recipe = window.recipe
         self._add(menu, "&Log a reading", window.log_reading, "F2")
+        self._add(menu, "Log &several days…", self._log_several_days, "Shift+F2")
         self._add(menu, "&Do what is first today", window.strip.do_first, "Ctrl+D")
         menu.addSeparator()
         self._add(menu, "&Add a line", window.add_line, "Ctrl+L")
@@ -120,6 +121,17 @@ class Menus:
         menu.addSeparator()
         self._add(menu, "Tar&gets", window.show_targets, "Ctrl+T")
         self._add(menu, "&Kitchen, room and instruments…", window.show_kitchen, "Ctrl+K")
+        self._add(menu, "Da&ys to start on…", self._show_start_days)
+
+    def _log_several_days(self) -> None:
+        from winebench.window.logging.scribbles import ScribblesDialog
+
+        ScribblesDialog(self._window.document, self._window).open()
+
+    def _show_start_days(self) -> None:
+        from winebench.window.batch.start_days import StartDaysDialog
+
+        StartDaysDialog(self._window.document, self._window).open()
 
     def _print(self) -> None:
         window, menu = self._window, self._menu("P&rint")

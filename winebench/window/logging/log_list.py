@@ -8,11 +8,10 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelInd
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QAbstractItemView, QHBoxLayout, QTableView, QVBoxLayout, QWidget
 
-from winebench.model.edits import DropEntry, PutEntry, new_id
+from winebench.model.edits import DropEntry, KeepDraft, PutEntry, Several, new_id
 from winebench.model.log import Entry, Note
 from winebench.model.project import Project
 from winebench.plan.outlook import Outlook
-from winebench.plan.typed import Scale
 from winebench.window.logging.controls import field
 from winebench.window.logging.entry_form import EntryForm
 from winebench.window.logging.log_words import Named, named, words_of
@@ -20,6 +19,8 @@ from winebench.window.parts.words import button
 
 Index = QModelIndex | QPersistentModelIndex
 _HEADINGS = ("When", "What", "Says")
+_NOTE = "note"
+"""Where the text of a note is kept until it is added."""
 
 
 class LogModel(QAbstractTableModel):
@@ -77,7 +78,7 @@ class LogList(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._now: datetime | None = None
-        self._scale: Scale = "C"
+        self._project: Project | None = None
         self.model = LogModel(self)
         self.view = QTableView()
         self.note = field("Add a note to the log", "Add a note, Enter keeps it")
@@ -120,6 +121,7 @@ class LogList(QWidget):
         self.form.hide()
 
     def _connect(self) -> None:
+        self.note.textEdited.connect(lambda text: self.edit_wanted.emit(_note_typed(text)))
         self.note.returnPressed.connect(self._add_note)
         self.view.doubleClicked.connect(self._correct)
         self.view.selectionModel().selectionChanged.connect(self._allow)
@@ -128,7 +130,10 @@ class LogList(QWidget):
 
     def show_project(self, project: Project) -> None:
         """Show the project's log; the chosen entry stays chosen while it is there."""
-        self._scale = "F" if project.room.fahrenheit else "C"
+        self._project = project
+        typed = next((d.text for d in project.drafts if d.place == _NOTE), "")
+        if typed != self.note.text():
+            self.note.setText(typed)
         entries = tuple(reversed(project.entries))
         if entries == self.model.entries:
             return
@@ -163,14 +168,14 @@ class LogList(QWidget):
         text = self.note.text().strip()
         if not text or self._now is None:
             return
-        self.note.clear()
         note = Note(id=new_id(), at=self._now, text=text)
-        self.edit_wanted.emit(PutEntry(label="add a note", entry=note))
+        put = PutEntry(label="add a note", entry=note)
+        self.edit_wanted.emit(Several(label=put.label, edits=(put, _note_typed(""))))
 
     def _correct(self) -> None:
         chosen = self._chosen()
-        if chosen is not None and self._now is not None:
-            self.form.open_for(chosen, self._now, self._scale)
+        if chosen is not None and self._now is not None and self._project is not None:
+            self.form.open_for(chosen, self._now, self._project)
 
     def _delete(self) -> None:
         chosen = self._chosen()
@@ -185,3 +190,7 @@ class LogList(QWidget):
             self._correct()
         else:
             super().keyPressEvent(event)
+
+
+def _note_typed(text: str) -> KeepDraft:
+    return KeepDraft(label="type a note", merges_as=_NOTE, place=_NOTE, text=text)

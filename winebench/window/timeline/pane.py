@@ -88,6 +88,7 @@ class TimelinePane(QWidget):
         self.card.edit_wanted.connect(self.edit_wanted)
         self.card.reading_wanted.connect(self.reading_wanted)
         self.card.log_wanted.connect(self._show_entry)
+        self.card.left.connect(self.rows.setFocus)
         self.log.edit_wanted.connect(self.edit_wanted)
         self.table.selectionModel().currentRowChanged.connect(self._select_from_table)
         self.axis.changed.connect(self._forget_zoom)
@@ -102,7 +103,8 @@ class TimelinePane(QWidget):
         if project.id != self._batch:
             self._batch, self._outlook, self._announces = project.id, None, False
             self.rows.current = ""
-            self.card.form.forget()
+            self.card.form.hide()
+        self.card.project = project
         self.log.show_project(project)
 
     def show_outlook(self, outlook: Outlook) -> None:

@@ -8,8 +8,7 @@ from PySide6.QtCore import QRectF, Qt, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
-from winebench.model.edits import PutEntry
-from winebench.model.log import Action
+from winebench.model.project import Project
 from winebench.plan.outlook import StepOutlook
 from winebench.window.parts.words import Elided, button, give_role, heading, label
 from winebench.window.theme import theme
@@ -33,11 +32,15 @@ class StepCard(QFrame):
     edit_wanted = Signal(object)
     log_wanted = Signal(str)
     reading_wanted = Signal()
+    left = Signal()
+    """The keyboard has nothing more to do here."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("stepCard")
         self.step: StepOutlook | None = None
+        self.project: Project | None = None
+        """What the step belongs to; text typed for a tick is kept with it."""
         self._now: datetime | None = None
         self.name = heading("", 14)
         self.when = Elided(role="muted")
@@ -75,7 +78,7 @@ class StepCard(QFrame):
         column.addWidget(self.form)
         self.form.hide()
         self.answer.hide()
-        self.form.ticked.connect(self._log)
+        self.form.edit_wanted.connect(self.edit_wanted)
         self.form.left.connect(lambda: self.tick.setFocus(Qt.FocusReason.OtherFocusReason))
 
     def _facts(self) -> QGridLayout:
@@ -134,6 +137,8 @@ class StepCard(QFrame):
 
     def _fill_buttons(self, step: StepOutlook) -> None:
         tickable = step.state not in ("done", "skipped") or step.repeats
+        if self.tick.hasFocus() and not tickable:
+            self.left.emit()
         self.tick.setVisible(tickable)
         words = "Tick it off all the same…" if step.override == "reason" else "Tick it off…"
         self.tick.setText("Log a reading  F2" if step.key == READ_GRAVITY else words)
@@ -142,7 +147,7 @@ class StepCard(QFrame):
         self.entry.setVisible(bool(step.entry_ids))
 
     def _open_form(self) -> None:
-        if self.step is None or self._now is None:
+        if self.step is None or self._now is None or self.project is None:
             return
         if self.step.key == READ_GRAVITY:
             self.reading_wanted.emit()
@@ -152,12 +157,7 @@ class StepCard(QFrame):
             self.answer.show()
             return
         self.answer.hide()
-        self.form.open_for(self.step, self._now)
-
-    def _log(self, action: Action) -> None:
-        name = self.step.name if self.step else action.step
-        self.edit_wanted.emit(PutEntry(label=f"tick off: {name}", entry=action))
-        self.tick.setFocus(Qt.FocusReason.OtherFocusReason)
+        self.form.open_for(self.step, self._now, self.project)
 
     def _show_entry(self) -> None:
         if self.step is not None and self.step.entry_ids:

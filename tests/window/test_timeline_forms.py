@@ -1,0 +1,133 @@
+"""Ticking off, correcting and noting: all by keys, nothing typed is lost, nothing unsafe passes."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+
+from tests.window import hand_outlook as hand
+from winebench.model.log import Action, Note, Record
+
+
+def logged(pane):
+    """Return the entries that the pane added or changed."""
+    before = set(hand.project().log)
+    return [entry for entry in pane.project.log if entry not in before]
+
+
+def test_ticking_off_a_due_step_logs_it_now(pane, qtbot):
+    pane.select_step("second-nitrogen")
+    qtbot.mouseClick(pane.card.tick, Qt.MouseButton.LeftButton)
+    qtbot.keyClicks(pane.card.form.fields["note"], "half the dose")
+    qtbot.keyClick(pane.card.form.fields["note"], Qt.Key.Key_Return)
+    (entry,) = logged(pane)
+    assert isinstance(entry, Action)
+    assert pane.project.drafts == ()
+    assert (entry.step, entry.at, entry.note, entry.override) == (
+        "second-nitrogen",
+        hand.NOW,
+        "half the dose",
+        "",
+    )
+
+
+def test_a_held_step_is_ticked_only_with_a_typed_reason(pane, qtbot):
+    pane.select_step("transfer")
+    pane.card.tick.click()
+    form = pane.card.form
+    qtbot.keyClicks(form.fields["record:lost"], "0,4")
+    qtbot.keyClick(form.fields["at"], Qt.Key.Key_Return)
+    assert logged(pane) == []
+    assert "is held" in form.refusal.text()
+    qtbot.keyClicks(form.fields["override"], "pail needed")
+    qtbot.keyClick(form.fields["override"], Qt.Key.Key_Return)
+    (entry,) = logged(pane)
+    assert entry.override == "pail needed"
+    assert entry.records == (Record(name="lost", value="0,4"),)
+
+
+def test_what_is_dangerous_is_refused_with_its_reason(pane):
+    pane.select_step("bottle")
+    pane.card.tick.click()
+    assert not pane.card.form.isVisible()
+    assert logged(pane) == []
+    assert pane.card.answer.text() == (
+        "Bottle waits for three equal readings over 14 days; no reason overrides that. "
+        "At stake: bursting bottles."
+    )
+
+
+def test_a_form_put_aside_keeps_what_was_typed_in_it(pane, qtbot):
+    pane.select_step("second-nitrogen")
+    pane.card.tick.click()
+    qtbot.keyClicks(pane.card.form.fields["note"], "half")
+    qtbot.keyClick(pane.card.form.fields["note"], Qt.Key.Key_Escape)
+    pane.show_outlook(hand.outlook(at=hand.NOW + timedelta(minutes=1)))
+    pane.card.tick.click()
+    assert pane.card.form.fields["note"].text() == "half"
+
+
+def test_the_log_is_newest_first_and_deletes_with_an_edit(pane, qtbot):
+    pane.heading.log.click()
+    assert [e.id for e in pane.log.model.entries][:2] == ["s3", "r3"]
+    pane.log.select("n")
+    pane.log.delete.click()
+    assert [e.id for e in hand.project().log if e not in pane.project.log] == ["n"]
+
+
+def test_a_reading_is_corrected_in_place_and_keeps_its_id_and_time(pane, qtbot):
+    pane.show_page("log")
+    pane.log.select("r3")
+    pane.log.correct.click()
+    form = pane.log.form
+    assert form.fields["gravity"].text() == "1.078"
+    form.fields["gravity"].setText("1079")
+    qtbot.keyClick(form.fields["gravity"], Qt.Key.Key_Return)
+    assert logged(pane) == []
+    assert 'Did you mean "1.079"?' in form.refusal.text()
+    form.fields["gravity"].setText("1,079")
+    qtbot.keyClick(form.fields["gravity"], Qt.Key.Key_Return)
+    (entry,) = logged(pane)
+    assert (entry.id, entry.at) == ("r3", hand.day(3))
+    assert entry.gravity.value == 1.079
+    assert entry.temperature.text == "68 °F"
+
+
+def test_a_note_is_added_with_enter(pane, qtbot):
+    pane.show_page("log")
+    qtbot.keyClicks(pane.log.note, "cap sank")
+    qtbot.keyClick(pane.log.note, Qt.Key.Key_Return)
+    (entry,) = logged(pane)
+    assert isinstance(entry, Note)
+    assert (entry.text, entry.at) == ("cap sank", hand.NOW)
+    assert pane.log.note.text() == ""
+    assert pane.project.drafts == ()
+
+
+def test_what_is_typed_into_a_form_is_kept_with_the_project(pane, qtbot):
+    pane.select_step("second-nitrogen")
+    pane.card.tick.click()
+    qtbot.keyClicks(pane.card.form.fields["note"], "half")
+    pane.show_page("log")
+    pane.log.select("r3")
+    pane.log.correct.click()
+    QTest.keyClicks(pane.log.form.fields["gravity"], "1.07")
+    qtbot.keyClicks(pane.log.note, "cap sa")
+    kept = {draft.place: draft.text for draft in pane.project.drafts}
+    assert kept == {"tick:second-nitrogen:note": "half", "correct:r3:gravity": "1.07",
+                    "note": "cap sa"}  # fmt: skip
+
+
+def test_a_coming_day_without_its_year_is_asked_about(pane, qtbot):
+    pane.select_step("second-nitrogen")
+    pane.card.tick.click()
+    form = pane.card.form
+    qtbot.keyClicks(form.fields["at"], "6 Dec")
+    qtbot.keyClick(form.fields["at"], Qt.Key.Key_Return)
+    assert logged(pane) == []
+    assert "is read as 6 Dec 2025" in form.refusal.text()
+    qtbot.keyClicks(form.fields["at"], " 2025")
+    qtbot.keyClick(form.fields["at"], Qt.Key.Key_Return)
+    assert [entry.at.date().isoformat() for entry in logged(pane)] == ["2025-12-06"]

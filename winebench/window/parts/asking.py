@@ -1,0 +1,90 @@
+"""A few fields that ask for something: what is typed is kept with the project at every key."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QLineEdit, QWidget
+
+from winebench.model.edits import Edit, KeepDraft, Several
+from winebench.model.project import Project
+from winebench.window.parts.words import label
+
+
+class AskingForm(QWidget):
+    """Enter takes what is typed, Escape leaves it; neither a crash nor Escape loses a key."""
+
+    edit_wanted = Signal(object)
+    left = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.fields: dict[str, QLineEdit] = {}
+        self._place = ""
+        self._drafts: dict[str, str] = {}
+        self.refusal = label(role="asking", wraps=True)
+
+    def ask_for(self, place: str, project: Project) -> None:
+        """Start without fields; what is typed belongs to that place of the project."""
+        self._place = place
+        self._drafts = {draft.place: draft.text for draft in project.drafts}
+        self.fields = {}
+
+    def add(self, name: str, typed: QLineEdit, text: str = "") -> None:
+        """Take a field into the form, with what was typed into it before, else with `text`."""
+        place = f"{self._place}:{name}"
+        typed.setText(self._drafts.get(place, text))
+        typed.textEdited.connect(
+            lambda now: self.edit_wanted.emit(
+                KeepDraft(
+                    label=typed.accessibleName(),
+                    merges_as=place,
+                    place=place,
+                    text="" if now == text else now,
+                )
+            )
+        )
+        self.fields[name] = typed
+
+    def text(self, name: str) -> str:
+        """Return what is typed in that field; nothing where the form does not ask for it."""
+        typed = self.fields.get(name)
+        return "" if typed is None else typed.text().strip()
+
+    def focus_first(self) -> None:
+        """Put the keyboard into the first field."""
+        first = next(iter(self.fields.values()))
+        first.setFocus(Qt.FocusReason.OtherFocusReason)
+        first.selectAll()
+
+    def refuse(self, sentence: str, name: str) -> None:
+        """Say what is wrong, the keyboard in the field where it is."""
+        self.refusal.setText(sentence)
+        self.refusal.show()
+        self.fields[name].setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def finish(self, label_: str, *edits: Edit) -> None:
+        """Close the form and make the edits; what was typed is needed no more."""
+        forgotten = (
+            KeepDraft(label=label_, place=f"{self._place}:{name}", text="") for name in self.fields
+        )
+        self.hide()
+        self.edit_wanted.emit(Several(label=label_, edits=(*edits, *forgotten)))
+
+    def submit(self) -> None:
+        """Take what is typed."""
+        raise NotImplementedError
+
+    def leave(self) -> None:
+        """Close the form; what was typed stays for the next time."""
+        self.hide()
+        self.left.emit()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter takes, Escape leaves."""
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.submit()
+        elif event.key() == Qt.Key.Key_Escape:
+            self.leave()
+        else:
+            super().keyPressEvent(event)
