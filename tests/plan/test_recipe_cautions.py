@@ -175,3 +175,51 @@ def test_lines_that_make_another_volume_than_the_recipes_say_so():
 
 def test_an_empty_recipe_has_nothing_said_of_it():
     assert compose(project()).cautions == ()
+
+
+def test_water_that_is_not_written_yet_is_asked_for_before_any_sugar_is_left_out():
+    made = project(DAMSON, white("2 lb"), YEAST, targets=AIM)
+    said = caution(made, "contradicts-target")
+    assert said.sentence.startswith("Without water this must reads 1.2")
+    assert "Leave out" not in said.detail
+    (repair,) = said.repairs
+    filled = repair.edit.apply(made)
+    assert compose(filled).must.liquid.value == pytest.approx(3.785, abs=0.01)
+
+
+def test_sugar_to_the_target_that_the_yeast_cannot_stand_is_said():
+    weak = YeastLine(id="yeast", amount=Amount("1 packet"), tolerance_percent=10)
+    detail = caution(
+        project(DAMSON, white("1 lb"), WATER, weak, targets=AIM), "contradicts-target"
+    ).detail
+    assert "and the yeast stands 10 %: take a stronger yeast, or want less." in detail
+    strong = YeastLine(id="yeast", amount=Amount("1 packet"), tolerance_percent=16)
+    fine = caution(
+        project(DAMSON, white("1 lb"), WATER, strong, targets=AIM), "contradicts-target"
+    ).detail
+    assert "yeast stands" not in fine
+
+
+def test_yeast_alone_contradicts_nothing():
+    assert "contradicts-target" not in {c.key for c in compose(project(YEAST)).cautions}
+
+
+@pytest.mark.parametrize(
+    ("measured", "said"),
+    [
+        (Measured(juice=Gravity("48 brix")), "48 °Brix is not what fruit gives (4 to 26)."),
+        (Measured(ph=5.0), "5 as its pH is not what fruit gives (2.6 to 4.2)."),
+        (Measured(acid_g_per_l=60.0), "60 g/L of acid is not what fruit gives (3 to 35)."),
+    ],
+)
+def test_a_measure_that_no_fruit_gives_is_doubted(measured, said):
+    # The bounds of the job's own table (common practice).
+    made = project(fruit("damson", "3 lb", measured=measured), white("1 lb"), WATER)
+    assert caution(made, "doubtful-measure").sentence == said
+
+
+def test_fruit_without_pectic_enzyme_is_noted():
+    bare = project(DAMSON, white("1 lb 8 oz"), WATER, YEAST)
+    assert caution(bare, "no-pectic-enzyme").severity == "note"
+    helped = project(DAMSON, white("1 lb 8 oz"), WATER, YEAST, additive("pectic-enzyme", "1/2 tsp"))
+    assert "no-pectic-enzyme" not in {c.key for c in compose(helped).cautions}

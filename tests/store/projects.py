@@ -9,7 +9,14 @@ from winebench.model import log, project, recipe
 from winebench.units import Amount, Gravity, Mass, Size, Temperature, Volume
 
 words = st.text(st.characters(exclude_categories=["Cs"]), max_size=12)
-numbers = st.floats(allow_nan=False, allow_infinity=False)
+
+
+def numbers(low, high):
+    """Return numbers that a file may hold there."""
+    return st.floats(low, high, allow_nan=False, allow_infinity=False)
+
+
+acids, phs = numbers(0, 80), numbers(2, 6)
 written = st.sampled_from(["3/4", "1 1/2", "2,5", "2.5", "½", "3", " 12 ", "0.05"])
 gravities = st.sampled_from(["1.090", "1,042", "22 brix", "SG 0.996", " 1.000 "]).map(Gravity)
 temperatures = st.sampled_from(["20 °C", "68 °F", "20 degC", "-1,5 C", "77 F"]).map(Temperature)
@@ -47,18 +54,18 @@ lines = st.one_of(
         amount=amounts,
         form=st.sampled_from(["fresh", "frozen", "puree", "juice", "dried", "canned"]),
         prepared=st.booleans(),
-        measured=st.builds(recipe.Measured, juice=maybe(gravities), ph=maybe(numbers)),
+        measured=st.builds(recipe.Measured, juice=maybe(gravities), ph=maybe(phs)),
     ),
     line(
         recipe.SugarLine,
         sugar=words,
         amount=amounts,
-        solids_percent=maybe(numbers),
+        solids_percent=maybe(numbers(1, 100)),
         when=st.sampled_from(["start", "feed"]),
     ),
     line(recipe.WaterLine, amount=maybe(volumes)),
     line(recipe.AdditiveLine, additive=words, amount=amounts),
-    line(recipe.YeastLine, amount=amounts, packet_g=numbers, coolest=temperatures),
+    line(recipe.YeastLine, amount=amounts, packet_g=numbers(1e-6, 1e300), coolest=temperatures),
 )
 entries = st.one_of(
     st.builds(
@@ -69,7 +76,7 @@ entries = st.one_of(
         temperature=maybe(temperatures),
         instrument=st.sampled_from(["hydrometer", "refractometer"]),
         degassed=st.booleans(),
-        ph=maybe(numbers),
+        ph=maybe(phs),
         clear=maybe(st.integers(0, 4)),
         note=words,
     ),
@@ -111,7 +118,7 @@ projects = st.builds(
         style=words,
         basis=volumes,
         targets=st.builds(
-            recipe.Targets, gravity_low=maybe(gravities), acid_low_g_per_l=maybe(numbers)
+            recipe.Targets, gravity_low=maybe(gravities), acid_low_g_per_l=maybe(acids)
         ),
         lines=st.lists(lines, max_size=4).map(tuple),
     ),
@@ -119,7 +126,7 @@ projects = st.builds(
         recipe.Make,
         size=sizes,
         by=st.sampled_from(["must", "finished", "bottles"]),
-        bottle_ml=numbers,
+        bottle_ml=numbers(1e-6, 1e300),
         vessels=st.lists(
             st.builds(
                 recipe.Vessel,
@@ -136,10 +143,11 @@ projects = st.builds(
         recipe.Kitchen,
         by=st.sampled_from(["spoon", "scale"]),
         spoons=st.lists(
-            st.builds(recipe.SpoonWeight, additive=words, grams_per_teaspoon=numbers), max_size=2
+            st.builds(recipe.SpoonWeight, additive=words, grams_per_teaspoon=numbers(1e-6, 30)),
+            max_size=2,
         ).map(tuple),
     ),
-    hydrometer=st.builds(recipe.Hydrometer, calibrated=temperatures, adds=numbers),
+    hydrometer=st.builds(recipe.Hydrometer, calibrated=temperatures, adds=numbers(-0.05, 0.05)),
     room=temperatures,
     log=st.lists(entries, max_size=6).map(tuple),
     away=st.lists(st.builds(log.Away, first=days, last=days, why=words), max_size=2).map(tuple),

@@ -1,6 +1,7 @@
 """The project file: it gives back what it was given, and says what is wrong with it."""
 
 import json
+import re
 from time import perf_counter
 
 import pytest
@@ -214,3 +215,29 @@ def test_a_year_of_logging_is_read_in_a_moment():
     from_bytes(data, "x")
     assert len(data) > 80_000
     assert perf_counter() - begun < 0.5
+
+
+@pytest.mark.parametrize(
+    ("place", "value", "said"),
+    [
+        ("recipe.lines.5.tolerance_percent", -5.0, "between 1 and 25 % vol"),
+        ("recipe.lines.5.packet_g", 0.0, "more than nothing, in g"),
+        ("recipe.lines.0.measured.ph", 9.0, "between 2 and 6"),
+        ("recipe.lines.0.measured.acid_g_per_l", -5.0, "between 0 and 80 g/L"),
+        ("make.bottle_ml", 0.0, "more than nothing, in mL"),
+        ("kitchen.tablet_g", -0.44, "more than nothing, in g"),
+        ("kitchen.smallest_teaspoon", 2.0, "between 0 and 1"),
+        ("hydrometer.adds", 1.002, "between -0.05 and 0.05 SG"),
+    ],
+)
+def test_a_number_that_cannot_be_is_named_with_what_can(place, value, said):
+    whole = fields()
+    inside = whole
+    *way, last = [int(part) if part.isdigit() else part for part in place.split(".")]
+    for part in way:
+        inside = inside[part] if isinstance(inside, list) else inside.setdefault(part, {})
+    inside[last] = value
+    sentence = refusal(as_bytes(whole))
+    shown = re.sub(r"\.(\d+)", r"[\1]", place)
+    assert f"{shown} is {value:g}, which cannot be; it must" in sentence
+    assert said in sentence

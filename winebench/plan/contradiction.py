@@ -6,11 +6,11 @@ from collections.abc import Iterator
 
 from winebench.model.edits import PutLine, changed
 from winebench.model.project import Project
-from winebench.model.recipe import SugarLine
+from winebench.model.recipe import SugarLine, WaterLine, YeastLine
 from winebench.plan.balance import has_feed, sugar_to_target_kg
 from winebench.plan.figures import grams_text, litres_text
 from winebench.plan.kitchen import in_pounds
-from winebench.plan.must import Worked
+from winebench.plan.must import Wanted, Worked, strength_at
 from winebench.plan.outlook import Caution, Repair
 from winebench.plan.portions import solids_percent, sugar_of
 from winebench.units import Amount
@@ -26,6 +26,11 @@ def contradiction(project: Project, worked: Worked, factor: float) -> Iterator[C
     aim, sg = worked.aim, worked.whole.sg
     if aim.gravity_low - _SLACK_SG <= sg <= aim.gravity_high + _SLACK_SG:
         return
+    if worked.whole.litres <= 0.0:
+        return  # nothing that could be read is in it yet
+    if _wants_water(project, worked):
+        yield _too_little_water(project, worked)
+        return
     line = _changeable(project)
     kilos = _kilos(project, worked, line)
     said = "you wrote" if aim.own_gravity else "the style wants"
@@ -35,10 +40,50 @@ def contradiction(project: Project, worked: Worked, factor: float) -> Iterator[C
         severity="caution",
         about=line.id if line else "must",
         sentence=f"This must will read {sg:.3f}{fed}{'' if fed else ','} not the "
-        f"{aim.gravity_low:.3f}–{aim.gravity_high:.3f} {said}.",
-        detail=_ways_out(worked, factor, kilos, line),
+        f"{_span(aim)} {said}.",
+        detail=_ways_out(worked, factor, kilos, line) + _too_strong(project, worked),
         repairs=_repairs(project, kilos, line),
     )
+
+
+def _wants_water(project: Project, worked: Worked) -> bool:
+    """Return whether the water was simply not written down yet."""
+    if any(isinstance(line, WaterLine) for line in project.recipe.lines):
+        return False
+    basis = project.recipe.basis.litres(project.gallon)
+    return worked.whole.sg > worked.aim.gravity_high and worked.whole.litres < 0.95 * basis
+
+
+def _too_little_water(project: Project, worked: Worked) -> Caution:
+    water = WaterLine(id=_free_id(project))
+    return Caution(
+        key="contradicts-target",
+        severity="caution",
+        about="must",
+        sentence=f"Without water this must reads {worked.whole.sg:.3f}, not the "
+        f"{_span(worked.aim)} wanted.",
+        detail=f"Fill it with water to the {project.recipe.basis.text.strip()} it is written for.",
+        repairs=(Repair(label="Add the water", edit=PutLine(label="add the water", line=water)),),
+    )
+
+
+def _too_strong(project: Project, worked: Worked) -> str:
+    """Return what reaching the target would ask of the yeast, or "" where it stands that."""
+    yeasts = [line for line in project.recipe.lines if isinstance(line, YeastLine)]
+    stands = max((line.tolerance_percent for line in yeasts), default=None)
+    aimed = strength_at(worked.whole, worked.aim.gravity)
+    if stands is None or worked.whole.sg > worked.aim.gravity or aimed <= stands:
+        return ""
+    return (
+        f" At {worked.aim.gravity:.3f} it makes {aimed:.1f} %, and the yeast stands {stands:g} %: "
+        "take a stronger yeast, or want less."
+    )
+
+
+def _span(aim: Wanted) -> str:
+    """Return "1.088–1.094", or the one gravity that is wanted."""
+    low, high = f"{aim.gravity_low:.3f}", f"{aim.gravity_high:.3f}"
+    return low if low == high else f"{low}–{high}"
 
 
 def _changeable(project: Project) -> SugarLine | None:

@@ -222,6 +222,7 @@ def _date(at: datetime) -> str:
     return f"{at.day} {MONTHS[at.month - 1]}"
 
 
+_UNREAD = "The yeast is in; no reading shows yet what it does"
 _STATE_WORDS = {
     "before pitch": "Before the yeast is in, this is what such musts do",
     "fermenting": "It ferments as it should",
@@ -234,14 +235,13 @@ _STATE_WORDS = {
 
 def _sentence(batch: Batch, found: Forecast, known: tuple[CrossingOutlook, ...]) -> str:
     state = _state(batch, found)
-    words = [_STATE_WORDS[state]]
+    unread = batch.pitched is not None and not batch.gravities
+    words = [_UNREAD if unread else _STATE_WORDS[state]]
     coming = [c for c in known if not c.passed and c.below in (TO_GLASS, NEARLY_DRY)]
     if coming and state not in ("stuck", "dry"):
         words.append(coming[0].sentence.split(" · ")[0])
     if found.not_finishing >= 0.05 and found.state != "dry":
         words.append(f"{_chance(found.not_finishing)} that it stops before it is dry")
-    if batch.pitched is not None and not batch.gravities:
-        words.append("no reading supports this yet")
     return "; ".join(words) + "."
 
 

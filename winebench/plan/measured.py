@@ -9,11 +9,14 @@ from winebench.model.log import Record
 from winebench.model.project import Project
 from winebench.model.recipe import FruitLine, Measured
 from winebench.plan.outlook import Caution
+from winebench.plan.portions import brix_of
 from winebench.units import Gravity, UnitsError, parse_number
 
 STEP = "measure-fruit"
 MOST_BRIX, MOST_ACID = 35.0, 60.0
 LEAST_PH, MOST_PH = 2.0, 5.5
+USUAL_BRIX, USUAL_ACID, USUAL_PH = (4.0, 26.0), (3.0, 35.0), (2.6, 4.2)
+"""What the juice of wine makers' fruit gives; beyond it a reading is doubted (common practice)."""
 
 
 def measured_from(records: Iterable[Record]) -> Measured:
@@ -66,6 +69,29 @@ def as_measured(project: Project) -> Project:
     line = changed(lines[0], measured=measured)
     kept = tuple(line if x.id == line.id else x for x in project.recipe.lines)
     return changed(project, recipe=changed(project.recipe, lines=kept))
+
+
+def doubtful_measures(line: FruitLine) -> Caution | None:
+    """Return a caution where what was measured is not what fruit gives: measure it again."""
+    if line.form not in ("fresh", "frozen"):
+        return None
+    measured = line.measured
+    juice = None if measured.juice is None else brix_of(measured.juice)
+    figures = (
+        (juice, USUAL_BRIX, "°Brix"),
+        (measured.acid_g_per_l, USUAL_ACID, "g/L of acid"),
+        (measured.ph, USUAL_PH, "as its pH"),
+    )
+    for value, (low, high), unit in figures:
+        if value is not None and not low <= value <= high:
+            return Caution(
+                key="doubtful-measure",
+                severity="caution",
+                about=line.id,
+                sentence=f"{value:g} {unit} is not what fruit gives ({low:g} to {high:g}).",
+                detail="Strain, cool to 20 °C and measure it again; it is reckoned with as typed.",
+            )
+    return None
 
 
 def _unmeasured(project: Project) -> list[FruitLine]:

@@ -18,6 +18,8 @@ from winebench.plan.steps import rules
 from winebench.plan.steps.read_gravity import expected_at
 
 LEAST = timedelta(hours=6)
+WITHIN_DAY = timedelta(hours=9)
+"""Within one day only a move from one end of it to the other changes anybody's plans."""
 LEAST_SHARE = 0.05
 """A far date has to move by this share of its distance to be worth a word."""
 OPEN_STATES = ("due", "held", "expected", "missed")
@@ -66,6 +68,8 @@ def _with_move(step: StepOutlook, former: Batch, because: str) -> StepOutlook:
     before, after = max(was.likely, now), max(step.likely, now)
     distance = max(before - now, after - now)
     if abs(after - before) < max(LEAST, distance * LEAST_SHARE):
+        return step
+    if before.date() == after.date() and abs(after - before) < WITHIN_DAY:
         return step
     sentence = f"{_words(before, after, now)} · because {because}"
     moved = Moved(was=before, now=after, because=because, sentence=sentence)

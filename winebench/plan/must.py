@@ -105,7 +105,7 @@ def _gravity_for_strength(must: Balance, percent: float) -> float:
     return sg_from_solids_g_per_l(min(max(solids, 0.0), 1000.0))
 
 
-def _strength_at(must: Balance, sg: float) -> float:
+def strength_at(must: Balance, sg: float) -> float:
     """Return the strength of this must with its white sugar changed to read that gravity."""
     if sg < 1.0:
         return 0.0
@@ -251,7 +251,7 @@ def _acid_needed(must: Balance, aim: Wanted, factor: float) -> Figure:
 def _wants(
     must: Balance, aim: Wanted, gravity: Figure, acidity: Figure, strong: Figure, nitrogen: Figure
 ) -> tuple[Want, ...]:
-    low, high = (round(_strength_at(must, sg), 1) for sg in (aim.gravity_low, aim.gravity_high))
+    low, high = (round(strength_at(must, sg), 1) for sg in (aim.gravity_low, aim.gravity_high))
     need = max(nitrogen_need_mg_per_l(min(max(must.brix, 10.0), 30.0)), 200.0)
     return (
         Want(key="gravity", name="Gravity", actual=gravity, want_low=aim.gravity_low,

@@ -11,6 +11,7 @@ from winebench.model.recipe import AdditiveLine, FruitLine, SugarLine, YeastLine
 from winebench.plan.balance import has_mark
 from winebench.plan.contradiction import contradiction
 from winebench.plan.figures import grams_text, litres_text
+from winebench.plan.measured import doubtful_measures
 from winebench.plan.must import Worked, strength
 from winebench.plan.outlook import Caution, VesselOutlook
 from winebench.plan.portions import additive_of, fruit_of, is_strained, sugar_of
@@ -43,7 +44,7 @@ def recipe_cautions(seen: Weighed) -> tuple[Caution, ...]:
     """Return every caution of the recipe, its must and its vessels."""
     if not seen.project.recipe.lines:
         return ()
-    makers = (_target, _range, _acid, _nitrogen, _yeast, _sulfite, _fruit, _unread, _volume,
+    makers = (_target, _range, _acid, _nitrogen, _yeast, _sulfite, _fruit, _haze, _unread, _volume,
               _vessels, _jugs)  # fmt: skip
     return tuple(caution for maker in makers for caution in maker(seen))
 
@@ -167,7 +168,24 @@ def _fruit(seen: Weighed) -> Iterator[Caution]:
                 sentence=f"{fruit.name}: {fruit.safety.rstrip('.')}.",
             )
         yield from _not_measured(line, fruit)
+        doubtful = doubtful_measures(line)
+        if doubtful is not None:
+            yield doubtful
         yield from _carton(line)
+
+
+def _haze(seen: Weighed) -> Iterator[Caution]:
+    lines = seen.project.recipe.lines
+    added = any(isinstance(x, AdditiveLine) and x.additive == "pectic-enzyme" for x in lines)
+    pulp = [line for line in seen.project.fruits if line.form in ("fresh", "frozen")]
+    if pulp and not added:
+        yield Caution(
+            key="no-pectic-enzyme",
+            severity="note",
+            about="must",
+            sentence="No pectic enzyme is on the recipe: fruit gives less juice without it, and "
+            "its wine may stay hazy.",
+        )
 
 
 def _poisonous(text: str) -> bool:

@@ -40,7 +40,7 @@ def step_outlook(batch: Batch, rule: Rule) -> StepOutlook:
         latest=window.latest if window else None,
         entry_ids=ticks + plan.entry_ids,
         basis=plan.basis if window else "none",
-        when=_when(batch, state, window),
+        when=_when(batch, plan, state, window),
         reason=_reason(batch, rule, plan, state),
         trigger=rule.trigger,
         conditions=plan.waits_for,
@@ -132,9 +132,9 @@ def _reason(batch: Batch, rule: Rule, plan: Plan, state: StepState) -> str:
     return plan.reason
 
 
-def _when(batch: Batch, state: StepState, window: Span | None) -> str:
+def _when(batch: Batch, plan: Plan, state: StepState, window: Span | None) -> str:
     if state == "skipped":
-        return "not needed"
+        return "not needed" if plan.skipped else "not ticked"
     if window is None:
         return "no date yet"
     now = batch.now

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from datetime import datetime
 
 from winebench.model.project import Project
+from winebench.store.bounds import impossible
 from winebench.store.complaints import missing_offset
 
 _YEARS = range(1900, 2201)
@@ -19,6 +20,7 @@ def faults(project: Project) -> Iterator[str]:
             yield missing_offset(place)
         elif time.year not in _YEARS:
             yield f"{place} is in the year {time.year}; check the date"
+    yield from impossible(project)
     for place, amount in project.countryless():
         text = amount.text.strip()
         yield (

@@ -22,7 +22,7 @@ def _work_out(batch: Batch) -> Plan:
     gate = (waits("8 h since the sulfite", batch.now >= wait.earliest),) if wait else ()
     return Plan(
         window=window,
-        reason="12 h after the sulfite, which would spoil it."
+        reason="Best 12 h after the sulfite, which would spoil it; 8 h at the least."
         if wait
         else "With the must: there is no sulfite to wait for.",
         conditions=(*gate, cool),

@@ -1,0 +1,76 @@
+"""Numbers that nothing can have: a slip in a file written by hand is named, never reckoned with.
+
+The bounds are wide: what is merely unlikely is a caution of the plan, not a fault of the file.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import inf
+from typing import NamedTuple
+
+from winebench.model.log import Reading
+from winebench.model.project import Project
+from winebench.model.recipe import FruitLine, SugarLine, YeastLine
+
+
+class Bound(NamedTuple):
+    """One number of a project, and between what it can lie."""
+
+    place: str
+    value: float | None
+    low: float
+    high: float
+    unit: str = ""
+
+
+_TRACE = 1e-6
+"""More than nothing."""
+_ACID, _PH = (0.0, 80.0), (2.0, 6.0)
+
+
+def impossible(project: Project) -> Iterator[str]:
+    """Give each number that cannot be, as place, what and what to do."""
+    for place, value, low, high, unit in _numbers(project):
+        if value is not None and not low <= value <= high:
+            yield f"{place} is {value:g}, which cannot be; {_wanted(low, high, unit)}"
+
+
+def _wanted(low: float, high: float, unit: str) -> str:
+    unit = f" {unit}" if unit else ""
+    if high == inf:
+        return f"it must be more than nothing{unit and f', in{unit}'}"
+    return f"it must lie between {0 if low == _TRACE else low:g} and {high:g}{unit}"
+
+
+def _numbers(project: Project) -> Iterator[Bound]:
+    for index, line in enumerate(project.recipe.lines):
+        place = f"recipe.lines[{index}]"
+        if isinstance(line, FruitLine):
+            measured = line.measured
+            yield Bound(f"{place}.measured.acid_g_per_l", measured.acid_g_per_l, *_ACID, "g/L")
+            yield Bound(f"{place}.measured.ph", measured.ph, *_PH)
+            yield Bound(f"{place}.measured.liquid_percent", measured.liquid_percent, 1, 100, "%")
+        elif isinstance(line, SugarLine):
+            yield Bound(f"{place}.solids_percent", line.solids_percent, 1, 100, "%")
+        elif isinstance(line, YeastLine):
+            yield Bound(f"{place}.packet_g", line.packet_g, _TRACE, inf, "g")
+            yield Bound(f"{place}.tolerance_percent", line.tolerance_percent, 1, 25, "% vol")
+            yield Bound(f"{place}.packet_litres", line.packet_litres, _TRACE, inf, "L")
+    targets, kitchen = project.recipe.targets, project.kitchen
+    yield Bound("recipe.targets.strength_percent", targets.strength_percent, 0, 25, "% vol")
+    yield Bound("recipe.targets.acid_low_g_per_l", targets.acid_low_g_per_l, *_ACID, "g/L")
+    yield Bound("recipe.targets.acid_high_g_per_l", targets.acid_high_g_per_l, *_ACID, "g/L")
+    yield Bound("make.bottle_ml", project.make.bottle_ml, _TRACE, inf, "mL")
+    yield Bound("kitchen.smallest_teaspoon", kitchen.smallest_teaspoon, _TRACE, 1)
+    yield Bound("kitchen.scale_step_g", kitchen.scale_step_g, _TRACE, inf, "g")
+    yield Bound("kitchen.tablet_g", kitchen.tablet_g, _TRACE, inf, "g")
+    for index, spoon in enumerate(kitchen.spoons):
+        place = f"kitchen.spoons[{index}].grams_per_teaspoon"
+        yield Bound(place, spoon.grams_per_teaspoon, _TRACE, 30, "g")
+    yield Bound("hydrometer.adds", project.hydrometer.adds, -0.05, 0.05, "SG")
+    for index, entry in enumerate(project.log):
+        if isinstance(entry, Reading):
+            yield Bound(f"log[{index}].ph", entry.ph, *_PH)
+            yield Bound(f"log[{index}].acid_g_per_l", entry.acid_g_per_l, *_ACID, "g/L")
+            yield Bound(f"log[{index}].free_so2_mg_per_l", entry.free_so2_mg_per_l, 0, 2000, "mg/L")
