@@ -78,10 +78,6 @@ def test_what_does_not_ferment_keeps_the_dry_wine_heavier():
     assert heavier == pytest.approx(left * 0.0003836, abs=0.0006)
 
 
-@pytest.mark.xfail(
-    reason="any fruit dried is given 73 °Brix, whatever its fibre: elderberries half too rich",
-    strict=True,
-)
 def test_a_fruit_dried_is_no_richer_than_its_dry_matter_allows():
     # Elderberries are 79.8 % water (USDA SR28 food 09088): dried to a fifth of water they are
     # 80 / 20.2 = 4.0 times as rich; a quarter more for the fruit's own spread.

@@ -21,10 +21,10 @@ _JUICE_IN_FRUIT = 0.93
 _ONE_TABLE = 0.15
 """How far fruit lies from a table's one figure, by season and sort (common practice)."""
 _MOST_BRIX = 84.0
-_DRIED_BRIX = Spread(66.0, 73.0, 80.0)
-"""Of dried fruit's own liquid: 20 to 25 % water and 7 % fibre leave about 68 % soluble."""
-_MOST_DRYING = 6.0
-"""Kilograms of fresh fruit in one of dried, at the most. Common practice has 4 to 6."""
+_WATER_LEFT = 0.22
+"""Water in dried fruit, share of its mass: 20 to 25 % (common practice)."""
+_USUAL_DRY_SHARE = 0.16
+"""Dry matter of fruit that no table has (common practice)."""
 
 
 class Fruit(NamedTuple):
@@ -45,6 +45,8 @@ class Fruit(NamedTuple):
     nitrogen_mg_per_l: Spread
     juice_share: float
     """Water and what is dissolved in it, share of the edible mass that `acid_g_per_kg` is of."""
+    dry_share: float
+    """All but the water, share of the edible mass."""
     refuse_percent: float
     """Stones, stalks and peel, % of the mass as bought."""
     refuse_is: str
@@ -79,6 +81,7 @@ def own_fruit(name: str) -> Fruit:
         acid_g_per_kg=_NO_ACID_FIGURE,
         nitrogen_mg_per_l=spread(group, "nitrogen"),
         juice_share=_JUICE_IN_FRUIT,
+        dry_share=_USUAL_DRY_SHARE,
         refuse_percent=0.0,
         refuse_is="",
         main_acid="",
@@ -88,12 +91,17 @@ def own_fruit(name: str) -> Fruit:
 
 
 def dried(fruit: Fruit) -> Fruit:
-    """Return a fresh fruit's figures for the same fruit dried: all but its water, in less mass."""
+    """Return a fresh fruit's figures for the same fruit dried: all but its water, in less mass.
+
+    Its dry matter stays whole, so a kilogram of it holds as many times the solids and the acid.
+    """
     group = next(row for row in rows("groups") if row["group"] == "dried")
-    times = min(_DRIED_BRIX.figure / max(fruit.brix.figure, 1.0), _MOST_DRYING)
+    liquid = spread(group, "liquid")
+    times = (1.0 - _WATER_LEFT) / fruit.dry_share
+    soluble = times * fruit.juice_share / liquid.figure
     return fruit._replace(
-        liquid=spread(group, "liquid"),
-        brix=_DRIED_BRIX,
+        liquid=liquid,
+        brix=Spread(*(min(soluble * brix, _MOST_BRIX) for brix in fruit.brix)),
         acid_g_per_kg=Spread(*(times * acid for acid in fruit.acid_g_per_kg)),
         refuse_percent=0.0,
     )
@@ -112,6 +120,7 @@ def _fruit(row: dict[str, str], place: dict[str, str], group: dict[str, str]) ->
         acid_g_per_kg=_acid(row, place),
         nitrogen_mg_per_l=spread(group, "nitrogen"),
         juice_share=juicy,
+        dry_share=_dry_share(row),
         refuse_percent=_refuse(row, place["group"]),
         refuse_is=row["refuse_is"],
         main_acid=row["main_acid"],
@@ -123,6 +132,11 @@ def _fruit(row: dict[str, str], place: dict[str, str], group: dict[str, str]) ->
 def _juice_share(group: str, liquid: Spread) -> float:
     """Return the share of the analysed mass that is liquid: dried fruit soaks out what it can."""
     return {"juice": 1.0, "dried": liquid.figure}.get(group, _JUICE_IN_FRUIT)
+
+
+def _dry_share(row: dict[str, str]) -> float:
+    water = number(row["water_g"])
+    return _USUAL_DRY_SHARE if water is None else 1.0 - water / 100.0
 
 
 def _refuse(row: dict[str, str], group: str) -> float:
