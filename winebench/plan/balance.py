@@ -68,6 +68,11 @@ class Balance(NamedTuple):
         """Return titratable acid, g/L as tartaric."""
         return self.per_litre(self.acid_g)
 
+    def times(self, factor: float) -> Balance:
+        """Return so many times as much of the same must."""
+        shares = {"brix": self.brix}
+        return Balance(**{name: value * factor for name, value in self._asdict().items()} | shares)
+
     def per_litre(self, amount: float) -> float:
         """Return an amount over the liquid; 0 where there is none."""
         return amount / self.litres if self.litres else 0.0

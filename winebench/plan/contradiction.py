@@ -72,7 +72,7 @@ def _too_strong(project: Project, worked: Worked) -> str:
     yeasts = [line for line in project.recipe.lines if isinstance(line, YeastLine)]
     stands = max((line.tolerance_percent for line in yeasts), default=None)
     aimed = strength_at(worked.whole, worked.aim.gravity)
-    if stands is None or worked.whole.sg > worked.aim.gravity or aimed <= stands:
+    if stands is None or worked.whole.sg > worked.aim.gravity or round(aimed, 1) <= stands:
         return ""
     return (
         f" At {worked.aim.gravity:.3f} it makes {aimed:.1f} %, and the yeast stands {stands:g} %: "

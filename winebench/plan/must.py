@@ -146,35 +146,36 @@ def worked_out(project: Project, factor: float) -> Worked:
     aim = wanted(project, whole)
     sugar_kg = sugar_to_target_kg(project, aim.gravity, musts=(start, whole))
     water_l = water_to_target_l(project, aim.gravity, musts=(start, whole))
-    gravity = _ranged(start.sg, poor.sg, rich.sg, "SG", 3, how.gravity_work(start))
+    # What the workings show is the batch as it stands in the pail.
+    made, whole_made = start.times(factor), whole.times(factor)
+    gravity = _ranged(start.sg, poor.sg, rich.sg, "SG", 3, how.gravity_work(made))
     acidity = _ranged(
-        start.acid_g_per_l, poor.acid_g_per_l, rich.acid_g_per_l, "g/L", 1, how.acid_work(start)
+        start.acid_g_per_l, poor.acid_g_per_l, rich.acid_g_per_l, "g/L", 1, how.acid_work(made)
     )
     strong = _ranged(
         strength(whole), strength(sides[0]) * LEAST_YIELD, strength(sides[2]) * MOST_YIELD,
-        "% vol", 1, how.strength_work(whole),
+        "% vol", 1, how.strength_work(whole_made),
     )  # fmt: skip
     typical, lean, full = (side.per_litre(side.nitrogen_mg) for side in (start, poor, rich))
-    nitrogen = _ranged(typical, lean, full, "mg/L", 0, how.nitrogen_work(start))
+    nitrogen = _ranged(typical, lean, full, "mg/L", 0, how.nitrogen_work(made))
     must = Must(
-        liquid=figure(start.litres * factor, "L", 1, workings=how.liquid_work(start, factor)),
-        pail=figure((start.litres + start.pulp_l) * factor, "L", 1,
-                    workings=how.pail_work(start, factor)),
+        liquid=figure(made.litres, "L", 1, workings=how.liquid_work(made)),
+        pail=figure(made.litres + made.pulp_l, "L", 1, workings=how.pail_work(made)),
         gravity_day_0=_ranged(start.sg_day_0, poor.sg_day_0, rich.sg_day_0, "SG", 3,
-                              how.day_0_work(start)),
+                              how.day_0_work(made)),
         gravity=gravity,
-        brix=_ranged(start.brix, poor.brix, rich.brix, "°Brix", 1, how.gravity_work(start)),
+        brix=_ranged(start.brix, poor.brix, rich.brix, "°Brix", 1, how.gravity_work(made)),
         sugar=_ranged(start.sugar_g_per_l, poor.sugar_g_per_l, rich.sugar_g_per_l, "g/L", 0,
-                      how.sugar_work(start)),
+                      how.sugar_work(made)),
         acidity=acidity,
         nitrogen=nitrogen,
         strength=strong,
         dry_gravity=_dry(*sides),
-        sulfite=figure(start.per_litre(start.so2_mg), "mg/L", 0, workings=how.so2_work(start)),
+        sulfite=figure(start.per_litre(start.so2_mg), "mg/L", 0, workings=how.so2_work(made)),
         sugar_to_target=_sugar_needed(sugar_kg, aim, factor),
         acid_to_target=_acid_needed(start, aim, factor),
         water_to_target=_water_needed(water_l, aim, factor),
-        wants=_wants(whole, aim, _whole_gravity(sides, gravity), acidity, strong, nitrogen),
+        wants=_wants(whole, aim, _whole_gravity(sides, whole_made, gravity), acidity, strong, nitrogen),
         measured=all(line.measured.juice for line in project.fruits) and bool(project.fruits),
     )  # fmt: skip
     return Worked(must, start, whole, aim, sugar_kg, water_l)
@@ -192,11 +193,13 @@ def _ranged(
     return figure(value, unit, digits, low=low, high=high, workings=work)
 
 
-def _whole_gravity(sides: tuple[Balance, Balance, Balance], gravity: Figure) -> Figure:
+def _whole_gravity(
+    sides: tuple[Balance, Balance, Balance], made: Balance, gravity: Figure
+) -> Figure:
     poor, whole, rich = sides
     if whole.sg == gravity.value:
         return gravity
-    return _ranged(whole.sg, poor.sg, rich.sg, "SG", 3, how.gravity_work(whole))
+    return _ranged(whole.sg, poor.sg, rich.sg, "SG", 3, how.gravity_work(made))
 
 
 def _dry(poor: Balance, must: Balance, rich: Balance) -> Figure:

@@ -1,4 +1,4 @@
-"""How each figure of the must was reached, in words and numbers."""
+"""How each figure of the must was reached, in words and numbers, of the batch as it is made."""
 
 from __future__ import annotations
 
@@ -39,22 +39,21 @@ def day_0_work(must: Balance) -> Workings:
     )  # fmt: skip
 
 
-def liquid_work(must: Balance, factor: float) -> Workings:
+def liquid_work(must: Balance) -> Workings:
     """Return how the liquid was reached."""
     return workings(
-        "must-volume", "(water + solids) / density, x the scaling factor",
-        f"{must.litres * factor:.2f}", "L", BALANCE, *masses(must),
-        ("factor", f"{factor:.4f}", ""),
+        "must-volume", "(water + solids) / density of that °Brix",
+        f"{must.litres:.2f}", "L", BALANCE, *masses(must), ("°Brix", f"{must.brix:.2f}", ""),
     )  # fmt: skip
 
 
-def pail_work(must: Balance, factor: float) -> Workings:
+def pail_work(must: Balance) -> Workings:
     """Return how the pail's filling was reached."""
     return workings(
         "pail-volume", "liquid + pulp: what the pail's marks show with the fruit in",
-        f"{(must.litres + must.pulp_l) * factor:.2f}", "L", "definition",
-        ("liquid", f"{must.litres * factor:.2f}", "L"),
-        ("pulp", f"{must.pulp_l * factor:.2f}", "L"),
+        f"{must.litres + must.pulp_l:.2f}", "L", "definition",
+        ("liquid", f"{must.litres:.2f}", "L"),
+        ("pulp", f"{must.pulp_l:.2f}", "L"),
     )  # fmt: skip
 
 

@@ -74,6 +74,8 @@ class Field(QLineEdit):
             self.setText(wanted)
             if not self.hasFocus():
                 self.setCursorPosition(0)  # the beginning is what tells most
+        room = self.width() - 12
+        self.setToolTip(wanted if self.fontMetrics().horizontalAdvance(wanted) > room else "")
         self._judge()
 
     def _means_the_same(self, text: str) -> bool:

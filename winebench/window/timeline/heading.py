@@ -11,6 +11,8 @@ from winebench.window.logging.controls import choice
 from winebench.window.parts.words import button, heading
 from winebench.window.timeline.moments import ZOOMS
 
+_LONG, _SHORT = "Log a reading  F2", "Read  F2"
+
 
 class Heading(QWidget):
     """One row of buttons over the timeline."""
@@ -27,9 +29,7 @@ class Heading(QWidget):
         self.strength = button("", "Workings of the strength so far", self._ask_workings, "quiet")
         self.table = choice("Table", "Show the timeline as a table", self._turn_table)
         self.log = choice("Log", "Show the log: readings, steps done, notes", self._turn_log)
-        self.reading = button(
-            "Log a reading  F2", "Log a reading", self.reading_wanted.emit, "quiet"
-        )
+        self.reading = button(_LONG, "Log a reading", self.reading_wanted.emit, "quiet")
         self._title = heading("Timeline")
         row = QHBoxLayout(self)
         row.setSizeConstraint(QLayout.SizeConstraint.SetNoConstraint)
@@ -79,6 +79,7 @@ class Heading(QWidget):
         known = self._strength is not None and self._strength.value is not None
         self.strength.setVisible(known and self.width() >= 760)
         self._title.setVisible(self.width() >= 640)
+        self.reading.setText(_LONG if self.width() >= 540 else _SHORT)
 
     def minimumSizeHint(self) -> QSize:
         """Return the least room that the buttons need."""
