@@ -19,7 +19,8 @@ from winebench.output.card_steps import step_rows
 from winebench.output.flow import LEADING, SMALL_MM, Flow, Row, heading, height_of, part
 from winebench.output.fonts import text_width, wrapped
 from winebench.output.pages import save_pdf
-from winebench.output.words import figure_words, full_day
+from winebench.output.words import figure_words
+from winebench.plan.days import full_day
 from winebench.plan.outlook import Outlook
 
 MARGIN_MM = 12.0

@@ -12,9 +12,9 @@ from winebench.model.project import Project
 from winebench.output.canvas import FRUIT, INK, MUTED, Canvas
 from winebench.output.fonts import wrapped
 from winebench.output.label_sheets import LabelSheet, label_sheet
-from winebench.output.label_words import LabelLine, label_lines
 from winebench.output.pages import OutputError, ready_for_pages, save_pdf
-from winebench.plan.outlook import Outlook
+from winebench.plan.label import label_lines
+from winebench.plan.outlook import LabelLine, Outlook
 
 FRAME_MM = 2.0
 """From the label's edge to its frame: sheets feed a millimetre askew."""

@@ -22,11 +22,6 @@ def month(at: datetime, beside: datetime) -> str:
     return short if beside.year == at.year else f"{short} {at.year}"
 
 
-def full_day(at: datetime) -> str:
-    """Return like "9 October 2026"."""
-    return f"{at.day} {MONTHS[at.month - 1]} {at.year}"
-
-
 def hour(at: datetime) -> str:
     """Return like "18:30"."""
     return f"{at.hour:02}:{at.minute:02}"

@@ -8,7 +8,8 @@ Names of days and months are spelled here because the system's depend on its lan
 from __future__ import annotations
 
 from calendar import monthrange
-from datetime import UTC, datetime, timedelta, timezone, tzinfo
+from collections.abc import Sequence
+from datetime import UTC, date, datetime, timedelta, timezone, tzinfo
 from functools import lru_cache
 
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
@@ -133,6 +134,11 @@ def short_date(at: datetime) -> str:
     return f"{WEEKDAYS[at.weekday()]} {at.day} {MONTHS[at.month - 1]}"
 
 
+def full_day(at: datetime) -> str:
+    """Return like "9 October 2026"."""
+    return f"{at.day} {MONTHS[at.month - 1]} {at.year}"
+
+
 def part_of_day(at: datetime) -> str:
     """Return early hours, morning, noon, afternoon or evening."""
     return next(name for before, name in _PARTS if at.hour < before)
@@ -170,3 +176,24 @@ def span_words(span: timedelta) -> str:
         return f"{hours:.0f} h"
     days = round(hours / 24)
     return f"{days} days" if days < 21 else f"{round(days / 7)} weeks"
+
+
+def days_words(days: Sequence[date]) -> str:
+    """Return like "5–8 December" or "30 November, 2 December" for days in order."""
+    runs: list[list[date]] = []
+    for day in sorted(set(days)):
+        if runs and day - runs[-1][-1] == timedelta(days=1):
+            runs[-1].append(day)
+        else:
+            runs.append([day])
+    return ", ".join(_run_words(run[0], run[-1]) for run in runs)
+
+
+def _run_words(first: date, last: date) -> str:
+    end = f"{last.day} {MONTHS[last.month - 1]}"
+    if first == last:
+        return end
+    begin = (
+        str(first.day) if first.month == last.month else f"{first.day} {MONTHS[first.month - 1]}"
+    )
+    return f"{begin}–{end}"

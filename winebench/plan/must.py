@@ -175,7 +175,8 @@ def worked_out(project: Project, factor: float) -> Worked:
         sugar_to_target=_sugar_needed(sugar_kg, aim, factor),
         acid_to_target=_acid_needed(start, aim, factor),
         water_to_target=_water_needed(water_l, aim, factor),
-        wants=_wants(whole, aim, _whole_gravity(sides, whole_made, gravity), acidity, strong, nitrogen),
+        wants=_wants(whole, aim, _whole_gravity(sides, whole_made, gravity), acidity, strong,
+                     nitrogen),
         measured=all(line.measured.juice for line in project.fruits) and bool(project.fruits),
     )  # fmt: skip
     return Worked(must, start, whole, aim, sugar_kg, water_l)

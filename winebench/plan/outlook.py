@@ -281,6 +281,18 @@ class BottleOutlook(Shape, frozen=True, kw_only=True):
     sentence: str
 
 
+LabelFace = Literal["title", "plain", "small", "strong"]
+
+
+class LabelLine(Shape, frozen=True, kw_only=True):
+    """One line of a bottle's label."""
+
+    words: str
+    face: LabelFace
+    keep: int
+    """0 is never left out where the label is too small; larger numbers go first."""
+
+
 class Outlook(Shape, frozen=True, kw_only=True):
     """All that is worked out of one project at one moment."""
 
@@ -306,3 +318,5 @@ class Outlook(Shape, frozen=True, kw_only=True):
     strength_now: Figure
     safety: tuple[str, ...]
     """Standing reminders for the foot of the window."""
+    label: tuple[LabelLine, ...] = ()
+    """What a bottle's label says, from top to bottom."""

@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from datetime import datetime
 from functools import lru_cache
 
+import msgspec
+
 from winebench.forecast import cached_forecast
 from winebench.model.edits import changed
 from winebench.model.project import Project
@@ -15,6 +17,7 @@ from winebench.plan.compose import RecipeOutlook, compose
 from winebench.plan.days import Clock
 from winebench.plan.evidence import gravity_of_feed
 from winebench.plan.gravity_forecast import Forecaster, forecast_outlook
+from winebench.plan.label import label_lines
 from winebench.plan.measured import as_measured, measured_cautions
 from winebench.plan.moves import before_newest, moved_steps
 from winebench.plan.outlook import Caution, Figure, Outlook, StepOutlook
@@ -49,7 +52,7 @@ def outlook(project: Project, now: datetime, forecaster: Forecaster = cached_for
         steps = moved_steps(steps, former, batch, newest[1])
     standing = standing_cautions(batch)
     cautions = tuple(_cautions(batch, standing, steps))
-    return Outlook(
+    found = Outlook(
         at=clock.now,
         name=project.name,
         style=recipe.style,
@@ -69,6 +72,7 @@ def outlook(project: Project, now: datetime, forecaster: Forecaster = cached_for
         strength_now=_strength_now(batch),
         safety=tuple(_safety(batch)),
     )
+    return msgspec.structs.replace(found, label=label_lines(project, found))
 
 
 def recipe_outlook(project: Project) -> RecipeOutlook:

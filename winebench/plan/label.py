@@ -3,43 +3,36 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import Literal
 
 from winebench.model.log import Action
 from winebench.model.project import Project
 from winebench.model.recipe import AdditiveLine
-from winebench.output.words import full_day
-from winebench.plan.outlook import Outlook
+from winebench.plan.days import full_day
+from winebench.plan.outlook import LabelFace, LabelLine, Outlook
+from winebench.plan.steps.sulfite_must import SULFITES
 from winebench.trade.gravity import solids_g_per_l_from_sg
 
-SULFITES = ("potassium-metabisulfite", "sodium-metabisulfite", "sulfite-tablet")
 SULFITE_STEPS = ("sulfite-must", "stabilise")
 _SWEETNESS = ((9.0, "dry"), (18.0, "medium dry"), (45.0, "medium"))
 """Most residual sugar in g/L for each word, as EU labels use them for wine of lively acidity
 (Regulation (EU) 2019/33, annex III B, from memory)."""
 
 
-@dataclass(frozen=True, slots=True)
-class LabelLine:
-    """One line of a label; `keep` 0 is never left out, larger numbers go first."""
-
-    words: str
-    face: Literal["title", "plain", "small", "strong"]
-    keep: int
+def _line(words: str, face: LabelFace, keep: int) -> LabelLine:
+    return LabelLine(words=words, face=face, keep=keep)
 
 
 def label_lines(project: Project, outlook: Outlook) -> tuple[LabelLine, ...]:
     """Return the label's lines from top to bottom."""
     title = project.label.title.strip() or project.name.strip() or "Fruit wine"
-    lines = [LabelLine(title, "title", 0)]
-    lines += (LabelLine(words, "plain", 3) for words in _origin(project, outlook))
+    lines = [_line(title, "title", 0)]
+    lines += (_line(words, "plain", 3) for words in _origin(project, outlook))
     own = [words.strip() for words in project.label.lines if words.strip()]
-    lines += (LabelLine(words, "plain", 5 + number) for number, words in enumerate(own))
-    lines.append(LabelLine(strength_words(project, outlook), "plain", 2))
-    lines.append(LabelLine(_bottled(project), "plain", 4))
-    lines += (LabelLine(words, "strong", 0) for words in _allergens(project))
-    lines.append(LabelLine("Home made, not for sale", "small", 0))
+    lines += (_line(words, "plain", 5 + number) for number, words in enumerate(own))
+    lines.append(_line(strength_words(project, outlook), "plain", 2))
+    lines.append(_line(_bottled(project), "plain", 4))
+    lines += (_line(words, "strong", 0) for words in _allergens(project))
+    lines.append(_line("Home made, not for sale", "small", 0))
     return tuple(lines)
 
 
