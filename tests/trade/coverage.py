@@ -9,6 +9,12 @@ from collections.abc import Iterator
 from tests.trade.test_tables import IS_THE_TABLE, NOT_A_RULE, RULES, n, rows, tolerance
 
 
+def named(source: str) -> str:
+    """Return a source without what it adds in brackets, or what comes after a leading one."""
+    before = source.split("(")[0].strip(" ;,")
+    return before or source.rpartition("; ")[0].rpartition("attributed to ")[2] or source
+
+
 def lines() -> Iterator[str]:
     """Give the lines of the table, and after it what has no rule and why."""
     yield "| quantity | rows | outside check | unit | largest difference | allowed |"
@@ -16,7 +22,7 @@ def lines() -> Iterator[str]:
     for quantity, rule in RULES.items():
         checked = [row for _, row in rows() if row["quantity"] == quantity]
         worst = max(abs(rule(row) - n(row["expected"])) for row in checked)
-        sources = sorted({row["source"].split("(")[0].strip(" ;,") for row in checked})
+        sources = sorted({named(row["source"]) for row in checked})
         allowed = max(tolerance(row) for row in checked)
         source = "; ".join(sources[:2]).replace("|", "/")
         if quantity in IS_THE_TABLE:

@@ -21,9 +21,9 @@ from winebench.trade import (
     sulfite_running,
     yeast,
 )
-from winebench.trade.blending import sweetened
 from winebench.trade.ranges import NotKnown
 from winebench.trade.rules import listing, rules, run_work, work
+from winebench.trade.sweetening import sweetened
 from winebench.trade.workings import Workings
 
 NAMES = sorted(rules())
@@ -199,6 +199,16 @@ def test_a_sweet_wine_corked_alive_is_a_bomb():
     assert bottling.pressure_bar(24.0, 10.0) == pytest.approx(6.0, abs=0.5)
     assert bottling.pressure_bar(4.0, 10.0) == pytest.approx(1.0, abs=0.1)
     assert bottling.pressure_bar(22.0, 20.0) > 5.0
+
+
+def test_wine_holds_as_much_gas_as_the_regulation_and_a_laboratory_found():
+    # Reg (EEC) 2676/90: 1.951e-5 x Pa x (0.86 - 0.01 x % vol) g/L at 20 °C, dry wine of 12 %.
+    gas = 10.0 * bottling.CO2_PER_HEXOSE
+    regulated = gas / (1.951 * (0.86 - 0.12))
+    assert bottling.pressure_bar(10.0, 20.0) == pytest.approx(regulated, rel=0.02)
+    # Champagne at 10 °C: about 2.1 g/(L bar) (ACS Omega 6:9672, 2021, table 1). Colder is a little
+    # less well known; the rule errs to the safe side, upward.
+    assert gas / 2.1 < bottling.pressure_bar(10.0, 10.0) < 1.15 * gas / 2.1
 
 
 @given(st.floats(0.0, 50.0))

@@ -14,17 +14,20 @@ import pytest
 from winebench.trade import (
     acid,
     alcohol,
-    blending,
     bottling,
+    ethanol,
     gravity,
     hydrometer,
+    kitchen,
     must,
     nutrient,
     refractometer,
+    scales,
     sorbate,
     sugar,
     sulfite,
     sulfite_running,
+    sweetening,
     wine,
 )
 from winebench.units import Amount
@@ -80,9 +83,9 @@ RULES: dict[str, Callable[[Row], float]] = {
     ),
     "brix_from_sg20_20_true": one(gravity.brix_from_sg),
     "sucrose_g_per_L_from_sg20_20": one(gravity.solids_g_per_l_from_sg),
-    "oechsle_from_sg20_20": one(gravity.oechsle_from_sg),
-    "baume_modulus_145_from_sg": one(gravity.baume_from_sg, 145.0),
-    "baume_modulus_144_3_from_sg": one(gravity.baume_from_sg, 144.3),
+    "oechsle_from_sg20_20": one(scales.oechsle_from_sg),
+    "baume_modulus_145_from_sg": one(scales.baume_from_sg, 145.0),
+    "baume_modulus_144_3_from_sg": one(scales.baume_from_sg, 144.3),
     # SG in air is higher by 0.0012 (SG - 1): the table's own README says so.
     "brix_from_apparent_sg_nbs_cubic": lambda row: gravity.brix_from_sg(in_vacuum(row)),
     "plato_from_apparent_sg_asbc_cubic": lambda row: gravity.brix_from_sg(in_vacuum(row)),
@@ -90,13 +93,13 @@ RULES: dict[str, Callable[[Row], float]] = {
     "density_20C_sucrose_solution": lambda row: (
         gravity.density_from_brix(n(row["input1"])) / 1000.0
     ),
-    "ethanol_water_density": one(alcohol.ethanol_water_density),
-    "sg20_20_of_ethanol_water_from_abv": one(alcohol.sg_of_alcohol),
-    "mass_percent_from_abv": one(alcohol.mass_percent_from_abv),
-    "ethanol_g_per_L_from_abv": one(alcohol.ethanol_g_per_l),
-    "abv_from_distillate_density_20C": one(alcohol.abv_from_distillate_density),
+    "ethanol_water_density": one(ethanol.ethanol_water_density),
+    "sg20_20_of_ethanol_water_from_abv": one(ethanol.sg_of_alcohol),
+    "mass_percent_from_abv": one(ethanol.mass_percent_from_abv),
+    "ethanol_g_per_L_from_abv": one(ethanol.ethanol_g_per_l),
+    "abv_from_distillate_density_20C": one(ethanol.abv_from_distillate_density),
     "ethanol_water_density_20C": lambda row: (
-        alcohol.ethanol_water_density(n(row["input1"]) / 100.0) / 1000.0
+        ethanol.ethanol_water_density(n(row["input1"]) / 100.0) / 1000.0
     ),
     "water_density_101325_Pa": one(gravity.water_density),
     "hydrometer_true_sg_at_calibration": from_calibration,
@@ -108,7 +111,7 @@ RULES: dict[str, Callable[[Row], float]] = {
     "potential_alcohol_16.83": one(alcohol.potential_alcohol, 16.83),
     "potential_alcohol_17.5_old_convention": one(alcohol.potential_alcohol, 17.5),
     "potential_alcohol_at_16.83_g_per_percent": one(alcohol.potential_alcohol, 16.83),
-    "co2_released_maximum_hexose": lambda row: n(row["input1"]) * bottling.CO2_PER_HEXOSE,
+    "co2_released_maximum_hexose": one(bottling.gas_g),
     "invert_sugar_from_sucrose": one(sugar.hexose_from_sucrose),
     "molecular_so2_percent_of_free": one(sulfite.molecular_so2_percent),
     "free_so2_for_molecular_target": lambda row: sulfite.free_so2_for_molecular(
@@ -131,9 +134,10 @@ RULES: dict[str, Callable[[Row], float]] = {
     "acid_expressed_as": lambda row: acid.from_tartaric(
         acid.as_tartaric(n(row["input1"]), row["input1_unit"].split()[-1]), row["input2"]
     ),
-    "meq_per_L_to_g_L_sulfuric": lambda row: acid.GRAMS_PER_EQUIVALENT["sulfuric"] / 1000.0,
-    "meq_per_L_to_g_L_tartaric": lambda row: acid.GRAMS_PER_EQUIVALENT["tartaric"] / 1000.0,
-    "meq_per_L_to_g_L_acetic": lambda row: acid.GRAMS_PER_EQUIVALENT["acetic"] / 1000.0,
+    **{
+        f"meq_per_L_to_g_L_{name}": one(acid.from_milliequivalents, name)
+        for name in ("sulfuric", "tartaric", "acetic")
+    },
     "g_L_sulfuric_to_g_L_tartaric": lambda row: acid.as_tartaric(1.0, "sulfuric"),
     "g_L_tartaric_to_meq_per_L": lambda row: 1000.0 / acid.GRAMS_PER_EQUIVALENT["tartaric"],
     "g_L_sulfuric_to_g_L_acetic": lambda row: acid.from_tartaric(
@@ -169,13 +173,16 @@ RULES: dict[str, Callable[[Row], float]] = {
     "nitrogen_in_diammonium_phosphate": lambda row: nutrient.DAP_NITROGEN,
     "diammonium_phosphate_for_yan": lambda row: nutrient.dap_g(n(row["input2"]), n(row["input1"])),
     "recommended_YAN_by_brix": one(nutrient.nitrogen_need_mg_per_l),
-    "abv_from_apparent_brix_and_baume": one(refractometer.abv_from_two_instruments),
+    "abv_from_apparent_brix_and_baume": lambda row: (
+        refractometer.abv_from_two_instruments(*numbers(row)).figure
+    ),
     "apparent_brix_of_plain_ethanol_water": lambda row: refractometer.brix_shown_by_alcohol(
         n(row["input2"])
     ),
     "refractometer_temperature_correction_to_20C": one(refractometer.correction_to_20c),
+    "refractometer_temperature_correction_to_20C_GOST": one(refractometer.correction_to_20c),
     "volume_gain_on_dissolving_sucrose": one(sugar.volume_gained_l),
-    "US_legal_rule_volume_gain_metric": lambda row: blending._LITRES_PER_KG,
+    "US_legal_rule_volume_gain_metric": lambda row: sweetening.LITRES_PER_KG,
     "blend_brix": lambda row: sugar.mixed_brix(*litres_and_brix(row)),
     "blend_volume": lambda row: sugar.mixed_volume_l(*litres_and_brix(row)),
     "US_gallon": measure("1 gal US", "mL"),
@@ -195,11 +202,7 @@ RULES: dict[str, Callable[[Row], float]] = {
         must.grape_must_density(n(row["input1"])) / 1000.0
     ),
     "grape_must_sugar_from_refractometric_brix": one(must.grape_must_sugar_g_per_l),
-    "grape_must_sugar_per_kg_from_refractometric_brix": lambda row: (
-        must.grape_must_sugar_g_per_l(n(row["input1"]))
-        / must.grape_must_density(n(row["input1"]))
-        * 1000.0
-    ),
+    "grape_must_sugar_per_kg_from_refractometric_brix": one(must.grape_must_sugar_g_per_kg),
     "refractive_index_20C_sucrose_solution": one(refractometer.refractive_index_from_brix),
     "refractive_index_20C_from_brix": one(refractometer.refractive_index_from_brix),
     "brix_from_refractive_index_20C": one(refractometer.brix_from_refractive_index),
@@ -222,12 +225,13 @@ RULES: dict[str, Callable[[Row], float]] = {
             "US_total_SO2_max": "US",
         }.items()
     },
-    "fahrenheit_to_celsius": lambda row: (n(row["input1"]) - 32.0) / 1.8,
+    "fahrenheit_to_celsius": one(kitchen.celsius_from_fahrenheit),
 }
 IS_THE_TABLE = {
     "pK_T_of_SO2",
     "sorbic_acid_dose_by_alcohol_peynaud",
     "refractometer_temperature_correction_to_20C",
+    "refractometer_temperature_correction_to_20C_GOST",
     "grape_must_density_20C_from_refractometric_brix",
     "grape_must_sugar_from_refractometric_brix",
 }
@@ -264,7 +268,6 @@ NOT_A_RULE = {
         "abv_duncan_acton_simple",
         "potential_alcohol_worked_example",
         "pKa_of_SO2_usseglio_tomasset_bosia",
-        "refractometer_temperature_correction_to_20C_GOST",
         "potassium_bicarbonate_practice_figure",
         "crushed_tablet_mass_common_practice",
     },

@@ -14,6 +14,7 @@ from winebench.units import Gravity, Temperature, UnitsError
 
 def work(arguments: argparse.Namespace) -> int:
     """Run one trade rule with its workings, or list them."""
+    import winebench.catalog.rules  # noqa: F401 - it declares the rules that rest on the catalog
     from winebench.trade.rules import listing, run_work
 
     try:
@@ -27,9 +28,12 @@ def work(arguments: argparse.Namespace) -> int:
         print(answer)
         return 0
     print(f"{answer.rule} = {answer.result} {answer.unit}".rstrip())
+    for figure in answer.figures if len(answer.figures) > 1 else ():
+        print(f"    {figure.name}: {figure.value} {figure.unit}".rstrip())
     print(f"  {answer.words}")
     for given in answer.inputs:
         print(f"  {given.name} = {given.value} {given.unit}".rstrip())
+    print(f"  Valid: {answer.valid}")
     print(f"  Source: {answer.source}")
     return 0
 
@@ -37,7 +41,8 @@ def work(arguments: argparse.Namespace) -> int:
 def forecast(arguments: argparse.Namespace) -> int:
     """Forecast each CSV file of readings."""
     from winebench.forecast import forecast as work_out
-    from winebench.forecast.table import as_json, evidence_from_csv
+    from winebench.forecast import learn
+    from winebench.forecast.table import as_json, evidence_from_csv, finished_from_csv
 
     try:
         og = None if arguments.og is None else _specific(arguments.og)
@@ -45,16 +50,22 @@ def forecast(arguments: argparse.Namespace) -> int:
         below = tuple(_specific(text) for text in arguments.below)
     except UnitsError as problem:
         raise CommandError(str(problem)) from problem
-    answers = []
-    for path in arguments.files:
-        try:
-            evidence = evidence_from_csv(_text(path), path.name, og=og, room_celsius=room)
-        except ValueError as problem:
-            raise CommandError(str(problem)) from problem
-        answers.append(as_json(str(path), work_out(evidence, below)))
+    try:
+        learned = learn(finished_from_csv(_text(path), path.name) for path in arguments.learn_from)
+        logs = [
+            (str(path), evidence_from_csv(_text(path), path.name, og=og, room_celsius=room))
+            for path in arguments.files
+        ]
+    except ValueError as problem:
+        raise CommandError(str(problem)) from problem
+    answers = [as_json(path, work_out(evidence, below, learned)) for path, evidence in logs]
+    if learned:
+        answers = [answer | {"learned": learned.sentence} for answer in answers]
     if arguments.json:
         print_json(answers)
         return 0
+    if learned:
+        print(learned.sentence)
     for answer in answers:
         print(f"{answer['file']}: {answer['state']}")
         for crossing in answer["crossings"]:

@@ -5,5 +5,6 @@ shape; other arguments are single. Outside the range that its source covers, a r
 extrapolate: a single number raises `NotKnown` with a sentence, an element of an array becomes nan.
 
 A rule is declared beside its function (`rules.rule`) and runs by name with its workings
-(`rules.work`), in the window and on the command line alike.
+(`rules.work`), in the window and on the command line alike. It knows nothing of uncertainty:
+`measured.run` tries it at the ends of what was measured and between.
 """

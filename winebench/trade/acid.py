@@ -19,6 +19,10 @@ GRAMS_PER_EQUIVALENT = {
 }
 BLEND = {"malic": 0.5, "tartaric": 0.4, "citric": 0.1}
 """A usual blend by mass: common practice; the tub's label says its own."""
+_WORDS = (
+    "x equivalent mass of {} acid / equivalent mass of {}; a blend is 50 % malic, 40 % tartaric, "
+    "10 % citric by mass (common practice)"
+)
 
 
 def _equivalent(acid: str) -> float:
@@ -35,7 +39,7 @@ def _equivalent(acid: str) -> float:
     name="acid-as-tartaric",
     inputs={"g_per_l": "g/L", "acid": "word"},
     unit="g/L as tartaric",
-    words="x equivalent mass of tartaric acid / equivalent mass of the acid",
+    words=_WORDS.format("tartaric", "the acid"),
     source=MOLAR + "; Handbook of Enology vol. 1, conversion table",
     valid="0 to 100 g/L",
     example={"g_per_l": 6.0, "acid": "malic"},
@@ -50,7 +54,7 @@ def as_tartaric(g_per_l: Numbers, acid: str) -> Numbers:
     name="acid-from-tartaric",
     inputs={"g_per_l": "g/L", "acid": "word"},
     unit="g/L",
-    words="x equivalent mass of the acid / equivalent mass of tartaric acid",
+    words=_WORDS.format("the", "tartaric"),
     source=MOLAR,
     valid="0 to 100 g/L",
     example={"g_per_l": 6.0, "acid": "sulfuric"},
@@ -59,6 +63,21 @@ def from_tartaric(g_per_l: Numbers, acid: str) -> Numbers:
     """Return acidity as g/L of that acid of one given as g/L tartaric."""
     amount = known(g_per_l, 0.0, 100.0, "an acidity (g/L) of")
     return amount * (_equivalent(acid) / GRAMS_PER_EQUIVALENT["tartaric"])
+
+
+@rule(
+    name="acid-from-milliequivalents",
+    inputs={"meq_per_l": "meq/L", "acid": "word"},
+    unit="g/L",
+    words="meq/L x equivalent mass of the acid / 1000",
+    source=MOLAR + "; Handbook of Enology vol. 1, conversion table",
+    valid="0 to 1500 meq/L",
+    example={"meq_per_l": 100.0, "acid": "tartaric"},
+)
+def from_milliequivalents(meq_per_l: Numbers, acid: str = "tartaric") -> Numbers:
+    """Return acidity as g/L of that acid of one given in milliequivalents."""
+    amount = known(meq_per_l, 0.0, 1500.0, "an acidity (meq/L) of")
+    return amount * (_equivalent(acid) / 1000.0)
 
 
 @rule(
@@ -83,9 +102,10 @@ def titrated_acid_g_per_l(
     name="acid-to-raise",
     inputs={"litres": "L", "raise_g_per_l": "g/L as tartaric", "acid": "word"},
     unit="g",
-    words="litres x wanted rise x equivalent mass of the acid / that of tartaric",
+    words="litres x wanted rise x equivalent mass of the acid / that of tartaric. pH falls, by how "
+    "much nobody can tell: measure",
     source=MOLAR,
-    valid="0 to 20 g/L",
+    valid="0 to 20 g/L, volumes to 100 000 L",
     example={"litres": 19.0, "raise_g_per_l": 1.5, "acid": "citric"},
 )
 def acid_to_raise_g(litres: Numbers, raise_g_per_l: Numbers, acid: str = "tartaric") -> Numbers:
@@ -106,10 +126,11 @@ _REMOVERS = {
     name="acid-remover",
     inputs={"litres": "L", "drop_g_per_l": "g/L as tartaric", "agent": "word", "settles": "word"},
     unit="g",
-    words="litres x wanted drop x molar ratio; 'yes' when the tartrate settles out in the cold, "
-    "'no' where the acid is malic or citric and only neutralised. Lower by 2 g/L at most",
+    words="litres x wanted drop x molar ratio; settles 'yes' when the tartrate settles out in the "
+    "cold, 'no' where the acid is malic or citric and only neutralised. Only tartaric acid "
+    "settles: fruit other than grape has next to none. Lower by 2 g/L at most; pH rises: measure",
     source=MOLAR + "; reactions as listed by the AWRI de-acidification page",
-    valid="0 to 2 g/L",
+    valid="0 to 2 g/L, volumes to 100 000 L",
     example={
         "litres": 19.0,
         "drop_g_per_l": 1.0,
@@ -131,9 +152,10 @@ def remover_g(litres: Numbers, drop_g_per_l: Numbers, agent: str, settles: str =
     name="acid-after-malolactic",
     inputs={"acid_g_per_l": "g/L as tartaric", "malic_g_per_l": "g/L"},
     unit="g/L as tartaric",
-    words="each g/L malic acid that turns to lactic loses one of its two acid groups: -0.56",
+    words="each g/L malic acid that turns to lactic loses one of its two acid groups: -0.56. "
+    "pH rises. Never after sorbate",
     source=MOLAR + " (75.04 / 134.09)",
-    valid="0 to 30 g/L",
+    valid="0 to 30 g/L, no more malic acid than there is acid",
     example={"acid_g_per_l": 8.0, "malic_g_per_l": 3.0},
 )
 def acid_after_malolactic(acid_g_per_l: Numbers, malic_g_per_l: Numbers) -> Numbers:
@@ -148,7 +170,7 @@ def acid_after_malolactic(acid_g_per_l: Numbers, malic_g_per_l: Numbers) -> Numb
     name="acid-after-water",
     inputs={"acid_g_per_l": "g/L as tartaric", "litres": "L", "added_l": "L"},
     unit="g/L as tartaric",
-    words="acidity x volume before / volume after",
+    words="acidity x volume before / volume after. pH rises a little",
     source="definition (volumes taken to add up)",
     valid="0 to 100 g/L, volumes to 100 000 L",
     example={"acid_g_per_l": 14.0, "litres": 10.0, "added_l": 8.0},
@@ -165,7 +187,7 @@ def acid_after_water(acid_g_per_l: Numbers, litres: Numbers, added_l: Numbers) -
     unit="L",
     words="litres x (acidity / target - 1). Sugar, nitrogen and flavour are thinned alike",
     source="definition (volumes taken to add up)",
-    valid="target 1 g/L up to the acidity, 100 g/L at most",
+    valid="target 1 g/L up to the acidity, 100 g/L at most, volumes to 100 000 L",
     example={"litres": 10.0, "acid_g_per_l": 14.0, "target_g_per_l": 7.5},
 )
 def water_to_lower_acid_l(

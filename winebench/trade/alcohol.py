@@ -1,4 +1,4 @@
-"""Alcohol: its density, what sugar makes of it, and what gravities say of it.
+"""Alcohol: what sugar makes of it, what gravities say of it, and the extract it hides.
 
 Strength is % vol at 20 °C. Published relations between gravity and strength disagree by half a
 percent at wine strengths; `abv_from_gravities` shows one figure with that spread.
@@ -6,9 +6,11 @@ percent at wine strengths; `abv_from_gravities` shows one figure with that sprea
 
 from __future__ import annotations
 
-import numpy as np
-from numpy.typing import NDArray
+from typing import Generic, NamedTuple
 
+import numpy as np
+
+from winebench.trade.ethanol import ETHANOL_20, OIML, sg_of_alcohol
 from winebench.trade.gravity import (
     ICUMSA,
     WATER_20,
@@ -23,136 +25,22 @@ from winebench.trade.ranges import (
     known,
     more_than_nothing,
     plain,
-    powers,
     volume,
 )
 from winebench.trade.rules import rule
 
-OIML = "OIML R 22 (1975), Annex to Directive 76/766/EEC"
 TABARIE = "Tabarié's additivity, OIV-MA-AS2-03B"
-ETHANOL_20 = 789.24
-"""Density of ethanol at 20 °C, kg/m³."""
 EU_SUGAR_PER_PERCENT = 16.83
-
-_A = (
-    9.982012300e2, -1.929769495e2, 3.891238958e2, -1.668103923e3, 1.352215441e4, -8.829278388e4,
-    3.062874042e5, -6.138381234e5, 7.470172998e5, -5.478461354e5, 2.234460334e5, -3.903285426e4,
-)  # fmt: skip
-_B = (0.0, -2.0618513e-1, -5.2682542e-3, 3.6130013e-5, -3.8957702e-7, 7.1693540e-9, -9.9739231e-11)
-_C = (
-    (0.0, 1.693443461530087e-1, -1.046914743455169e1, 7.196353469546523e1, -7.047478054272792e2,
-     3.924090430035045e3, -1.210164659068747e4, 2.248646550400788e4, -2.605562982188164e4,
-     1.852373922069467e4, -7.420201433430137e3, 1.285617841998974e3),
-    (0.0, -1.193013005057010e-2, 2.517399633803461e-1, -2.170575700536993, 1.353034988843029e1,
-     -5.029988758547014e1, 1.096355666577570e2, -1.422753946421155e2, 1.080435942856230e2,
-     -4.414153236817392e1, 7.442971530188783),
-    (0.0, -6.802995733503803e-4, 1.876837790289664e-2, -2.002561813734156e-1, 1.022992966719220,
-     -2.895696483903638, 4.810060584300675, -4.672147440794683, 2.458043105903461,
-     -5.411227621436812e-1),
-    (0.0, 4.075376675622027e-6, -8.763058573471110e-6, 6.515031360099368e-6,
-     -1.515784836987210e-6),
-    (0.0, -2.788074354782409e-8, 1.345612883493354e-8),
-)  # fmt: skip
-
-
-@rule(
-    name="ethanol-density",
-    inputs={"mass_fraction": "1", "celsius": "°C"},
-    unit="kg/m³",
-    words="density of ethanol in water, by mass fraction",
-    source=OIML,
-    valid="0 to 1, 0 to 40 °C",
-    example={"mass_fraction": 0.1, "celsius": 20.0},
-)
-def ethanol_water_density(mass_fraction: Numbers, celsius: float = 20.0) -> Numbers:
-    """Return the density of ethanol in water, kg/m³ (OIML R 22)."""
-    share = known(mass_fraction, 0.0, 1.0, "a mass fraction of")
-    known(celsius, 0.0, 40.0, "a temperature (°C) of")
-    warmer = celsius - 20.0
-    total = powers(_A, share) + powers(_B, warmer)
-    for order, coefficients in enumerate(_C, start=1):
-        total = total + warmer**order * powers(coefficients, share)
-    return total
-
-
-_MASS_KNOTS: NDArray[np.float64] = np.linspace(0.0, 1.0, 2001)
-_ABV_KNOTS: NDArray[np.float64] = (
-    _MASS_KNOTS * ethanol_water_density(_MASS_KNOTS) / ETHANOL_20 * 100.0
-)
-# So close that straight lines between them are good to 1e-8.
-_SG_KNOTS: NDArray[np.float64] = ethanol_water_density(_MASS_KNOTS) / _A[0]
-
-
-@rule(
-    name="mass-percent-from-abv",
-    inputs={"abv": "% vol"},
-    unit="% mass",
-    words="alcohol by mass of ethanol in water with that strength by volume at 20 °C",
-    source=OIML,
-    valid="0 to 100 % vol",
-    example={"abv": 12.0},
-)
-def mass_percent_from_abv(abv: Numbers) -> Numbers:
-    """Return % by mass of ethanol-water at that % vol (20 °C)."""
-    strength = known(abv, 0.0, 100.0, "a strength (% vol) of")
-    percent: Numbers = plain(np.interp(strength, _ABV_KNOTS, _MASS_KNOTS) * 100.0)
-    return percent
-
-
-@rule(
-    name="ethanol-per-litre",
-    inputs={"abv": "% vol"},
-    unit="g/L",
-    words="volume of ethanol x its density",
-    source="definition; ethanol 789.24 kg/m³ at 20 °C (OIML R 22)",
-    valid="0 to 100 % vol",
-    example={"abv": 12.0},
-)
-def ethanol_g_per_l(abv: Numbers) -> Numbers:
-    """Return g ethanol per litre at 20 °C."""
-    return known(abv, 0.0, 100.0, "a strength (% vol) of") * ETHANOL_20 / 100.0
-
-
-@rule(
-    name="sg-of-alcohol",
-    inputs={"abv": "% vol"},
-    unit="SG",
-    words="gravity 20/20 of ethanol in water of that strength",
-    source=OIML,
-    valid="0 to 100 % vol",
-    example={"abv": 12.0},
-)
-def sg_of_alcohol(abv: Numbers) -> Numbers:
-    """Return SG 20/20 of ethanol in water."""
-    found: Numbers = plain(
-        np.interp(known(abv, 0.0, 100.0, "a strength (% vol) of"), _ABV_KNOTS, _SG_KNOTS)
-    )
-    return found
-
-
-@rule(
-    name="abv-from-distillate",
-    inputs={"density": "kg/m³"},
-    unit="% vol",
-    words="strength of the ethanol-water that has this density at 20 °C",
-    source=OIML + ", inverted",
-    valid="790 to 998.2 kg/m³",
-    example={"density": 983.0},
-)
-def abv_from_distillate_density(density: Numbers) -> Numbers:
-    """Return % vol of ethanol-water by its density at 20 °C, kg/m³."""
-    density = known(density, 790.0, 998.21, "a density (kg/m³) of")
-    found: Numbers = plain(np.interp(-density, -_SG_KNOTS * _A[0], _ABV_KNOTS))
-    return found
 
 
 @rule(
     name="potential-alcohol",
     inputs={"sugar_g_per_l": "g/L", "sugar_per_percent": "g/L"},
     unit="% vol",
-    words="sugar / sugar that makes one percent (EU: 16.83; the former convention: 17.5)",
+    words="sugar / sugar that makes one percent (EU: 16.83; the former convention: 17.5). Simple "
+    "sugar: white sugar counts 1.0526 of it",
     source="Reg. (EU) usage as in the French order of 14 Sept 2011, Annex IV",
-    valid="0 to 400 g/L",
+    valid="0 to 400 g/L, 15 to 20 g/L for one percent",
     example={"sugar_g_per_l": 200.0, "sugar_per_percent": 16.83},
 )
 def potential_alcohol(
@@ -167,7 +55,8 @@ def potential_alcohol(
     name="abv-from-fermented-sugar",
     inputs={"sugar_g_per_l": "g/L"},
     unit="% vol",
-    words="sugar gone / 16.83 g/L per % vol",
+    words="sugar gone / 16.83 g/L per % vol; the former convention of 17.5 gives 4 % less. Simple "
+    "sugar: white sugar counts 1.0526 of it",
     source="Reg. (EU) usage as in the French order of 14 Sept 2011, Annex IV",
     valid="0 to 400 g/L",
     example={"sugar_g_per_l": 220.0},
@@ -227,7 +116,7 @@ def abv_mass_balance(og: Numbers, fg: Numbers, yield_g_per_g: float) -> Numbers:
     before = solids_g_per_l_from_sg(og)
     abv = before * 0.0
     for _ in range(6):
-        gone = before - tabarie_extract(fg, abv)
+        gone = before - solids_g_per_l_from_sg(fg - sg_of_alcohol(abv) + 1.0)
         abv = at_least(0.0, gone) * yield_g_per_g / ETHANOL_20 * 100.0
     return abv
 
@@ -236,8 +125,9 @@ def abv_mass_balance(og: Numbers, fg: Numbers, yield_g_per_g: float) -> Numbers:
     name="abv-from-gravities",
     inputs={"og": "SG", "fg": "SG"},
     unit="% vol",
-    words="middle of three relations: Balling's balance, Duncan & Acton, 131.25 x drop; "
-    "the spread spans them and mass balance with 0.46 to 0.50 g alcohol per g sugar",
+    words="middle of three relations, which no single one is better than: Balling's balance, "
+    "Duncan & Acton, 131.25 x drop; the spread spans them and mass balance with 0.46 to 0.50 g "
+    "alcohol per g sugar",
     source="Balling 1865; Duncan & Acton 1967 (both from memory); common practice; " + TABARIE,
     valid="OG 1.000 to 1.17, FG 0.980 to OG",
     example={"og": 1.090, "fg": 0.995},
@@ -246,16 +136,63 @@ def abv_from_gravities(og: Numbers, fg: Numbers) -> Spread[Numbers]:
     """Return the strength that a fall in gravity means, % vol, with its spread."""
     og = known(og, 1.0, 1.17, "an original gravity of")
     fg = known(fg, 0.980, og, "a gravity now of")
-    low, figure, high = np.sort(
-        [abv_131(og, fg), abv_duncan_acton(og, fg), abv_balling(og, fg)], axis=0
-    )
-    lean, rich = abv_mass_balance(og, fg, 0.46), abv_mass_balance(og, fg, 0.50)
+    balling, duncan_acton, fall_x_131, lean, rich = abv_by_each_relation(og, fg)
+    low, figure, high = np.sort([balling, duncan_acton, fall_x_131], axis=0)
     moved = og != fg  # no fall, no alcohol, whatever rounding says
     return Spread(
         plain(figure * moved),
         plain(np.minimum(low, lean) * moved),
         plain(np.maximum(high, rich) * moved),
     )
+
+
+class Relations(NamedTuple, Generic[Numbers]):
+    """What each relation makes of one fall in gravity, % vol."""
+
+    balling: Numbers
+    duncan_acton: Numbers
+    fall_x_131: Numbers
+    mass_balance_46: Numbers
+    mass_balance_50: Numbers
+
+
+@rule(
+    name="abv-by-each-relation",
+    inputs={"og": "SG", "fg": "SG"},
+    unit="% vol",
+    words="Balling's balance; Duncan & Acton: points / (7.75 - 3 (original points - 7) / 800); "
+    "131.25 x fall; mass balance with 0.46 and with 0.50 g alcohol per g sugar",
+    source="Balling 1865; Duncan & Acton 1967 (both from memory); common practice; " + TABARIE,
+    valid="OG 1.000 to 1.17, FG 0.980 to OG",
+    example={"og": 1.090, "fg": 0.995},
+)
+def abv_by_each_relation(og: Numbers, fg: Numbers) -> Relations[Numbers]:
+    """Return the strength by each of the relations that abv-from-gravities spans, % vol."""
+    og = known(og, 1.0, 1.17, "an original gravity of")
+    fg = known(fg, 0.980, og, "a gravity now of")
+    return Relations(
+        abv_balling(og, fg),
+        abv_duncan_acton(og, fg),
+        abv_131(og, fg),
+        abv_mass_balance(og, fg, 0.46),
+        abv_mass_balance(og, fg, 0.50),
+    )
+
+
+@rule(
+    name="potential-alcohol-scale",
+    inputs={"sg": "SG"},
+    unit="% vol",
+    words="strength if the must falls to 1.000, as the third scale of a hydrometer counts it: "
+    "three relations and their spread, as abv-from-gravities. Printed scales differ as much; a dry "
+    "wine ends lower and is stronger",
+    source="Balling 1865; Duncan & Acton 1967 (both from memory); common practice",
+    valid="SG 1.000 to 1.17",
+    example={"sg": 1.090},
+)
+def potential_alcohol_on_scale(sg: Numbers) -> Spread[Numbers]:
+    """Return the potential alcohol that a hydrometer's scale shows beside that gravity, % vol."""
+    return abv_from_gravities(sg, sg * 0.0 + 1.0)
 
 
 @rule(
@@ -269,14 +206,16 @@ def abv_from_gravities(og: Numbers, fg: Numbers) -> Spread[Numbers]:
 )
 def sg_without_alcohol(sg: Numbers, abv: Numbers) -> Numbers:
     """Return the gravity of a wine without its alcohol (Tabarié)."""
-    return known(sg, 0.970, 1.17, "a gravity of") - sg_of_alcohol(abv) + 1.0
+    strength = known(abv, 0.0, 25.0, "a strength (% vol) of")
+    return known(sg, 0.970, 1.17, "a gravity of") - sg_of_alcohol(strength) + 1.0
 
 
 @rule(
     name="dry-extract",
     inputs={"sg": "SG", "abv": "% vol"},
     unit="g/L",
-    words="sucrose of the gravity that the wine has without its alcohol",
+    words="sucrose of the gravity that the wine has without its alcohol. Below nothing: one of "
+    "the two readings is wrong",
     source=TABARIE + "; " + ICUMSA,
     valid="SG 0.970 to 1.17, 0 to 25 % vol",
     example={"sg": 0.995, "abv": 12.0},
@@ -297,7 +236,9 @@ def tabarie_extract(sg: Numbers, abv: Numbers) -> Numbers:
 )
 def dry_gravity(abv: Numbers, extract_g_per_l: Numbers) -> Numbers:
     """Return the gravity at which a wine of that strength and unfermentable extract ends."""
-    return sg_from_solids_g_per_l(extract_g_per_l) + sg_of_alcohol(abv) - 1.0
+    extract = known(extract_g_per_l, 0.0, 400.0, "an extract (g/L) of")
+    strength = known(abv, 0.0, 25.0, "a strength (% vol) of")
+    return sg_from_solids_g_per_l(extract) + sg_of_alcohol(strength) - 1.0
 
 
 @rule(

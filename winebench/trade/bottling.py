@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 
 from winebench.trade.gravity import WATER_20
@@ -13,6 +15,10 @@ CO2_G_PER_L = 1.83
 """Density of the gas at 20 °C and one atmosphere, g/L (ideal gas, 44.01 g in 24.06 L)."""
 
 
+_IN_WINE = (0.86 - 0.01 * 12.0) / 0.86
+"""How much less gas wine of 12 % vol dissolves than water does."""
+
+
 @rule(
     name="bottle-pressure",
     inputs={"sugar_g_per_l": "g/L", "celsius": "°C"},
@@ -21,7 +27,8 @@ CO2_G_PER_L = 1.83
     "own pressure. About 1 bar for each 4 g/L at 10 °C, a third more at 20 °C. Bottles for still "
     "wine are made for none: they burst, so never cork what can ferment again",
     source="stoichiometry; Henry's constant of CO2 in water 0.034 mol/(L atm) at 25 °C, 2400 K "
-    "(Sander's compilation, from memory), 15 % less in wine",
+    "(Sander, Atmos. Chem. Phys. 23:10901, 2023: 3.3 to 3.4e-4 mol/(m³ Pa), 2300 to 2600 K); in 12 "
+    "% wine 14 % less, (0.86 - 0.01 x strength) / 0.86 (Reg (EEC) 2676/90, carbon dioxide)",
     valid="0 to 60 g/L, 0 to 40 °C",
     example={"sugar_g_per_l": 20.0, "celsius": 20.0},
 )
@@ -29,7 +36,7 @@ def pressure_bar(sugar_g_per_l: Numbers, celsius: float = 20.0) -> Numbers:
     """Return the overpressure if that sugar ferments in a corked bottle, bar."""
     sugar = known(sugar_g_per_l, 0.0, 60.0, "a sugar content (g/L) of")
     kelvin = known(celsius, 0.0, 40.0, "a cellar temperature (°C) of") + 273.15
-    henry = 0.034 * np.exp(2400.0 * (1.0 / kelvin - 1.0 / 298.15)) * 0.85
+    henry = 0.034 * np.exp(2400.0 * (1.0 / kelvin - 1.0 / 298.15)) * _IN_WINE
     dissolved = sugar * CO2_PER_HEXOSE / 44.01
     # Reckoned for a still wine, which holds no gas before; one never degassed adds up to 1 bar.
     overpressure: Numbers = plain(dissolved / henry * 1.01325)
@@ -58,13 +65,28 @@ def bottles(litres: float, bottle_ml: float = 750.0, lees_l: float = 0.0) -> int
     unit="corks",
     words="one a bottle and three spare",
     source="common practice",
-    valid="0 and more",
+    valid="0 to 1 000 000 bottles",
     example={"bottles": 24},
 )
 def corks(bottles: float) -> int:
     """Return how many corks to have at hand."""
-    known(bottles, 0, 1_000_000, "a number of bottles of")
-    return int(bottles) + 3 if bottles else 0
+    whole = math.ceil(known(bottles, 0, 1_000_000, "a number of bottles of"))
+    return whole + 3 if whole else 0
+
+
+@rule(
+    name="gas-mass",
+    inputs={"sugar_g": "g"},
+    unit="g",
+    words="2 carbon dioxide from each simple sugar: x 2 x 44.01 / 180.16, nothing for the yeast "
+    "itself",
+    source="molar masses",
+    valid="0 to 100 000 000 g of simple sugar (white sugar counts 1.0526)",
+    example={"sugar_g": 220.0},
+)
+def gas_g(sugar_g: Numbers) -> Numbers:
+    """Return the most carbon dioxide that so much simple sugar can give off, g."""
+    return known(sugar_g, 0.0, 1e8, "a sugar mass (g) of") * CO2_PER_HEXOSE
 
 
 @rule(
@@ -89,7 +111,7 @@ def gas_released_l(sugar_kg: Numbers) -> Numbers:
     words="gas of the peak day (a quarter of all) over the room, no air change. "
     "Work limits: 0.5 % over 8 h, 3 % for 15 min",
     source="stoichiometry; OSHA limits as quoted in a winery safety text",
-    valid="rooms of 1 to 10 000 m³",
+    valid="0 to 100 kg of sugar, rooms of 1 to 10 000 m³",
     example={"sugar_kg": 4.4, "room_m3": 10.0},
 )
 def gas_share_of_room_percent(sugar_kg: Numbers, room_m3: Numbers) -> Numbers:
@@ -104,7 +126,7 @@ def gas_share_of_room_percent(sugar_kg: Numbers, room_m3: Numbers) -> Numbers:
     unit="kg",
     words="litres x 0.998 x gravity + the empty vessel (a 19 L glass jug weighs about 6 kg)",
     source="definition; jug common practice",
-    valid="0 to 1000 L",
+    valid="0 to 1000 L, SG 0.97 to 1.45, 0 to 1000 kg empty",
     example={"litres": 19.0, "sg": 1.09, "empty_kg": 6.0},
 )
 def full_weight_kg(litres: Numbers, sg: Numbers, empty_kg: Numbers) -> Numbers:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from winebench.trade.ranges import NotKnown, Numbers, known, powers
+from winebench.trade.ranges import Numbers, known, powers
 from winebench.trade.rules import rule
 
 ICUMSA = "ICUMSA SPS-4 (1994), density of sucrose solutions"
@@ -85,16 +85,18 @@ def sg_from_brix(brix: Numbers) -> Numbers:
 
 _BRIX_KNOTS: NDArray[np.float64] = np.linspace(0.0, 85.0, 341)
 _SG_KNOTS: NDArray[np.float64] = density_from_brix(_BRIX_KNOTS) / WATER_20
-_LEAST_SG = 0.97
+LEAST_SG = 0.97
+"""No wine is thinner."""
 
 
 @rule(
     name="brix-from-sg",
     inputs={"sg": "SG"},
     unit="°Brix",
-    words="the sucrose solution that has this gravity; below SG 1 the line is carried on",
+    words="the sucrose solution that has this gravity (°Plato is the same within 0.01); below SG 1 "
+    "the line is carried on",
     source=ICUMSA + ", inverted",
-    valid="SG 0.970 to 1.45",
+    valid="SG 0.970 to 1.448, which is 85 °Brix",
     example={"sg": 1.090},
 )
 def brix_from_sg(sg: Numbers) -> Numbers:
@@ -103,7 +105,7 @@ def brix_from_sg(sg: Numbers) -> Numbers:
     Below SG 1, where alcohol makes it so, the result is the negative "apparent" Brix: the
     tangent at water, as hydrometers are marked.
     """
-    sg = known(sg, _LEAST_SG, float(_SG_KNOTS[-1]), "a gravity of")
+    sg = known(sg, LEAST_SG, float(_SG_KNOTS[-1]), "a gravity of")
     first = np.interp(sg, _SG_KNOTS, _BRIX_KNOTS)
     brix = first if isinstance(sg, np.ndarray) else float(first)
     share = brix / 100.0  # one Newton step takes the table's error below 1e-7
@@ -121,7 +123,7 @@ _SLOPE = tuple(power * c for power, c in enumerate(_SUCROSE[0]) if power)
     unit="g/L",
     words="sucrose in a litre of the solution that has this gravity",
     source=ICUMSA,
-    valid="SG 0.970 to 1.45",
+    valid="SG 0.970 to 1.448, which is 85 °Brix",
     example={"sg": 1.090},
 )
 def solids_g_per_l_from_sg(sg: Numbers) -> Numbers:
@@ -149,69 +151,3 @@ def sg_from_solids_g_per_l(g_per_l: Numbers) -> Numbers:
 
 
 _SOLIDS_KNOTS: NDArray[np.float64] = _BRIX_KNOTS / 100.0 * _SG_KNOTS * WATER_20
-
-
-@rule(
-    name="oechsle",
-    inputs={"sg": "SG"},
-    unit="°Oechsle",
-    words="points of gravity above water: 1000 (SG - 1)",
-    source="definition",
-    valid="SG 0.970 to 1.45",
-    example={"sg": 1.090},
-)
-def oechsle_from_sg(sg: Numbers) -> Numbers:
-    """Return degrees Oechsle, 1000 (SG 20/20 - 1)."""
-    return (known(sg, _LEAST_SG, 1.45, "a gravity of") - 1.0) * 1000.0
-
-
-@rule(
-    name="baume",
-    inputs={"sg": "SG", "modulus": "1"},
-    unit="°Baumé",
-    words="modulus - modulus / SG",
-    source="definition; modulus 145 on the 60/60 °F scale, 144.3 on the 15/15 °C scale",
-    valid="SG 0.970 to 1.45, modulus 144.3 or 145",
-    example={"sg": 1.090, "modulus": 145.0},
-)
-def baume_from_sg(sg: Numbers, modulus: float = 145.0) -> Numbers:
-    """Return degrees Baumé; SG on the modulus's own scale (145: 60/60 °F, 144.3: 15/15 °C)."""
-    if modulus not in (144.3, 145.0):
-        raise NotKnown("the Baumé modulus is 145 (60/60 °F) or 144.3 (15/15 °C).")
-    return modulus - modulus / known(sg, _LEAST_SG, 1.45, "a gravity of")
-
-
-SIXTY_F = (60.0 - 32.0) / 1.8
-
-
-@rule(
-    name="sg-at-60-f",
-    inputs={"sg": "SG"},
-    unit="SG 60/60 °F",
-    words="the same sucrose solution and water, both at 60 °F",
-    source=ICUMSA,
-    valid="SG 1.000 to 1.17",
-    example={"sg": 1.090},
-)
-def sg_60f_from_sg(sg: Numbers) -> Numbers:
-    """Return SG 60/60 °F of a must with that SG 20/20."""
-    return _sg_at(sg, SIXTY_F)
-
-
-@rule(
-    name="sg-at-15-c",
-    inputs={"sg": "SG"},
-    unit="SG 15/15 °C",
-    words="the same sucrose solution and water, both at 15 °C",
-    source=ICUMSA,
-    valid="SG 1.000 to 1.17",
-    example={"sg": 1.090},
-)
-def sg_15c_from_sg(sg: Numbers) -> Numbers:
-    """Return SG 15/15 °C of a must with that SG 20/20."""
-    return _sg_at(sg, 15.0)
-
-
-def _sg_at(sg: Numbers, celsius: float) -> Numbers:
-    brix = brix_from_sg(known(sg, 1.0, 1.17, "a must gravity of"))
-    return density_from_brix(brix, celsius) / water_density(celsius)

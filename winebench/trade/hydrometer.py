@@ -8,9 +8,9 @@ from typing import cast
 import numpy as np
 from numpy.typing import NDArray
 
-from winebench.trade.alcohol import OIML, ethanol_water_density, mass_percent_from_abv
+from winebench.trade.ethanol import OIML, ethanol_water_density, mass_percent_from_abv
 from winebench.trade.gravity import CIPM, ICUMSA, swelling, water_density
-from winebench.trade.ranges import Numbers, at_least, known, plain
+from winebench.trade.ranges import NotKnown, Numbers, at_least, known, plain
 from winebench.trade.rules import rule
 
 GLASS_PER_KELVIN = 25e-6
@@ -19,16 +19,22 @@ GLASS_PER_KELVIN = 25e-6
 
 @rule(
     name="hydrometer",
-    inputs={"sg": "SG", "celsius": "°C", "calibrated": "°C", "abv": "% vol"},
+    inputs={"sg": "SG", "celsius": "°C", "calibrated": "°C", "abv": "% vol", "glass": "word"},
     unit="SG",
     words="the reading corrected for how liquid and glass swell with warmth: the sucrose solution "
     "(in that much alcohol) whose density at the sample's temperature the glass shows, taken to "
-    "the instrument's own",
+    "the instrument's own (20 °C or 60 °F, printed in it); glass 'no' lets the liquid alone swell",
     source=f"{ICUMSA}; {CIPM}; {OIML}; glass 25e-6 per °C (OIML R 44)",
-    valid="sample 0 to 40 °C, SG 0.970 to 1.200, 0 to 25 % vol",
+    valid="sample 0 to 40 °C, instrument 10 to 30 °C, SG 0.970 to 1.200, 0 to 25 % vol",
     example={"sg": 1.090, "celsius": 30.0, "calibrated": 20.0},
 )
-def true_sg(sg: Numbers, celsius: float, calibrated: float = 20.0, abv: float = 0.0) -> Numbers:
+def true_sg(
+    sg: Numbers,
+    celsius: float,
+    calibrated: float = 20.0,
+    abv: float = 0.0,
+    glass: str = "yes",
+) -> Numbers:
     """Return the gravity at the instrument's own temperature for one read in a sample at `celsius`.
 
     The liquid swells as sucrose does (ICUMSA) in alcohol of that strength (OIML R 22); below SG 1
@@ -36,9 +42,14 @@ def true_sg(sg: Numbers, celsius: float, calibrated: float = 20.0, abv: float = 
     and plain alcohol; a strong wine with much extract may be off by 0.002 when 15 °C off.
     """
     sg = known(sg, 0.970, 1.200, "a gravity of")
-    glass = 1.0 - GLASS_PER_KELVIN * (celsius - calibrated)
+    known(celsius, 0.0, 40.0, "a sample (°C) of")
+    known(calibrated, 10.0, 30.0, "an instrument's own temperature (°C) of")
+    known(abv, 0.0, 25.0, "a strength (% vol) of")
+    if glass not in ("yes", "no"):
+        raise NotKnown('glass is "yes" or "no".')
+    expansion = GLASS_PER_KELVIN if glass == "yes" else 0.0
     base, there = _thinnest(abv, calibrated), _thinnest(abv, celsius)
-    shown = sg * water_density(calibrated) * glass
+    shown = sg * water_density(calibrated) * (1.0 - expansion * (celsius - calibrated))
     share = at_least(0.0, (shown / there - 1.0) / 0.4)
     for _ in range(4):
         share = at_least(0.0, share + (shown - there - swelling(share, celsius)) / 400.0)

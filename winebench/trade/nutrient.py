@@ -15,9 +15,10 @@ DAP_NITROGEN = 2 * 14.007 / 132.056
     name="nitrogen-need",
     inputs={"brix": "°Brix"},
     unit="mg N/L",
-    words="200 mg/L at 21 °Brix, 25 more for each degree; below 21 the 150 mg/L that AWRI names "
-    "as the least is approached",
-    source="teaching figures after Bisson & Butzke 2000 (from memory); AWRI note on YAN",
+    words="200 mg/L at 21 °Brix, 25 more for each degree, but at least the 150 that AWRI names. "
+    "Sources disagree: 100 was enough in one study (Schreiner 2018), others ask 250 to 350",
+    source="teaching figures after Bisson & Butzke 2000 (from memory); AWRI note on YAN; Schreiner "
+    "et al., Am. J. Enol. Vitic. 69:45 (2018)",
     valid="10 to 30 °Brix",
     example={"brix": 22.0},
 )
@@ -32,7 +33,7 @@ def nitrogen_need_mg_per_l(brix: Numbers) -> Numbers:
     unit="g",
     words="mg/L x litres / 1000 / 0.2121, the share of nitrogen in the salt",
     source="molar masses; US limit 0.96 g/L (27 CFR 24.246, from memory)",
-    valid="0 to 400 mg N/L",
+    valid="0 to 400 mg N/L, volumes to 100 000 L",
     example={"nitrogen_mg_per_l": 100.0, "litres": 19.0},
 )
 def dap_g(nitrogen_mg_per_l: Numbers, litres: Numbers) -> Numbers:
@@ -55,7 +56,7 @@ class Stages(NamedTuple):
     words="what is lacking, half at the first signs (12 to 24 h), half when one third of the sugar "
     "is gone; none after half of it or above 9 % vol",
     source="common practice; molar masses",
-    valid="0 to 500 mg N/L, 400 of it added at most",
+    valid="0 to 500 mg N/L, 400 of it added at most, volumes to 100 000 L",
     example={"need_mg_per_l": 225.0, "has_mg_per_l": 110.0, "litres": 19.0},
 )
 def staged_nitrogen_g(need_mg_per_l: float, has_mg_per_l: float, litres: float) -> Stages:

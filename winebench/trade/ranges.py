@@ -73,3 +73,25 @@ def powers(coefficients: tuple[float, ...], x: Numbers) -> Numbers:
     for coefficient in reversed(coefficients[:-1]):
         total = total * x + coefficient
     return total
+
+
+def between(
+    rows: NDArray[np.float64],
+    columns: NDArray[np.float64],
+    table: NDArray[np.float64],
+    row: Numbers,
+    column: Numbers,
+) -> Numbers:
+    """Return the value of a table by straight lines between its rows and its columns.
+
+    Both must lie in the table; an element that is nan gives nan.
+    """
+    across, down = np.broadcast_arrays(column, row)
+    low = np.clip(np.searchsorted(rows, down, side="right") - 1, 0, len(rows) - 2)
+    left = np.clip(np.searchsorted(columns, across, side="right") - 1, 0, len(columns) - 2)
+    below = (down - rows[low]) / (rows[low + 1] - rows[low])
+    right = (across - columns[left]) / (columns[left + 1] - columns[left])
+    upper = table[low, left] * (1.0 - right) + table[low, left + 1] * right
+    lower = table[low + 1, left] * (1.0 - right) + table[low + 1, left + 1] * right
+    found: Numbers = plain(upper * (1.0 - below) + lower * below)
+    return found

@@ -4,23 +4,40 @@ from __future__ import annotations
 
 import numpy as np
 
-from winebench.trade.ranges import Numbers, known, powers
+from winebench.trade.ethanol import sg_of_alcohol
+from winebench.trade.gravity import sg_from_brix
+from winebench.trade.ranges import Numbers, Spread, at_least, between, known, plain, powers
 from winebench.trade.rules import rule
+from winebench.trade.scales import sg_from_baume
 
-# OIV-MA-AS2-02 Table I, read at 10, 15, 20, 25 and 30 °Brix; the rows used here.
-_CELSIUS = np.array([10.0, 11.0, 12.0, 13.0, 14.0, 15.0, 16.0, 17.0, 20.0])
-_BRIX = np.array([10.0, 15.0, 20.0, 25.0, 30.0])
+# What to add, by °C and by °Brix read. From 10 to 17 °C and 10 °Brix up: OIV-MA-AS2-02 Table I;
+# elsewhere to 22 °C the International table as a Russian standard prints it, which is within 0.02
+# of OIV's where both speak; from 23 °C that same table from memory.
+_CELSIUS = np.array([*range(10, 31)], dtype=float)
+_BRIX = np.array([0, 5, 10, 15, 20, 25, 30], dtype=float)
 _ADD = np.array(
     [
-        [-0.59, -0.62, -0.64, -0.67, -0.69],
-        [-0.54, -0.57, -0.59, -0.61, -0.63],
-        [-0.49, -0.51, -0.53, -0.55, -0.57],
-        [-0.43, -0.45, -0.47, -0.48, -0.50],
-        [-0.38, -0.39, -0.40, -0.42, -0.43],
-        [-0.32, -0.33, -0.34, -0.35, -0.36],
-        [-0.26, -0.27, -0.28, -0.28, -0.29],
-        [-0.20, -0.20, -0.21, -0.21, -0.22],
-        [0.0, 0.0, 0.0, 0.0, 0.0],
+        [-0.50, -0.54, -0.59, -0.62, -0.65, -0.67, -0.69],
+        [-0.46, -0.49, -0.54, -0.57, -0.59, -0.61, -0.63],
+        [-0.42, -0.45, -0.49, -0.51, -0.53, -0.55, -0.56],
+        [-0.37, -0.40, -0.43, -0.45, -0.47, -0.48, -0.50],
+        [-0.33, -0.35, -0.38, -0.39, -0.40, -0.42, -0.43],
+        [-0.27, -0.29, -0.32, -0.33, -0.34, -0.35, -0.36],
+        [-0.22, -0.24, -0.26, -0.27, -0.28, -0.28, -0.29],
+        [-0.17, -0.18, -0.20, -0.20, -0.21, -0.21, -0.22],
+        [-0.12, -0.13, -0.13, -0.14, -0.14, -0.14, -0.14],
+        [-0.06, -0.06, -0.06, -0.07, -0.07, -0.07, -0.07],
+        [0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0],
+        [0.06, 0.07, 0.07, 0.07, 0.07, 0.08, 0.08],
+        [0.13, 0.13, 0.14, 0.14, 0.15, 0.15, 0.15],
+        [0.19, 0.20, 0.21, 0.22, 0.22, 0.23, 0.23],
+        [0.26, 0.27, 0.28, 0.29, 0.30, 0.30, 0.31],
+        [0.33, 0.35, 0.36, 0.37, 0.38, 0.38, 0.39],
+        [0.40, 0.42, 0.43, 0.44, 0.45, 0.46, 0.47],
+        [0.48, 0.50, 0.52, 0.53, 0.54, 0.55, 0.55],
+        [0.56, 0.57, 0.60, 0.61, 0.62, 0.63, 0.63],
+        [0.64, 0.66, 0.68, 0.69, 0.71, 0.72, 0.72],
+        [0.72, 0.74, 0.77, 0.78, 0.79, 0.80, 0.80],
     ]
 )
 
@@ -29,36 +46,55 @@ _ADD = np.array(
     name="refractometer-at",
     inputs={"brix": "°Brix", "celsius": "°C"},
     unit="°Brix to add",
-    words="what to add to a reading taken cooler than 20 °C by a refractometer that does not "
-    "correct itself",
-    source="OIV-MA-AS2-02 Table I, straight lines between its entries (a few recalled)",
-    valid="10 to 30 °Brix, 10 to 20 °C",
+    words="what to add to a reading of a refractometer that does not correct itself (most do: ATC)",
+    source="OIV-MA-AS2-02 Table I; International temperature correction table as in GOST, "
+    "docs.cntd.ru 1200157922 (from 23 °C from memory); straight lines between",
+    valid="0 to 30 °Brix, 10 to 30 °C",
     example={"brix": 15.0, "celsius": 12.0},
 )
-def correction_to_20c(brix: float, celsius: float) -> float:
-    """Return the °Brix to add to a cool refractometer reading."""
-    known(brix, 10.0, 30.0, "a reading (°Brix) of")
-    known(celsius, 10.0, 20.0, "a temperature (°C) of")
-    at_temperature = [np.interp(celsius, _CELSIUS, column) for column in _ADD.T]
-    return float(np.interp(brix, _BRIX, at_temperature))
+def correction_to_20c(brix: Numbers, celsius: Numbers) -> Numbers:
+    """Return the °Brix to add to a refractometer reading to have it at 20 °C."""
+    reading = known(brix, 0.0, 30.0, "a reading (°Brix) of")
+    warmth = known(celsius, 10.0, 30.0, "a temperature (°C) of")
+    return between(_CELSIUS, _BRIX, _ADD, warmth, reading)
 
 
 @rule(
     name="abv-from-two-instruments",
     inputs={"brix": "°Brix", "baume": "°Baumé"},
     unit="% vol",
-    words="1.646 x refractometer °Brix - 2.703 x hydrometer °Baumé - 1.794",
-    source="Rogerson & Symington, Am. J. Enol. Vitic. 57:486 (2006), fitted on 35 port wines; "
-    "a rough guide for table wine",
-    valid="4 to 20 °Brix, -3 to 6 °Baumé",
+    words="1.646 x refractometer °Brix - 2.703 x hydrometer °Baumé - 1.794, a fit; the spread "
+    "takes in the strength, to 22 % vol, at which extract and alcohol add up to both readings",
+    source="Rogerson & Symington, Am. J. Enol. Vitic. 57:486 (2006), fitted on 35 port wines, a "
+    "rough guide for table wine; OIML R 22, ICUMSA and CRC refractive indexes for the other",
+    valid="4 to 20 °Brix, -3 to 6 °Baumé (145), 0 to 28 % vol",
     example={"brix": 7.0, "baume": -1.0},
 )
-def abv_from_two_instruments(brix: Numbers, baume: Numbers) -> Numbers:
+def abv_from_two_instruments(brix: Numbers, baume: Numbers) -> Spread[Numbers]:
     """Return % vol from the refractometer and the hydrometer on the same wine."""
     brix = known(brix, 4.0, 20.0, "a refractometer reading (°Brix) of")
-    return (
-        1.646 * brix - 2.703 * known(baume, -3.0, 6.0, "a hydrometer reading (°Baumé) of") - 1.794
+    baume = known(baume, -3.0, 6.0, "a hydrometer reading (°Baumé) of")
+    fitted = known(
+        1.646 * brix - 2.703 * baume - 1.794, 0.0, 28.0, "a strength (% vol) so found of"
     )
+    balanced = _balanced_abv(brix, sg_from_baume(baume))
+    return Spread(fitted, plain(np.minimum(fitted, balanced)), plain(np.maximum(fitted, balanced)))
+
+
+def _balanced_abv(brix: Numbers, sg: Numbers) -> Numbers:
+    """Return the strength at which both readings come of sucrose and alcohol added up, % vol."""
+    low = sg * 0.0
+    high = low + 22.0
+    for _ in range(30):  # by halves
+        middle = (low + high) / 2.0
+        sucrose = at_least(0.0, brix - powers(_SHOWN, middle))
+        heavier = (sg_from_brix(sucrose) + sg_of_alcohol(middle) - 1.0 > sg) * 1.0
+        low, high = low + heavier * (middle - low), middle + heavier * (high - middle)
+    return (low + high) / 2.0
+
+
+_SHOWN = (0.0, 0.3214, 0.00303)
+"""Fitted to CRC refractive indexes of ethanol-water to 20 % vol, read on the sucrose scale."""
 
 
 @rule(
@@ -73,10 +109,10 @@ def abv_from_two_instruments(brix: Numbers, baume: Numbers) -> Numbers:
 )
 def brix_shown_by_alcohol(abv: Numbers) -> Numbers:
     """Return the °Brix that alcohol in water alone shows."""
-    return powers((0.0, 0.3214, 0.00303), known(abv, 0.0, 20.0, "a strength (% vol) of"))
+    return powers(_SHOWN, known(abv, 0.0, 20.0, "a strength (% vol) of"))
 
 
-ICUMSA_INDEX = "ICUMSA refractive index of sucrose solutions, 20 °C (coefficients from memory)"
+ICUMSA_INDEX = "polynomial fitted to the ICUMSA table of sucrose, 20 °C, as an encyclopaedia has it"
 _INDEX = (-99127.4536, 318417.95, -413145.80, 270177.93, -88885.21, 11758.74)
 _INDEX_SLOPE = tuple(power * c for power, c in enumerate(_INDEX) if power)
 

@@ -5,25 +5,20 @@ from __future__ import annotations
 import difflib
 import importlib
 import inspect
-import re
 from collections.abc import Callable, Mapping
 from typing import Any, NamedTuple, TypeVar
 
-from winebench.trade.ranges import NotKnown, Spread
+from winebench.trade import measured, typed
+from winebench.trade.ranges import NotKnown
+from winebench.trade.shown import shown, shown_input
 from winebench.trade.workings import Input, Workings
-from winebench.units import (
-    Amount,
-    Gravity,
-    Temperature,
-    UnitsError,
-    gravity_meant,
-    parse_number,
-)
+from winebench.units import UnitsError
 
 F = TypeVar("F", bound=Callable[..., Any])
 TOPICS = (
-    "gravity", "hydrometer", "sugar", "alcohol", "acid", "sulfite", "sorbate", "nutrient",
-    "blending", "bottling", "refractometer", "fining", "yeast", "sulfite_running", "must", "wine",
+    "gravity", "scales", "hydrometer", "refractometer", "must", "sugar", "sweetener", "ethanol",
+    "alcohol", "wine", "acid", "sulfite", "sulfite_running", "sorbate", "nutrient", "yeast",
+    "fining", "finings", "blending", "sweetening", "bottling", "kitchen",
 )  # fmt: skip
 
 
@@ -33,7 +28,7 @@ class Rule(NamedTuple):
     name: str
     function: Callable[..., Any]
     inputs: Mapping[str, str]
-    """Unit of each argument; "word" for one of some words."""
+    """Unit of each argument; "word" for one of some words, "any" for a scale of one's own."""
     unit: str
     words: str
     source: str
@@ -71,7 +66,7 @@ def rules() -> dict[str, Rule]:
 
 
 def work(name: str, **arguments: Any) -> Workings:
-    """Run a rule and return its workings.
+    """Run a rule and return its workings; an argument may be `measured.Measured`.
 
     Raises:
         NotKnown: no such rule or argument, or values outside the rule's range.
@@ -88,20 +83,35 @@ def work(name: str, **arguments: Any) -> Workings:
         needed = [a for a in given if a not in arguments and given[a].default is given[a].empty]
         raise NotKnown(f"{name} also needs {', '.join(needed)}, as in: {_call(found)}") from None
     bound.apply_defaults()
-    result = found.function(*bound.args, **bound.kwargs)
+    result = measured.run(found.function, bound.arguments)
     inputs = tuple(
-        Input(key, _shown(value), "" if found.inputs[key] in ("word", "1") else found.inputs[key])
+        Input(key, shown_input(value), _said(found.inputs[key]))
         for key, value in bound.arguments.items()
     )
+    several = len(result.figures) > 1
+    units = found.unit.split(", ") if ", " in found.unit else [found.unit] * len(result.figures)
+    texts = shown(result, units)
+    names = result.names if several else (found.name,)
+    figures = tuple(map(Input, names, texts, map(_said, units)))
+    in_words = ", ".join(f"{figure.value} {figure.unit}".rstrip() for figure in figures)
+    whole = (*result.figures, *result.low, *result.high) if result.spread else result.figures
     return Workings(
         rule=found.name,
         words=found.words,
         inputs=inputs,
-        result=_result_shown(result, found.unit),
-        unit="" if found.unit == "1" else found.unit,
+        result=in_words if several else texts[0],
+        unit="" if several else _said(found.unit),
         source=found.source,
-        values=tuple(float(v) for v in (result if isinstance(result, tuple) else (result,))),
+        valid=found.valid,
+        values=tuple(map(float, whole)),
+        low=tuple(map(float, result.low)),
+        high=tuple(map(float, result.high)),
+        figures=figures,
     )
+
+
+def _said(unit: str) -> str:
+    return "" if unit in ("word", "1", typed.ANY) else unit
 
 
 def listing() -> list[dict[str, Any]]:
@@ -124,9 +134,7 @@ def run_work(name: str | None, pairs: list[str]) -> Workings | str:
 
     """
     if name is None:
-        return "\n".join(
-            f"{r.name}  [{r.unit}]\n    {r.words}\n    {_call(r)}" for r in rules().values()
-        )
+        return "\n".join([_HOW, *map(_listed, rules().values())])
     found = _found(name)
     arguments: dict[str, Any] = {}
     for pair in pairs:
@@ -136,15 +144,32 @@ def run_work(name: str | None, pairs: list[str]) -> Workings | str:
             raise NotKnown(f'"{pair}" is not key=value, as in: {_call(found)}')
         if key not in found.inputs:
             raise NotKnown(f'{name} has no "{key}"; it takes {", ".join(found.inputs)}.')
+        if key in arguments:
+            raise NotKnown(f'"{key}" is given twice; give it once.')
         arguments[key] = parse_argument(found, key, text)
     return work(name, **arguments)
+
+
+_HOW = """\
+Each rule: what it gives, in words, what it takes, for which range, and an example. A number alone
+is in the unit shown; others are read too: litres="5 gal US" celsius="68 F" sg="22 brix". A measured
+value may have an uncertainty or be a range: og="1.090 +- 0.002" fg="0.994 to 0.998".
+"""
+
+
+def _listed(found: Rule) -> str:
+    units = (f"{key} ({unit})" if _said(unit) else key for key, unit in found.inputs.items())
+    return (
+        f"{found.name}  [{found.unit}]\n    {found.words}\n    Takes {', '.join(units)}\n"
+        f"    Valid: {found.valid}\n    {_call(found)}"
+    )
 
 
 _ALIASES = {"at": "celsius", "temp": "celsius", "volume": "litres"}
 
 
 def parse_argument(found: Rule, name: str, text: str) -> Any:
-    """Return a typed argument in the rule's own unit: "30 degC", "86 F", "5 gal US", "2,5".
+    """Return a typed argument in the rule's own unit, as a number, `Measured` or a word.
 
     Raises:
         NotKnown: the text cannot be read in that unit.
@@ -152,43 +177,9 @@ def parse_argument(found: Rule, name: str, text: str) -> Any:
     """
     unit = found.inputs[name]
     try:
-        return text if unit == "word" else _number_in(unit, text.strip())
+        return text.strip() if unit == "word" else typed.read(unit, text)
     except UnitsError as problem:
         raise NotKnown(f"{name} of {found.name} is in {unit}: {problem}") from problem
-
-
-def _number_in(unit: str, text: str) -> float:
-    lettered = bool(re.search(r"[A-Za-z]\W*$", text))
-    if unit == "°C" and lettered:
-        return Temperature(text).celsius
-    if unit in ("L", "mL") and lettered:
-        return Amount(text).litres(None) * (1000.0 if unit == "mL" else 1.0)
-    if unit in ("g", "kg") and lettered:
-        return Amount(text).grams() / (1000.0 if unit == "kg" else 1.0)
-    if unit == "SG":
-        return _gravity(text)
-    plain = text.replace("m3", "m³")
-    for said in (unit, unit.split(" ")[0], unit.split(" as ")[0]):
-        if unit != "1" and plain.casefold().endswith(said.casefold()):
-            plain = plain[: -len(said)].strip()
-    return -parse_number(plain[1:]) if plain.startswith("-") else parse_number(plain)
-
-
-def _gravity(text: str) -> float:
-    """Return SG of "1.090", "1,090 SG" or "22 brix"; a syrup may be thicker than any must."""
-    from winebench.trade.gravity import sg_from_brix  # gravity itself declares rules here
-
-    if re.search(r"[A-Za-z]", text):
-        gravity = Gravity(text)
-        return gravity.value if gravity.scale == "SG" else sg_from_brix(gravity.value)
-    value = parse_number(text)
-    meant = gravity_meant(value)
-    if value > _HEAVIEST_SG and meant:
-        raise UnitsError(f'"{text}" is no gravity. Did you mean "{meant}"?')
-    return value
-
-
-_HEAVIEST_SG = 1.45
 
 
 def _found(name: str) -> Rule:
@@ -202,31 +193,3 @@ def _found(name: str) -> Rule:
 
 def _call(found: Rule) -> str:
     return " ".join([found.name, *(f"{key}={value}" for key, value in found.example.items())])
-
-
-def _shown(value: Any) -> str:
-    return f"{value:.6g}" if isinstance(value, float) else str(value)
-
-
-# Decimals that a reading on each scale deserves; amounts get three figures.
-_DECIMALS = {"SG": 4, "°Brix": 2, "°Oechsle": 1, "°Baumé": 1, "% vol": 1, "% mass": 2, "kg/m³": 2,
-             "g/L": 1, "mg/L": 1, "mg": 0, "nD": 5, "bar": 1}  # fmt: skip
-
-
-def _result_shown(value: Any, unit: str) -> str:
-    if isinstance(value, Spread):
-        figure, low, high = (_one_shown(v, unit) for v in value)
-        return figure if low == high else f"{figure} ({low} to {high})"
-    if isinstance(value, tuple):
-        units = unit.split(", ") if ", " in unit else [unit] * len(value)
-        return ", ".join(_one_shown(v, u) for v, u in zip(value, units, strict=True))
-    return _one_shown(value, unit)
-
-
-def _one_shown(value: Any, unit: str) -> str:
-    if isinstance(value, int):
-        return str(value)
-    scale = next((known for known in _DECIMALS if unit.startswith(known)), None)
-    if scale:
-        return f"{value:.{_DECIMALS[scale]}f}"
-    return f"{value:.0f}" if abs(value) >= 1000.0 else f"{value:.3g}"

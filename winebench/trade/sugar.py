@@ -1,4 +1,4 @@
-"""Sugar: how much reaches a gravity, what it does to the volume, what stands in for it."""
+"""Sugar: how much reaches a gravity, what it does to the volume, what it splits into."""
 
 from __future__ import annotations
 
@@ -12,8 +12,6 @@ from winebench.trade.ranges import Numbers, known, more_than_nothing, volume
 from winebench.trade.rules import rule
 
 HEXOSE_FROM_SUCROSE = 2 * 180.156 / 342.297
-DEXTROSE_MONOHYDRATE_SUGAR = 180.156 / 198.171
-"""Share of dextrose monohydrate that is sugar; the rest is crystal water."""
 
 
 @rule(
@@ -21,9 +19,10 @@ DEXTROSE_MONOHYDRATE_SUGAR = 180.156 / 198.171
     inputs={"litres": "L", "sg_now": "SG", "sg_target": "SG"},
     unit="kg",
     words="dry sugar that takes the must to the target, its own volume counted: "
-    "mass of must x (brix target - brix now) / (100 - brix target)",
+    "mass of must x (brix target - brix now) / (100 - brix target); below 0 there is too much "
+    "already",
     source=ICUMSA + ", mass balance",
-    valid="SG 1.000 to 1.17",
+    valid="SG 1.000 to 1.17, volumes to 100 000 L",
     example={"litres": 19.0, "sg_now": 1.040, "sg_target": 1.090},
 )
 def sugar_to_reach_kg(litres: Numbers, sg_now: Numbers, sg_target: Numbers) -> Numbers:
@@ -40,7 +39,7 @@ def sugar_to_reach_kg(litres: Numbers, sg_now: Numbers, sg_target: Numbers) -> N
     unit="L",
     words="volume after dissolving less the volume before",
     source=ICUMSA + "; 27 CFR 24.181 counts 13.5 lb as one gallon, 0.618 L/kg",
-    valid="result up to 85 °Brix",
+    valid="0 to 100 000 kg, volumes to 100 000 L, result to 85 °Brix",
     example={"sugar_kg": 2.0, "litres": 19.0, "brix": 10.0},
 )
 def volume_gained_l(sugar_kg: Numbers, litres: Numbers, brix: float = 0.0) -> Numbers:
@@ -55,31 +54,12 @@ def volume_gained_l(sugar_kg: Numbers, litres: Numbers, brix: float = 0.0) -> Nu
 
 
 @rule(
-    name="sugar-equivalent",
-    inputs={"white_sugar_kg": "kg", "solids_percent": "%"},
-    unit="kg",
-    words="white sugar / share of sugar by mass (dextrose monohydrate 90.9 %, honey about 82 %, "
-    "a syrup by its label)",
-    source="definition; molar masses; USDA SR28 for honey",
-    valid="20 to 100 %",
-    example={"white_sugar_kg": 1.0, "solids_percent": 82.0},
-)
-def sugar_equivalent_kg(white_sugar_kg: Numbers, solids_percent: Numbers) -> Numbers:
-    """Return how much honey, syrup or dextrose brings the same sugar, kg."""
-    return (
-        _kilograms(white_sugar_kg)
-        * 100.0
-        / known(solids_percent, 20.0, 100.0, "a sugar share (%) of")
-    )
-
-
-@rule(
     name="mixed-brix",
     inputs={"litres_a": "L", "brix_a": "°Brix", "litres_b": "L", "brix_b": "°Brix"},
     unit="°Brix",
     words="sugar of both by mass over the mass of both",
     source=ICUMSA + ", mass balance",
-    valid="0 to 85 °Brix",
+    valid="0 to 85 °Brix, volumes to 100 000 L",
     example={"litres_a": 10.0, "brix_a": 12.0, "litres_b": 1.0, "brix_b": 60.0},
 )
 def mixed_brix(litres_a: Numbers, brix_a: Numbers, litres_b: Numbers, brix_b: Numbers) -> Numbers:
@@ -96,14 +76,14 @@ def mixed_brix(litres_a: Numbers, brix_a: Numbers, litres_b: Numbers, brix_b: Nu
     unit="L",
     words="mass of both over the density of the mixture",
     source=ICUMSA + ", mass balance",
-    valid="0 to 85 °Brix",
+    valid="0 to 85 °Brix, volumes to 100 000 L",
     example={"litres_a": 10.0, "brix_a": 12.0, "litres_b": 1.0, "brix_b": 60.0},
 )
 def mixed_volume_l(
     litres_a: Numbers, brix_a: Numbers, litres_b: Numbers, brix_b: Numbers
 ) -> Numbers:
     """Return the volume of two musts together, L (a little less than the sum)."""
-    mass = litres_a * sg_from_brix(brix_a) + litres_b * sg_from_brix(brix_b)
+    mass = volume(litres_a) * sg_from_brix(brix_a) + volume(litres_b) * sg_from_brix(brix_b)
     return mass / sg_from_brix(mixed_brix(litres_a, brix_a, litres_b, brix_b))
 
 
@@ -111,9 +91,10 @@ def mixed_volume_l(
     name="staged-original-gravity",
     inputs={"litres": "L", "sg_first": "SG", "fed_kg": "kg"},
     unit="SG",
-    words="gravity the must would have had with all the sugar in at the start",
+    words="gravity the must would have had with all the sugar in at the start; fed_kg is the sum "
+    "of all that was fed",
     source=ICUMSA + ", mass balance",
-    valid="SG 1.000 to 1.17",
+    valid="SG 1.000 to 1.17 at first, volumes to 100 000 L, result to 85 °Brix",
     example={"litres": 19.0, "sg_first": 1.080, "fed_kg": 1.5},
 )
 def staged_original_sg(litres: Numbers, sg_first: Numbers, fed_kg: Numbers) -> Numbers:

@@ -9,16 +9,33 @@ from __future__ import annotations
 
 import numpy as np
 
-from winebench.trade.ranges import NotKnown, Numbers, known, more_than_nothing, volume
+from winebench.trade.ranges import (
+    NotKnown,
+    Numbers,
+    Spread,
+    between,
+    known,
+    more_than_nothing,
+    plain,
+    volume,
+)
 from winebench.trade.rules import rule
 
 PK = 1.81
+_PK_WORDS = (
+    "pK 1.81 is what home tables use; pk-so2-oiv gives the other convention, to be set as pk, and "
+    "the rules that end in by-convention show both"
+)
 SO2_SHARE = {"potassium": 2 * 64.064 / 222.32, "sodium": 2 * 64.064 / 190.10}
 """Share of the metabisulfite's mass that is SO2, fresh powder (molar masses)."""
 
 
 def _free_per_molecular(ph: Numbers, pk: float) -> Numbers:
     known(pk, 1.4, 3.0, "a pK of")
+    return _ratio(ph, pk)
+
+
+def _ratio(ph: Numbers, pk: Numbers | float) -> Numbers:
     ratio: Numbers = 1.0 + 10.0 ** (known(ph, 2.6, 4.5, "a pH of") - pk)
     return ratio
 
@@ -27,7 +44,7 @@ def _free_per_molecular(ph: Numbers, pk: float) -> Numbers:
     name="molecular-so2-percent",
     inputs={"ph": "pH", "pk": "1"},
     unit="%",
-    words="100 / (1 + 10^(pH - pK))",
+    words="100 / (1 + 10^(pH - pK)); " + _PK_WORDS,
     source="acid-base equilibrium; pK 1.81 the common constant",
     valid="pH 2.6 to 4.5, pK 1.4 to 3.0",
     example={"ph": 3.4, "pk": 1.81},
@@ -41,7 +58,8 @@ def molecular_so2_percent(ph: Numbers, pk: float = PK) -> Numbers:
     name="free-so2",
     inputs={"molecular": "mg/L", "ph": "pH", "pk": "1"},
     unit="mg/L free",
-    words="molecular x (1 + 10^(pH - pK)); 0.8 for white or sweet, 0.5 for dark dry wine",
+    words="molecular x (1 + 10^(pH - pK)); 0.8 for white or sweet, 0.5 for dark dry wine; "
+    + _PK_WORDS,
     source="acid-base equilibrium; targets common practice",
     valid="pH 2.6 to 4.5, pK 1.4 to 3.0, 0 to 2 mg/L molecular",
     example={"molecular": 0.8, "ph": 3.4, "pk": 1.81},
@@ -56,9 +74,9 @@ def free_so2_for_molecular(molecular: Numbers, ph: Numbers, pk: float = PK) -> N
     name="molecular-so2",
     inputs={"free": "mg/L", "ph": "pH", "pk": "1"},
     unit="mg/L molecular",
-    words="free / (1 + 10^(pH - pK))",
+    words="free / (1 + 10^(pH - pK)); " + _PK_WORDS,
     source="acid-base equilibrium; pK 1.81 the common constant",
-    valid="pH 2.6 to 4.5, pK 1.4 to 3.0",
+    valid="0 to 500 mg/L free, pH 2.6 to 4.5, pK 1.4 to 3.0",
     example={"free": 30.0, "ph": 3.4, "pk": 1.81},
 )
 def molecular_so2(free: Numbers, ph: Numbers, pk: float = PK) -> Numbers:
@@ -72,7 +90,7 @@ def molecular_so2(free: Numbers, ph: Numbers, pk: float = PK) -> Numbers:
     unit="g",
     words="mg/L x litres / 1000 / share of SO2 (potassium 57.6 %, sodium 67.4 %), fresh powder",
     source="molar masses",
-    valid="0 to 500 mg/L",
+    valid="0 to 500 mg/L, volumes to 100 000 L",
     example={"so2_mg_per_l": 50.0, "litres": 19.0, "salt": "potassium"},
 )
 def metabisulfite_g(so2_mg_per_l: Numbers, litres: Numbers, salt: str = "potassium") -> Numbers:
@@ -87,7 +105,7 @@ def metabisulfite_g(so2_mg_per_l: Numbers, litres: Numbers, salt: str = "potassi
     unit="mg/L",
     words="grams x share of SO2 x 1000 / litres; a 0.44 g tablet in a US gallon brings 67 mg/L",
     source="molar masses",
-    valid="0 to 1000 g",
+    valid="0 to 1000 g, volumes to 100 000 L",
     example={"grams": 0.44, "litres": 3.785, "salt": "potassium"},
 )
 def so2_mg_per_l_from_metabisulfite(
@@ -104,7 +122,7 @@ def _share(salt: str) -> float:
     return SO2_SHARE[salt]
 
 
-# OIV-MA-AS323-04C, Table I (six of its cells from memory): rows % vol, columns °C.
+# OIV-MA-AS323-04C, Table I (its last row from memory): rows % vol, columns °C.
 _PK_ABV = np.array([0.0, 5.0, 10.0, 15.0, 20.0])
 _PK_CELSIUS = np.array([20.0, 25.0, 30.0, 35.0, 40.0])
 _PK_TABLE = np.array(
@@ -127,12 +145,57 @@ _PK_TABLE = np.array(
     valid="0 to 20 % vol, 20 to 40 °C",
     example={"abv": 12.0, "celsius": 20.0},
 )
-def pk_so2_oiv(abv: float, celsius: float) -> float:
+def pk_so2_oiv(abv: Numbers, celsius: Numbers) -> Numbers:
     """Return the thermodynamic pK of SO2 by strength and temperature."""
-    known(abv, 0.0, 20.0, "a strength (% vol) of")
-    known(celsius, 20.0, 40.0, "a temperature (°C) of")
-    at_strength = [np.interp(abv, _PK_ABV, column) for column in _PK_TABLE.T]
-    return float(np.interp(celsius, _PK_CELSIUS, at_strength))
+    strength = known(abv, 0.0, 20.0, "a strength (% vol) of")
+    warmth = known(celsius, 20.0, 40.0, "a temperature (°C) of")
+    return between(_PK_ABV, _PK_CELSIUS, _PK_TABLE, strength, warmth)
+
+
+_BOTH = (
+    "pK 1.81, the constant of home tables, for the figure; the spread reaches to the thermodynamic "
+    "pK of the OIV table, which counts more of the free SO2 as molecular"
+)
+
+
+@rule(
+    name="molecular-so2-by-convention",
+    inputs={"free": "mg/L", "ph": "pH", "abv": "% vol", "celsius": "°C"},
+    unit="mg/L molecular",
+    words="free / (1 + 10^(pH - pK)): " + _BOTH,
+    source="acid-base equilibrium; OIV-MA-AS323-04C Table I",
+    valid="0 to 500 mg/L, pH 2.6 to 4.5, 0 to 20 % vol, 20 to 40 °C",
+    example={"free": 30.0, "ph": 3.4, "abv": 12.0, "celsius": 20.0},
+)
+def molecular_so2_by_convention(
+    free: Numbers, ph: Numbers, abv: Numbers, celsius: Numbers
+) -> Spread[Numbers]:
+    """Return molecular SO2 of that free SO2, mg/L, by one pK convention and the other."""
+    usual = molecular_so2(free, ph)
+    other = usual * _ratio(ph, PK) / _ratio(ph, pk_so2_oiv(abv, celsius))
+    return _spread(usual, other)
+
+
+@rule(
+    name="free-so2-by-convention",
+    inputs={"molecular": "mg/L", "ph": "pH", "abv": "% vol", "celsius": "°C"},
+    unit="mg/L free",
+    words="molecular x (1 + 10^(pH - pK)): " + _BOTH,
+    source="acid-base equilibrium; OIV-MA-AS323-04C Table I; targets common practice",
+    valid="0 to 2 mg/L molecular, pH 2.6 to 4.5, 0 to 20 % vol, 20 to 40 °C",
+    example={"molecular": 0.8, "ph": 3.4, "abv": 12.0, "celsius": 20.0},
+)
+def free_so2_by_convention(
+    molecular: Numbers, ph: Numbers, abv: Numbers, celsius: Numbers
+) -> Spread[Numbers]:
+    """Return the free SO2 for that molecular SO2, mg/L, by one pK convention and the other."""
+    usual = free_so2_for_molecular(molecular, ph)
+    other = usual / _ratio(ph, PK) * _ratio(ph, pk_so2_oiv(abv, celsius))
+    return _spread(usual, other)
+
+
+def _spread(usual: Numbers, other: Numbers) -> Spread[Numbers]:
+    return Spread(usual, plain(np.minimum(usual, other)), plain(np.maximum(usual, other)))
 
 
 @rule(
@@ -141,7 +204,7 @@ def pk_so2_oiv(abv: float, celsius: float) -> float:
     unit="mL",
     words="grams / (percent / 100): a 10 % stock holds 1 g in 10 mL of water-thin solution",
     source="definition (mass in volume)",
-    valid="1 to 20 %",
+    valid="1 to 20 %, 0 to 1000 g",
     example={"grams": 1.65, "percent": 10.0},
 )
 def stock_ml(grams: Numbers, percent: float = 10.0) -> Numbers:

@@ -38,13 +38,48 @@ def so2_to_add_mg_per_l(free_now: Numbers, free_target: Numbers) -> Spread[Numbe
 
 
 @rule(
+    name="free-so2-after-addition",
+    inputs={"free_now": "mg/L", "added": "mg/L"},
+    unit="mg/L free",
+    words="free now + addition x (1 - share that binds); 40 % binds of an early addition, 30 to "
+    "50 % the spread",
+    source="common practice",
+    valid="0 to 100 mg/L free, 0 to 200 mg/L added",
+    example={"free_now": 10.0, "added": 30.0},
+)
+def free_so2_after_mg_per_l(free_now: Numbers, added: Numbers) -> Spread[Numbers]:
+    """Return the free SO2 a day after an addition, mg/L, with the spread that binding makes."""
+    now = known(free_now, 0.0, 100.0, "free SO2 (mg/L) of")
+    more = known(added, 0.0, 200.0, "an SO2 addition (mg/L) of")
+    high, middle, low = (now + more * (1.0 - bound) for bound in _BOUND)
+    return Spread(middle, low, high)
+
+
+@rule(
+    name="total-so2-after-addition",
+    inputs={"total": "mg/L", "litres": "L", "grams": "g", "salt": "word"},
+    unit="mg/L total",
+    words="total so far + what the powder brings; yeast itself makes some 10 to 30 mg/L more",
+    source="definition; molar masses; yeast's own from memory",
+    valid="0 to 500 mg/L, 0 to 1000 g, volumes to 100 000 L",
+    example={"total": 50.0, "litres": 19.0, "grams": 1.65, "salt": "potassium"},
+)
+def total_so2_after_mg_per_l(
+    total: Numbers, litres: Numbers, grams: Numbers, salt: str = "potassium"
+) -> Numbers:
+    """Return the running total of SO2 after another dose of metabisulfite, mg/L."""
+    so_far = known(total, 0.0, 500.0, "total SO2 (mg/L) of")
+    return so_far + so2_mg_per_l_from_metabisulfite(grams, litres, salt)
+
+
+@rule(
     name="so2-from-tablets",
-    inputs={"tablets": "1", "tablet_g": "g", "litres": "L", "salt": "word"},
+    inputs={"tablets": "tablets", "tablet_g": "g", "litres": "L", "salt": "word"},
     unit="mg/L",
     words="tablets x grams each x share of SO2 x 1000 / litres; tablets weigh 0.40 to 0.60 g, "
     "so weigh ten of yours",
     source="molar masses; tablet mass common practice",
-    valid="0 to 200 tablets of 0.1 to 10 g",
+    valid="0 to 200 tablets of 0.1 to 10 g, volumes to 100 000 L",
     example={"tablets": 5.0, "tablet_g": 0.44, "litres": 19.0, "salt": "potassium"},
 )
 def so2_from_tablets_mg_per_l(
@@ -64,7 +99,7 @@ def so2_from_tablets_mg_per_l(
     words="grams of fresh powder / strength left. Opened powder weakens with air and damp at a "
     "rate nobody can name: test it, or replace it after a year",
     source="definition; the year is common practice",
-    valid="50 to 100 % of its strength left",
+    valid="50 to 100 % of its strength left, 0 to 1000 g",
     example={"fresh_g": 1.65, "strength_percent": 90.0},
 )
 def old_powder_g(fresh_g: Numbers, strength_percent: Numbers) -> Numbers:

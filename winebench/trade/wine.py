@@ -5,10 +5,12 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from winebench.trade.alcohol import OIML, TABARIE, dry_gravity, ethanol_water_density
-from winebench.trade.gravity import ICUMSA, SIXTY_F, WATER_20, water_density
+from winebench.trade.alcohol import TABARIE, dry_gravity
+from winebench.trade.ethanol import OIML, ethanol_water_density
+from winebench.trade.gravity import ICUMSA, WATER_20, water_density
 from winebench.trade.ranges import Numbers, known, plain
 from winebench.trade.rules import rule
+from winebench.trade.scales import SIXTY_F
 
 AIR = 1.2
 """Density of air at 20 °C, kg/m³: what weighing in air leaves out."""
