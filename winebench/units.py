@@ -61,8 +61,9 @@ SPELLINGS: dict[str, str] = {
     "pkt": "packet", "pkts": "packet", "envelope": "packet", "envelopes": "packet",
     "tablet": "tablet", "tablets": "tablet", "tab": "tablet", "tabs": "tablet",
     "bottle": "bottle", "bottles": "bottle",
+    "cork": "cork", "corks": "cork", "piece": "piece", "pieces": "piece",
 }  # fmt: skip
-_COUNTED = ("packet", "tablet", "bottle")
+_COUNTED = ("packet", "tablet", "bottle", "cork", "piece")
 _DIMENSION = (
     dict.fromkeys((*_COUNTRY_UNITS, "L", "dL", "cL", "mL", "tsp", "tbsp"), "volume")
     | dict.fromkeys(("kg", "g", "mg", "lb", "oz"), "mass")

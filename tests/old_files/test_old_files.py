@@ -43,9 +43,20 @@ def test_upgrades_are_made_one_version_at_a_time_in_order():
 
 
 def test_a_field_that_the_model_loses_or_renames_fails_here():
-    # The fixture holds every part of version 1 with a value that is not its default.
-    whole = json.loads((Path(__file__).parent / "v1_everything.winebench").read_text("utf-8"))
+    # The newest fixture holds every part with a value that is not its default.
+    newest = Path(__file__).parent / f"v{NEWEST}_everything.winebench"
+    whole = json.loads(newest.read_text("utf-8"))
     kinds = {line["kind"] for line in whole["recipe"]["lines"]}
     assert kinds == {"fruit", "sugar", "water", "additive", "yeast"}
     assert {entry["what"] for entry in whole["log"]} == {"reading", "action", "note"}
-    assert all(whole[part] for part in ("away", "drafts", "start", "gallon"))
+    assert all(whole[part] for part in ("away", "drafts", "start", "gallon", "pantry", "money",
+                                          "weekends"))  # fmt: skip
+    assert any(entry["pictures"] for entry in whole["log"])
+
+
+def test_version_2_keeps_all_of_version_1_and_adds_what_is_empty():
+    fields = json.loads((Path(__file__).parent / "v1_everything.winebench").read_text("utf-8"))
+    assert UPGRADES[2](dict(fields)) == fields
+    project = read(Path(__file__).parent / "v1_everything.winebench")
+    assert (project.pantry, project.money, project.weekends) == ((), "", False)
+    assert all(entry.pictures == () for entry in project.log)

@@ -5,7 +5,7 @@ from datetime import datetime, timedelta, timezone
 
 from hypothesis import strategies as st
 
-from winebench.model import log, project, recipe
+from winebench.model import log, project, recipe, stock
 from winebench.units import Amount, Gravity, Mass, Size, Temperature, Volume
 
 words = st.text(st.characters(exclude_categories=["Cs"]), max_size=12)
@@ -71,6 +71,7 @@ entries = st.one_of(
     st.builds(
         log.Reading,
         id=st.just(""),
+        pictures=st.lists(words, max_size=2).map(tuple),
         at=times,
         gravity=maybe(gravities),
         temperature=maybe(temperatures),
@@ -151,6 +152,19 @@ projects = st.builds(
     room=temperatures,
     log=st.lists(entries, max_size=6).map(tuple),
     away=st.lists(st.builds(log.Away, first=days, last=days, why=words), max_size=2).map(tuple),
+    weekends=st.booleans(),
+    money=words,
+    pantry=st.lists(
+        st.builds(
+            stock.PantryItem,
+            what=words,
+            have=maybe(amounts),
+            pack=maybe(amounts),
+            price=maybe(numbers(0, 1e300)),
+            opened=maybe(days),
+        ),
+        max_size=2,
+    ).map(tuple),
     reminders=st.booleans(),
     label=st.builds(project.Label, title=words, lines=st.lists(words, max_size=3).map(tuple)),
     drafts=st.lists(st.builds(project.Draft, place=words, text=words), max_size=2).map(tuple),

@@ -12,6 +12,7 @@ from winebench.model.log import Action, Reading
 from winebench.model.project import Project
 from winebench.model.recipe import Recipe, WaterLine
 from winebench.places import resources
+from winebench.store.migrations import NEWEST
 from winebench.store.project_file import StoreError, from_bytes, read, to_bytes, write
 from winebench.units import Gravity, Volume
 
@@ -62,7 +63,7 @@ def test_the_file_is_sorted_indented_utf8_json_with_its_format_and_version():
     data = to_bytes(read(SAMPLE))
     whole = json.loads(data)
     assert whole["format"] == "winebench"
-    assert whole["version"] == 1
+    assert whole["version"] == NEWEST
     assert set(whole) - {"format", "version"} == set(Project.__struct_fields__)
     pretty = json.dumps(whole, sort_keys=True, indent=2, ensure_ascii=False) + "\n"
     assert data == pretty.encode("utf-8")
@@ -144,7 +145,7 @@ def test_a_missing_part_is_named():
         (b'{"format": "winebench", "version": 1, "id": "a", "id": "b"}', '"id" stands twice'),
         (b'{"format": "winebench", "version": true}', '"version" must be'),
         (b'{"format": "winebench"}', '"version" must be'),
-        (b'{"format": "winebench", "version": 2, "soul": 1}', "newer version"),
+        (b'{"format": "winebench", "version": 99, "soul": 1}', "newer version"),
     ],
 )
 def test_what_is_no_project_file_is_refused_in_one_sentence(data, said):
@@ -158,10 +159,10 @@ def test_a_file_cut_anywhere_is_refused(cut):
 
 def test_a_newer_file_is_left_untouched(tmp_path):
     path = tmp_path / "new.winebench"
-    path.write_bytes(b'{"format": "winebench", "version": 2}')
+    path.write_bytes(b'{"format": "winebench", "version": 99}')
     with pytest.raises(StoreError, match="update the program"):
         read(path)
-    assert path.read_bytes() == b'{"format": "winebench", "version": 2}'
+    assert path.read_bytes() == b'{"format": "winebench", "version": 99}'
 
 
 def test_a_missing_file_a_folder_and_a_device_are_said_to_be_so(tmp_path):

@@ -51,7 +51,7 @@ def broken():
         (("reminders",), 1),
         (("log", 0, "at"), 7),
         (("log", 7, "clear"), 9),
-        (("version",), 2),
+        (("version",), 99),
         (("format",), "other"),
         (("id",), None),
     ):

@@ -8,8 +8,9 @@ from typing import Any, Protocol, TypeVar
 import msgspec
 
 from winebench.model.log import Entry
+from winebench.model.part import Part
 from winebench.model.project import Draft, Project
-from winebench.model.recipe import Line, Part
+from winebench.model.recipe import Line
 
 P = TypeVar("P", bound=Part)
 

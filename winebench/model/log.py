@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, datetime
 from typing import Literal
 
-from winebench.model.recipe import Part
+from winebench.model.part import Part
 from winebench.units import Gravity, Temperature
 
 
@@ -15,6 +15,8 @@ class EntryPart(Part, frozen=True, kw_only=True):
     id: str
     at: datetime
     note: str = ""
+    pictures: tuple[str, ...] = ()
+    """Files kept beside the project, each by its name relative to the project's folder."""
 
 
 class Reading(EntryPart, frozen=True, kw_only=True, tag_field="what", tag="reading"):

@@ -7,7 +7,9 @@ from datetime import datetime
 from typing import Literal
 
 from winebench.model.log import Action, Away, Entry, Note, Reading
-from winebench.model.recipe import FruitLine, Hydrometer, Kitchen, Line, Make, Part, Recipe
+from winebench.model.part import Part
+from winebench.model.recipe import FruitLine, Hydrometer, Kitchen, Line, Make, Recipe
+from winebench.model.stock import PantryItem
 from winebench.units import Amount, GallonCountry, Temperature
 
 
@@ -46,6 +48,11 @@ class Project(Part, frozen=True, kw_only=True):
     room: Temperature = Temperature("20 °C")
     log: tuple[Entry, ...] = ()
     away: tuple[Away, ...] = ()
+    weekends: bool = False
+    """Whether steps that may wait are put on a Saturday or Sunday."""
+    pantry: tuple[PantryItem, ...] = ()
+    money: str = ""
+    """What prices are in, as the maker writes it; empty shows bare numbers."""
     reminders: bool = True
     label: Label = Label()
     drafts: tuple[Draft, ...] = ()

@@ -4,18 +4,13 @@ from __future__ import annotations
 
 from typing import Literal
 
-import msgspec
-
+from winebench.model.part import Part
 from winebench.units import Amount, Gravity, Size, Temperature, Volume
 
 FruitForm = Literal["fresh", "frozen", "puree", "juice", "dried", "canned"]
 AdditiveKind = Literal[
     "acid", "tannin", "enzyme", "nutrient", "sulfite", "sorbate", "fining", "other"
 ]
-
-
-class Part(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """Base of every part of a project: immutable, strict about unknown keys."""
 
 
 class Measured(Part, frozen=True, kw_only=True):

@@ -38,6 +38,8 @@ def impossible(project: Project) -> Iterator[str]:
 
 def _wanted(low: float, high: float, unit: str) -> str:
     unit = f" {unit}" if unit else ""
+    if high == inf and low == 0:
+        return "it cannot be less than nothing"
     if high == inf:
         return f"it must be more than nothing{unit and f', in{unit}'}"
     return f"it must lie between {0 if low == _TRACE else low:g} and {high:g}{unit}"
@@ -68,6 +70,8 @@ def _numbers(project: Project) -> Iterator[Bound]:
     for index, spoon in enumerate(kitchen.spoons):
         place = f"kitchen.spoons[{index}].grams_per_teaspoon"
         yield Bound(place, spoon.grams_per_teaspoon, _TRACE, 30, "g")
+    for index, item in enumerate(project.pantry):
+        yield Bound(f"pantry[{index}].price", item.price, 0, inf)
     yield Bound("hydrometer.adds", project.hydrometer.adds, -0.05, 0.05, "SG")
     for index, entry in enumerate(project.log):
         if isinstance(entry, Reading):

@@ -10,12 +10,14 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
+from winebench.store.migrations import to2
+
 Fields = dict[str, Any]
 Upgrade = Callable[[Fields], Fields]
 
-NEWEST = 1
+NEWEST = 2
 """Version of the project file that this program writes."""
-UPGRADES: Mapping[int, Upgrade] = {}
+UPGRADES: Mapping[int, Upgrade] = {2: to2.upgrade}
 """For each version after 1, what makes it of the version before."""
 
 
