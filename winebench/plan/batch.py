@@ -16,6 +16,7 @@ from winebench.plan.gravity_forecast import Forecaster, Lines, full_hour, gravit
 from winebench.plan.outlook import Condition, LineOutlook
 from winebench.plan.readings import OG_WITHIN, Seen, readings
 from winebench.plan.steps.rule import Plan, Rule, Span, span
+from winebench.plan.weekends import on_weekend
 
 LOWEST_END, HIGHEST_END = 0.995, 1.000
 
@@ -86,7 +87,8 @@ class Batch:
     def plan(self, key: str) -> Plan:
         """Return that step's answer."""
         if key not in self._plans:
-            self._plans[key] = self.rules[key].work_out(self)
+            rule = self.rules[key]
+            self._plans[key] = on_weekend(self, rule, rule.work_out(self))
         return self._plans[key]
 
     def span(self, key: str) -> Span | None:

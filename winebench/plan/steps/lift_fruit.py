@@ -48,6 +48,7 @@ RULE = Rule(
     reminder="Lift, drain, do not wring the seeds; hands clean, the drip covered.",
     risk="Bitterness from seeds; a mouldy cap.",
     slip_class="little",
+    slip_days=1,
     slips=("1 day: fine", "3 days: seeds turn it bitter"),
     work_out=_work_out,
     record=(field("bag", "Wet fruit lifted", "kg"), field("colour", "Colour")),

@@ -100,6 +100,8 @@ class Rule:
     risk: str
     """What happens where it is left out."""
     slip_class: SlipClass
+    slip_days: int = 0
+    """Days that a step of class "little" may be put off for a weekend."""
     slips: tuple[str, ...]
     """Like "1 day: fine", "3 days: air and browning"."""
     work_out: Callable[[Batch], Plan]

@@ -82,6 +82,7 @@ RULE = Rule(
     reminder="Jug, siphon and lock clean? Two people lift more than 20 L.",
     risk="Too early it foams through the lock; too late, air and vinegar.",
     slip_class="little",
+    slip_days=2,
     slips=("1 day: fine", "3 days: air and browning"),
     work_out=_work_out,
     record=(

@@ -47,10 +47,9 @@ class KitchenDialog(QDialog):
         column.setContentsMargins(20, 16, 20, 16)
         column.setSpacing(10)
         column.addLayout(self._grid)
-        self.reminders = QCheckBox("Remind me of this batch on the desktop")
-        self.reminders.clicked.connect(
-            lambda on: document.edit(Change(label="reminders", fields={"reminders": bool(on)}))
-        )
+        self.weekends = self._tick("weekends", "Put steps that may wait on a weekend")
+        self.reminders = self._tick("reminders", "Remind me of this batch on the desktop")
+        column.addWidget(self.weekends)
         column.addWidget(self.reminders)
         column.addWidget(self.refusal)
         closing = button("Close", "Close", self.accept)
@@ -149,6 +148,13 @@ class KitchenDialog(QDialog):
         self.choices[key], self._keys[key] = choice, chosen
         self._row(words, "", choice)
 
+    def _tick(self, key: str, words: str) -> QCheckBox:
+        made = QCheckBox(words)
+        made.clicked.connect(
+            lambda on: self._document.edit(Change(label=words.lower(), fields={key: bool(on)}))
+        )
+        return made
+
     def _show(self, _changes: object = None) -> None:
         project = self._document.project
         for key, field in self.fields.items():
@@ -157,6 +163,7 @@ class KitchenDialog(QDialog):
             choice.show_key(self._keys[key](project))
         self.fields["start"].setPlaceholderText("now; or 6 Oct 18:30")
         self.fields["away"].setPlaceholderText("none; or 10 Oct to 14 Oct")
+        self.weekends.setChecked(project.weekends)
         self.reminders.setChecked(project.reminders)
 
     def _show_refusal(self, _sentence: str) -> None:
