@@ -1,11 +1,11 @@
 """Words and arithmetic of dates, by hand on a calendar."""
 
-from datetime import datetime
+from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 import pytest
 
-from winebench.plan.days import Clock, day_words, hour_words, moment_words
+from winebench.plan.days import Clock, day_words, days_words, hour_words, moment_words
 
 NOW = datetime.fromisoformat("2026-10-06T18:00+02:00")
 
@@ -58,3 +58,9 @@ def test_the_night_is_slept_through_and_never_shortened() -> None:
     assert clock.waking(day("2026-10-07T03:00")) == day("2026-10-07T08:00")
     assert clock.waking(day("2026-10-07T23:00")) == day("2026-10-08T08:00")
     assert clock.waking(day("2026-10-07T12:00")) == day("2026-10-07T12:00")
+
+
+def test_days_in_a_row_are_told_as_runs() -> None:
+    days = [date(2026, 11, 29), date(2026, 11, 30), date(2026, 12, 1), date(2026, 12, 4)]
+    assert days_words(days) == "29 November–1 December, 4 December"
+    assert days_words(days[2:3]) == "1 December"

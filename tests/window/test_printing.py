@@ -40,7 +40,17 @@ def test_the_readings_are_a_table_for_a_spreadsheet(raspberry, tmp_path):
     assert raspberry.banner.isVisible()
 
 
-@pytest.mark.parametrize("pages", ["card", "labels"])
+def test_the_half_page_for_whoever_stirs_as_pdf_holds_its_days(raspberry, tmp_path):
+    path = tmp_path / "stand-in.pdf"
+    raspberry.printing.save_pdf("stand-in", path)
+    with pdfplumber.open(path) as pdf:
+        text = pdf.pages[0].extract_text()
+    assert "Sat 24 Oct to Mon 26 Oct" in text  # the sample's own days away
+    assert text.count("Only look") == 3
+    assert str(path) in raspberry.banner.sentence
+
+
+@pytest.mark.parametrize("pages", ["card", "labels", "stand-in"])
 def test_the_preview_opens_and_paints_its_pages(qtbot, raspberry, pages):
     raspberry.printing.preview(pages)
     dialog = raspberry.findChild(QPrintPreviewDialog)

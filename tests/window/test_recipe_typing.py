@@ -369,3 +369,15 @@ def test_a_bare_gallon_where_no_country_is_known_is_refused_beside_its_field(ope
     type_over(window.recipe.make.size_field, "5 gal")
     assert "US or imperial" in window.recipe.make.refusal.text()
     assert window.document.project.make.size == project.make.size
+
+
+def test_what_was_decided_while_reading_a_line_is_said(empty):
+    field = empty.recipe.new_line.field
+    QTest.keyClicks(field, "2-3 lb cherries")
+    QTest.keyClick(field, Qt.Key.Key_Return)
+    assert empty.document.project.recipe.lines[0].amount.text == "2 1/2 lb"
+    said = empty.recipe.new_line.said.text()
+    assert "2-3 lb is a range" in said
+    assert "it could be sour cherries" in said
+    QTest.keyClicks(field, "1")
+    assert not empty.recipe.new_line.said.isVisible()

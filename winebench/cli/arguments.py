@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import importlib
 from collections.abc import Callable, Sequence
-from datetime import datetime
+from datetime import date, datetime
 from pathlib import Path
 from typing import Any, NoReturn
 
@@ -14,7 +14,7 @@ from winebench.store.local_zone import LOCAL_ZONE
 
 COMMANDS = (
     "new", "check", "outlook", "scale", "log", "card", "labels", "calendar", "forecast", "work",
-    "samples",
+    "samples", "start-days", "read-card", "stand-in", "clashes", "shopping",
 )  # fmt: skip
 
 
@@ -52,6 +52,19 @@ def when(text: str) -> datetime:
     if moment.year not in YEARS:
         raise argparse.ArgumentTypeError(f'"{text}" is in the year {moment.year}; check it')
     return moment.replace(tzinfo=LOCAL_ZONE) if moment.tzinfo is None else moment
+
+
+def day(text: str) -> date:
+    """Return the day typed as ISO 8601."""
+    try:
+        found = date.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(
+            f'"{text}" is not a day; write one such as 2026-10-06'
+        ) from None
+    if found.year not in YEARS:
+        raise argparse.ArgumentTypeError(f'"{text}" is in the year {found.year}; check it')
+    return found
 
 
 def parsed(argv: Sequence[str]) -> argparse.Namespace:
@@ -122,25 +135,54 @@ def _commands() -> argparse.ArgumentParser:
     card = command("card", "pages", "card", "print the batch card to a PDF")
     labels = command("labels", "pages", "labels", "print the bottle labels to a PDF")
     calendar = command("calendar", "pages", "calendar", "steps and chores as an iCalendar file")
-    for page in (card, labels, calendar):
+    helper = command("stand-in", "pages", "stand_in", "half a page for whoever stirs meanwhile")
+    helper.add_argument("--from", dest="first", type=day, help="first day; else the next days away")
+    helper.add_argument("--to", dest="last", type=day, help="last day (ISO 8601)")
+    for page in (card, labels, calendar, helper):
         page.add_argument("file", type=Path)
         page.add_argument("-o", "--output", type=Path, required=True)
         _at(page)
-    card.add_argument("--paper", choices=("A4", "Letter"), help="else the project's own")
+    for page in (card, helper):
+        page.add_argument("--paper", choices=("A4", "Letter"), help="else the project's own")
     labels.add_argument("--sheet", help="key of the label sheet; else the project's own")
     labels.add_argument("--count", type=int, help="how many labels; else one a bottle")
+
+    shop = command("shopping", "shopping", "shopping", "what to buy, what is in stock, the cost")
+    shop.add_argument("file", type=Path)
+    shop.add_argument("-o", "--output", type=Path, help="print it to this PDF")
+    shop.add_argument("--paper", choices=("A4", "Letter"), help="else the project's own")
+    _at(shop)
+    _json(shop)
+
+    start = command("start-days", "start_days", "start_days", "days to start on, round days away")
+    start.add_argument("file", type=Path)
+    start.add_argument("--from", dest="first", type=day, help="first day (ISO 8601); else today")
+    start.add_argument("--weeks", type=int, default=6, help="how many weeks to look at")
+    _at(start)
+    _json(start)
+
+    several = command("clashes", "clashes", "clashes", "vessels that two batches want on one day")
+    several.add_argument("files", nargs="+", type=Path, metavar="FILE")
+    _at(several)
+    _json(several)
 
     forecast = command("forecast", "rules", "forecast", "readings alone to a forecast")
     forecast.add_argument("files", nargs="+", type=Path, metavar="READINGS.csv")
     forecast.add_argument("--og", help="original gravity, where the readings lack it")
     forecast.add_argument("--room", help='room temperature, such as "20 degC"')
     forecast.add_argument("--below", nargs="+", default=["1.030", "1.000"], metavar="SG")
+    forecast.add_argument(
+        "--learn-from", nargs="+", type=Path, default=[], metavar="OLD.csv",
+        help="your own finished ferments; the forecast leans a little their way",
+    )  # fmt: skip
     _json(forecast)
 
     work = command("work", "rules", "work", "one trade rule by itself, with its workings")
     work.add_argument("name", nargs="?", help="the rule; without it they are listed")
     work.add_argument("pairs", nargs="*", metavar="key=value")
     _json(work)
+
+    _card(command("read-card", "read_card", "read", "read a recipe card as handed down"))
 
     command("samples", "show", "samples", "list the bundled samples")
     return parser
@@ -152,6 +194,29 @@ def _at(parser: argparse.ArgumentParser) -> None:
 
 def _json(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--json", action="store_true", help="one JSON document, nothing else")
+
+
+def _card(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", type=Path, metavar="CARD.txt", help="the card's text; - for stdin")
+    parser.add_argument("-o", "--output", type=Path, help="write the project here")
+    parser.add_argument(
+        "--gallon", type=_country, metavar="{US,imperial}", help="whose gallon a bare gal is"
+    )
+    parser.add_argument(
+        "--is", dest="answers", action="append", default=[], metavar="NAME=WHAT",
+        help="what an unknown ingredient is: fruit, sugar, additive, or note",
+    )  # fmt: skip
+    parser.add_argument(
+        "--keep-questions", action="store_true", help="write all the same; they become a note"
+    )
+    _json(parser)
+
+
+def _country(text: str) -> str:
+    found = {"us": "US", "imperial": "imperial"}.get(text.lower())
+    if found is None:
+        raise argparse.ArgumentTypeError(f'"{text}" is neither US nor imperial')
+    return found
 
 
 def _log(parser: argparse.ArgumentParser) -> None:
@@ -176,3 +241,21 @@ def _log(parser: argparse.ArgumentParser) -> None:
     note.add_argument("text")
     for kind in (reading, action, note):
         kind.add_argument("--at", type=when, help="when it happened (ISO 8601); else now")
+    _scribbles(kinds.add_parser("scribbles", help="many lines, such as: Mon 8am 1.064 22C stirred"))
+
+
+def _scribbles(parser: argparse.ArgumentParser) -> None:
+    parser.set_defaults(run=_later("scribbles", "scribbles"))
+    parser.add_argument("notes", metavar="NOTES.txt", help="your lines; - reads standard input")
+    parser.add_argument("--write", action="store_true", help="log them; else they are only shown")
+    parser.add_argument(
+        "--keep-unread", action="store_true", help="keep lines that cannot be read as notes"
+    )
+    order = parser.add_mutually_exclusive_group()
+    for name, of in (("day-first", "3 November"), ("month-first", "March 11")):
+        order.add_argument(
+            f"--{name}", dest="order", action="store_const", const=name, default="",
+            help=f"3/11 is {of}",
+        )  # fmt: skip
+    parser.add_argument("--at", type=when, help="days are counted back from here; else now")
+    _json(parser)

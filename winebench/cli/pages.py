@@ -29,6 +29,22 @@ def card(arguments: argparse.Namespace) -> int:
     return 0
 
 
+def stand_in(arguments: argparse.Namespace) -> int:
+    """Print the half page for whoever stirs meanwhile to a PDF."""
+    from winebench.output.pages import OutputError
+    from winebench.output.stand_in import stand_in_pdf
+    from winebench.plan.stand_in import StandInError
+
+    project, seen = _seen(arguments)
+    paper = arguments.paper or project.paper
+    try:
+        stand_in_pdf(arguments.output, project, seen, paper, arguments.first, arguments.last)
+    except (OutputError, StandInError) as problem:
+        raise CommandError(str(problem)) from problem
+    print(f'Wrote the half page for whoever stirs to "{arguments.output}".')
+    return 0
+
+
 def labels(arguments: argparse.Namespace) -> int:
     """Print the labels to a PDF."""
     from winebench.output.labels import labels_pdf

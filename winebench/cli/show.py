@@ -62,7 +62,7 @@ def as_text(seen: Outlook) -> Iterator[str]:
     yield ""
     yield "TODAY"
     for item in seen.today:
-        yield from _wrapped(f"  {item.title}: ", item.detail)
+        yield from wrapped(f"  {item.title}: ", item.detail)
     if not seen.today:
         yield "  Nothing is due."
     yield ""
@@ -72,29 +72,29 @@ def as_text(seen: Outlook) -> Iterator[str]:
     for want in seen.must.wants:
         yield f"  {want.name:16} {_ranged(want.actual):24} {want.want_text}"
     for vessel in seen.vessels:
-        yield from _wrapped(f"  {vessel.name}: ", f"{vessel.headline}, {vessel.detail}")
-    yield from _wrapped("  ", seen.bottles.sentence)
+        yield from wrapped(f"  {vessel.name}: ", f"{vessel.headline}, {vessel.detail}")
+    yield from wrapped("  ", seen.bottles.sentence)
     yield ""
     yield from _cautions("WATCH", seen.cautions)
     if seen.readings:
         yield "READINGS"
         for reading in seen.readings:
-            yield from _wrapped(
+            yield from wrapped(
                 f"  {reading.at:%d %b %H:%M} ", f"{reading.sentence} {reading.doubt}"
             )
         yield ""
     if seen.forecast:
         yield "FORECAST"
-        yield from _wrapped("  ", seen.forecast.sentence)
+        yield from wrapped("  ", seen.forecast.sentence)
         for crossing in seen.forecast.crossings:
-            yield from _wrapped("  ", crossing.sentence)
+            yield from wrapped("  ", crossing.sentence)
         yield ""
     yield "STEPS  (x done, > due, # held, o expected, ! missed, - not needed, . later)"
     for step in seen.steps:
         yield from _step(step)
     yield ""
     for line in seen.safety:
-        yield from _wrapped("", line)
+        yield from wrapped("", line)
 
 
 def recipe_lines(seen: Outlook) -> Iterator[str]:
@@ -106,23 +106,23 @@ def recipe_lines(seen: Outlook) -> Iterator[str]:
         error = f" ({off:+.1f} %)" if off is not None and abs(off) >= 0.05 else ""
         yield f"  {line.name:30.30} {line.as_written:>14} {scaled:>12}  {line.measure}{error}"
         for caution in line.cautions:
-            yield from _wrapped("    ! ", f"{caution.sentence} {caution.detail}")
+            yield from wrapped("    ! ", f"{caution.sentence} {caution.detail}")
 
 
 def _cautions(title: str, cautions: tuple[Caution, ...]) -> Iterator[str]:
     if cautions:
         yield title
         for caution in cautions:
-            yield from _wrapped(f"  {caution.severity}: ", f"{caution.sentence} {caution.detail}")
+            yield from wrapped(f"  {caution.severity}: ", f"{caution.sentence} {caution.detail}")
         yield ""
 
 
 def _step(step: StepOutlook) -> Iterator[str]:
     yield f"  {_MARKS[step.state]} {f'{step.name} [{step.key}]':44} {step.when}"[: WIDTH + 20]
     if step.state not in ("done", "skipped"):
-        yield from _wrapped("      ", step.reason)
+        yield from wrapped("      ", step.reason)
     if step.moved:
-        yield from _wrapped("      ", step.moved.sentence)
+        yield from wrapped("      ", step.moved.sentence)
 
 
 def _ranged(figure: Any) -> str:
@@ -133,7 +133,8 @@ def _ranged(figure: Any) -> str:
     return f"{text} ({figure.low:.{digits}f}–{figure.high:.{digits}f})"
 
 
-def _wrapped(lead: str, text: str) -> list[str]:
+def wrapped(lead: str, text: str) -> list[str]:
+    """Return the text behind its lead in lines of a terminal's width."""
     indent = " " * min(len(lead), 6)
     return textwrap.wrap(text.strip(), WIDTH, initial_indent=lead, subsequent_indent=indent) or [
         lead.rstrip()

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from datetime import datetime
 from typing import Literal
 
+from winebench.model.in_order import in_order
 from winebench.model.log import Action, Away, Entry, Note, Reading
 from winebench.model.part import Part
 from winebench.model.recipe import FruitLine, Hydrometer, Kitchen, Line, Make, Recipe
@@ -60,22 +61,22 @@ class Project(Part, frozen=True, kw_only=True):
     @property
     def readings(self) -> tuple[Reading, ...]:
         """Return the readings in order of time."""
-        return tuple(e for e in self.entries if isinstance(e, Reading))
+        return in_order(self.log).readings
 
     @property
     def actions(self) -> tuple[Action, ...]:
         """Return the actions in order of time."""
-        return tuple(e for e in self.entries if isinstance(e, Action))
+        return in_order(self.log).actions
 
     @property
     def notes(self) -> tuple[Note, ...]:
         """Return the notes in order of time."""
-        return tuple(e for e in self.entries if isinstance(e, Note))
+        return in_order(self.log).notes
 
     @property
     def entries(self) -> tuple[Entry, ...]:
         """Return the log in order of time; entries of one time stay as logged."""
-        return tuple(sorted(self.log, key=lambda entry: entry.at))
+        return in_order(self.log).entries
 
     @property
     def fruits(self) -> tuple[FruitLine, ...]:

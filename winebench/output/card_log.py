@@ -11,10 +11,10 @@ from winebench.model.project import Project
 from winebench.output.canvas import INK, MUTED, RULE, Canvas
 from winebench.output.flow import SMALL_MM, Cell, Row, heading, part, table_row
 from winebench.output.words import action_words, day, hour, step_name, step_names
+from winebench.plan.losses import RACKINGS, litres_lost
 from winebench.plan.outlook import Outlook, ReadingOutlook, StepOutlook
-from winebench.units import UnitsError, Volume
+from winebench.plan.sparse import sparse
 
-RACKINGS = ("transfer", "second-rack", "third-rack", "bottle")
 _READ_SHARES = (20, 15, 14, 15, 38)
 _DONE_SHARES = (20, 82)
 RULED_LINE_MM = 7.0
@@ -43,8 +43,9 @@ def _reading_rows(project: Project, outlook: Outlook, width: float) -> list[Row]
     titles = ("", "read", "at", "at 20 °C", "")
     top = [Cell(words, ink=MUTED, size=SMALL_MM) for words in titles]
     rows = [heading("Readings"), table_row(top, _READ_SHARES, width)]
-    for reading in project.readings:
-        rows.append(_reading_row(reading, meant.get(reading.id), outlook, width))
+    for entry in sparse(project.log):  # a sensor's thousands say no more than some of them
+        if isinstance(entry, Reading):
+            rows.append(_reading_row(entry, meant.get(entry.id), outlook, width))
     return rows
 
 
@@ -137,25 +138,6 @@ def _racking_rows(
         return []
     after = f"lost in all: {lost:.1f} L" if lost > 0 else ""
     return [heading("Rackings and losses", after), *rows]
-
-
-def litres_lost(action: Action, project: Project) -> float:
-    """Return what a racking cost in L, as written or before less after; 0 where neither is."""
-    written = {record.name: _litres(record.value, project) for record in action.records}
-    lost = written.get("lost")
-    before, after = written.get("before"), written.get("after")
-    if lost is not None:
-        return lost
-    return max(before - after, 0.0) if before is not None and after is not None else 0.0
-
-
-def _litres(words: str, project: Project) -> float | None:
-    for text in (words, f"{words} L"):
-        try:
-            return Volume(text).litres(project.gallon)
-        except UnitsError:
-            continue
-    return None
 
 
 def _override_rows(

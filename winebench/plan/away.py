@@ -21,18 +21,22 @@ def away_cautions(batch: Batch, steps: tuple[StepOutlook, ...]) -> Iterator[Caut
     for away in batch.project.away:
         if away.last < batch.now.date():
             continue
-        missed = [step for step in steps if _swallowed(step, away)]
+        missed = [step for step in steps if on_days_away(step, away)]
         if missed:
             yield _caution(batch, away, missed)
 
 
-def _swallowed(step: StepOutlook, away: Away) -> bool:
+def on_days_away(step: StepOutlook, away: Away) -> tuple[date, ...]:
+    """Return the days of that absence on which the step falls and cannot wait for its end."""
     if step.state not in OPEN_STATES or step.slip_class == "later" or step.latest is None:
-        return False
+        return ()
     if step.repeats:
-        return step.key == "stir" and any(_inside(at, away) for at in step.repeat_times)
+        times = step.repeat_times if step.key == "stir" else ()
+        return tuple(at.date() for at in times if _inside(at, away))
     likely = step.likely
-    return likely is not None and _inside(likely, away) and step.latest.date() <= away.last
+    if likely is None or not _inside(likely, away) or step.latest.date() > away.last:
+        return ()
+    return (likely.date(),)
 
 
 def _inside(at: datetime, away: Away) -> bool:

@@ -3,31 +3,14 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from winebench.units import NUMBER, SPELLINGS, plain_text
 
-UNIT = "(?:%s)" % "|".join(sorted(map(re.escape, SPELLINGS), key=len, reverse=True))
+UNIT = f"(?:{'|'.join(sorted(map(re.escape, SPELLINGS), key=len, reverse=True))})"
 """Any unit's name, longest first."""
-_ONES = {
-    word: str(number)
-    for number, word in enumerate(
-        [
-            "one",
-            "two",
-            "three",
-            "four",
-            "five",
-            "six",
-            "seven",
-            "eight",
-            "nine",
-            "ten",
-            "eleven",
-            "twelve",
-        ],
-        start=1,
-    )
-}
+_COUNTING = "one two three four five six seven eight nine ten eleven twelve"
+_ONES = {word: str(number) for number, word in enumerate(_COUNTING.split(), start=1)}
 _ONES |= {"a dozen": "12", "dozen": "12", "fifteen": "15", "twenty": "20"}
 _SHARES = {"half": "1/2", "quarter": "1/4", "third": "1/3"}
 _ONE = "|".join(sorted(_ONES, key=len, reverse=True))
@@ -40,6 +23,7 @@ _ABOUT = re.compile(
 _DASHES = re.compile(r"\s*[–—‒−]\s*(?=[\d.])")
 
 
+@lru_cache(maxsize=4096)
 def digits(text: str) -> str:
     """Return the text with plain spaces, fractions and hyphens, and number words as digits.
 
@@ -63,7 +47,17 @@ def digits(text: str) -> str:
         lambda found: _ONES[(found[1] or found[2]).lower()],
         plain,
     )
-    return re.sub(rf"(?i)\ban?\b(?=\s+{UNIT}\b)", "1", plain).strip()
+    plain = re.sub(rf"(?i)\ban?\b(?=\s+(?:level\s+|heaped\s+)?{UNIT}\b)", "1", plain)
+    return " ".join(_measure_first(plain).split())
+
+
+def _measure_first(plain: str) -> str:
+    """Return "1 level tsp yeast" with the unit at the number: "1 tsp level yeast"."""
+    return re.sub(
+        rf"(?i)({NUMBER})\s+((?:level|heaped|heaping|rounded|scant|generous)\s+)({UNIT})\b",
+        r"\1 \3 \2",
+        plain,
+    )
 
 
 def _and_shares(plain: str) -> str:

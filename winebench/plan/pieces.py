@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from winebench.plan.names import Offer, exact
 from winebench.plan.number_words import digits
-from winebench.plan.remark import Unread, written
+from winebench.plan.remark import Asked, written
 from winebench.units import NUMBER, parse_number
 
 JUICE_ML = {"lemon": 45.0, "orange": 80.0}
@@ -27,7 +27,7 @@ def refuse_pieces(text: str, offers: Iterable[Offer]) -> None:
     """Raise where the words count fruit, as in "juice of 2 lemons" or "4 damsons".
 
     Raises:
-        Unread: they do; where a usual yield is known, it is the way out.
+        Asked: they do; where a usual yield is known, it is the way out.
 
     """
     found = _PIECES.fullmatch(re.sub(r"[()]", " ", digits(text)).strip(" ."))
@@ -43,19 +43,19 @@ def refuse_pieces(text: str, offers: Iterable[Offer]) -> None:
     raise _asked(" ".join(text.split()), fruit, number, part)
 
 
-def _asked(text: str, fruit: Offer, number: float, part: str) -> Unread:
+def _asked(text: str, fruit: Offer, number: float, part: str) -> Asked:
     name = fruit.name.lower()
     one = JUICE_ML.get(fruit.key)
     if part and "juice" not in part:
-        return Unread(
+        return Asked(
             f'"{text}" is flavour, next to no sugar or acid: keep it as a note, or weigh it.'
         )
     if one is None:
-        return Unread(
+        return Asked(
             f'"{text}" says how many, not how heavy: weigh them, and write such as 1 lb {name}.'
         )
     juice = written(f"{one * number:g} mL {fruit.key} juice")
-    return Unread(
+    return Asked(
         f'"{text}" says no amount: measure the juice; one {fruit.key} gives about {one:g} mL '
         "(common practice).",
         juice,

@@ -13,11 +13,13 @@ from functools import lru_cache
 
 import msgspec
 
+from winebench.model.in_order import ByLog
 from winebench.model.log import Action, Entry, Reading
 from winebench.model.project import Project
 from winebench.model.recipe import Hydrometer
 from winebench.plan.days import day_words, settled, span_words
 from winebench.plan.outlook import ReadingOutlook
+from winebench.plan.sparse import sparse
 from winebench.trade.gravity import sg_from_brix
 from winebench.trade.hydrometer import true_sg
 from winebench.trade.ranges import NotKnown
@@ -69,9 +71,23 @@ def _not_yet(seen: Seen, now: datetime) -> Seen:
     return Seen(seen.reading, msgspec.structs.replace(seen.outlook, corrected=None, doubt=doubt))
 
 
-@lru_cache(maxsize=16)
 def _read(log: tuple[Entry, ...], hydrometer: Hydrometer) -> tuple[Seen, ...]:
-    entries = sorted(log, key=lambda entry: entry.at)
+    """Return what the readings mean; for the latest logs it is remembered."""
+    known = _meanings(log)
+    if hydrometer not in known:
+        known[hydrometer] = _all_read(_sparse(log), hydrometer)
+    return known[hydrometer]
+
+
+def _no_meanings(_log: tuple[Entry, ...]) -> dict[Hydrometer, tuple[Seen, ...]]:
+    return {}
+
+
+_meanings = ByLog(_no_meanings)
+_sparse = ByLog(sparse)
+
+
+def _all_read(entries: tuple[Entry, ...], hydrometer: Hydrometer) -> tuple[Seen, ...]:
     pitch = next((e.at for e in entries if isinstance(e, Action) and e.step == "pitch"), None)
     seen: list[Seen] = []
     before: Seen | None = None

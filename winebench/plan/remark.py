@@ -13,6 +13,8 @@ class Way(Shape, frozen=True):
     """A verb or the words themselves, for a button."""
     text: str
     """What to write in its place; empty takes it out."""
+    apart: bool = False
+    """Whether it goes on a line of its own, before the rest, and nothing is replaced."""
 
 
 class Remark(Shape, frozen=True):
@@ -23,11 +25,15 @@ class Remark(Shape, frozen=True):
 
 
 class Unread(UnitsError):
-    """Words that cannot be taken as they stand, with what could be written instead."""
+    """Words that cannot be true, with what could be written instead."""
 
     def __init__(self, sentence: str, *ways: Way) -> None:
         super().__init__(sentence)
         self.ways = ways
+
+
+class Asked(Unread):
+    """Words that leave something open, with what could be written instead."""
 
 
 def written(text: str) -> Way:

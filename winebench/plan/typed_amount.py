@@ -121,7 +121,8 @@ def _counted(plain: str) -> Stated | None:
     for place, word in enumerate(words[:4]):
         if SPELLINGS.get(word.lower().strip(".,;")) in _COUNTED:
             amount = _amount(f"{found[1]} {word.strip('.,;')}")
-            return amount and Stated(amount, " ".join(words[:place] + words[place + 1 :]))
+            rest = " ".join(words[:place] + words[place + 1 :])
+            return Stated(amount, rest) if amount is not None else None
     return None
 
 

@@ -35,64 +35,18 @@ _FORMS: dict[str, FruitForm] = {
 }
 _FORM_WORDS = frozenset(_FORMS)
 _PREPARED = frozenset(("stoned", "pitted", "destoned", "peeled", "cored", "destemmed", "prepared"))
-_TO = re.compile(r"(?:water,?\s+)?(?:up\s+)?to\s+(?:make\s+)?(.+)", re.IGNORECASE)
-_FILLERS = frozenset(("of", "the", "a", "some", "and", "or", "&", "-", "each"))
-_SORTS = frozenset(
-    [
-        "ripe",
-        "fresh",
-        "chopped",
-        "sliced",
-        "crushed",
-        "mashed",
-        "washed",
-        "minced",
-        "grated",
-        "halved",
-        "quartered",
-        "whole",
-        "large",
-        "small",
-        "medium",
-        "good",
-        "firm",
-        "soft",
-        "sound",
-        "clean",
-        "picked",
-        "wild",
-        "garden",
-        "cold",
-        "warm",
-        "hot",
-        "boiling",
-        "boiled",
-        "cool",
-        "spring",
-        "tap",
-        "filtered",
-        "distilled",
-        "powdered",
-        "powder",
-        "level",
-        "heaped",
-        "heaping",
-        "dry",
-        "active",
-        "raw",
-        "unsweetened",
-        "pure",
-        "clear",
-        "light",
-        "dark",
-        "liquid",
-        "strained",
-        "rinsed",
-        "thawed",
-        "optional",
-        "organic",
-    ]
+_TO = re.compile(
+    r"(?:water,?\s+)?(?:up\s+)?to\s+(?:make\s+(?:up\s+(?:to\s+)?)?)?(.+)", re.IGNORECASE
 )
+_FILLERS = frozenset(("of", "the", "a", "some", "and", "or", "&", "-", "each"))
+_SORT_WORDS = """
+ripe fresh chopped sliced crushed mashed washed minced grated halved quartered whole large small
+medium good firm soft sound clean picked wild garden cold warm hot boiling boiled cool spring tap
+filtered distilled powdered powder level heaped heaping dry active raw unsweetened pure clear
+light dark liquid cooking eating dessert seedless rounded scant generous strained rinsed thawed
+optional organic
+"""
+_SORTS = frozenset(_SORT_WORDS.split())
 """Words about a thing that do not change what it is: kept as the line's note."""
 _MOST_OTHERS = 4
 
@@ -129,9 +83,12 @@ class Unknown(NamedTuple):
 class NoAmount(UnitsError):
     """A name without an amount."""
 
-    def __init__(self, sentence: str, found: Offer | None) -> None:
+    def __init__(self, sentence: str, found: Offer | None, *, whole: bool) -> None:
         super().__init__(sentence)
         self.found = found
+        """What the name means, or None."""
+        self.whole = whole
+        """Whether that is its full name: "sour" alone could be anything."""
 
 
 class TypedLine(NamedTuple):
@@ -148,16 +105,6 @@ class _Words(NamedTuple):
     sorts: tuple[str, ...] = ()
 
 
-def read_line(text: str, offers: Iterable[Offer]) -> Line | Unknown:
-    """Return the line meant by the words, or what is known of it.
-
-    Raises:
-        UnitsError: there is no amount, or none that fits such a line.
-
-    """
-    return typed_line(text, offers).line
-
-
 def typed_line(text: str, offers: Iterable[Offer]) -> TypedLine:
     """Return the line meant by the words with what is to be said of it.
 
@@ -171,6 +118,9 @@ def typed_line(text: str, offers: Iterable[Offer]) -> TypedLine:
         return TypedLine(WaterLine(id=new_id()))
     refuse_pieces(text, offers)
     found = stated(text)
+    if found is not None and exact(f"{found.words} {found.aside}", offers):
+        # The brackets are part of the name, as in "syrup (by its label)".
+        found = found._replace(words=f"{found.words} {found.aside}", aside="")
     tablets = found is not None and found.amount.parts[0].unit == "tablet"
     words, fitting = _known(found.words if found else text, offers, tablets=tablets)
     if found is None:
@@ -260,7 +210,9 @@ def _without_amount(words: _Words, fitting: tuple[Offer, ...]) -> TypedLine:
     if found is not None and found.kind == "water":
         return TypedLine(WaterLine(id=new_id(), note=note))
     name = words.name or "damsons"
-    raise NoAmount(f"How much? Write the amount first, such as 4 lb {name}.", found)
+    whole = found is not None and (found.kind == "yeast" or exact(words.name, (found,)) is not None)
+    sentence = f"How much? Write the amount first, such as 4 lb {name}."
+    raise NoAmount(sentence, found, whole=whole)
 
 
 def _line(found: Offer, amount: Amount, words: _Words, note: str) -> Line:

@@ -20,9 +20,11 @@ from winebench.store.project_file import SUFFIX
 from winebench.store.settings import load_settings, save_settings
 from winebench.units import GallonCountry
 from winebench.window.beginnings import new_project, region_gallon, region_paper, sample_copy
+from winebench.window.neighbours import Neighbours
 from winebench.window.new_dialog import GallonDialog
 
 if TYPE_CHECKING:
+    from winebench.plan.handed_down.shapes import CardReading
     from winebench.window.main_window import MainWindow
 
 _FILTER = f"Winebench projects (*{SUFFIX});;All files (*)"
@@ -37,6 +39,7 @@ class Files(QObject):
         self._document = window.document
         self.aside: list[Session] = []
         """Unnamed work of this run that another project took the place of."""
+        self.neighbours = Neighbours(window.document, window.banner, self)
 
     # --- opening -----------------------------------------------------------------------------
 
@@ -59,6 +62,30 @@ class Files(QObject):
         if self._leave():
             self._document.replace(Session(new_project(gallon, paper)))
             self._window.recipe.focus_new_line()
+
+    def read_card(self) -> None:
+        """Open the reader of handed-down recipe cards."""
+        from winebench.window.recipe.card_reader import CardReader
+
+        dialog = CardReader(self._document, self._start_from_card, self._window)
+        dialog.accepted.connect(self._tell_of_card)
+        dialog.open()
+
+    def _start_from_card(self, reading: CardReading) -> bool:
+        """Start a batch from the card; return whether it is there."""
+        from winebench.plan.handed_down.into_project import card_edit
+
+        settings = load_settings()
+        if not self._leave():
+            return False
+        paper = settings.paper or region_paper()
+        session = Session(new_project(reading.gallon or settings.gallon, paper))
+        self._document.replace(session)
+        self._document.edit(card_edit(reading, session.project, self._document.now()))
+        return True
+
+    def _tell_of_card(self) -> None:
+        self._window.banner.tell("The card is in the recipe.", ("Undo", self._document.undo))
 
     def open(self) -> None:
         """Ask for a file and open it."""

@@ -14,13 +14,19 @@ from winebench.output.card import card_pdf, paint_card
 from winebench.output.label_sheets import label_sheet
 from winebench.output.labels import labels_pdf, paint_labels
 from winebench.output.pages import OutputError, whole_page
+from winebench.output.stand_in import paint_stand_in, stand_in_pdf
 from winebench.plan.outlook import Outlook
+from winebench.plan.stand_in import StandInError, stand_in
 from winebench.plan.work_out import outlook
 from winebench.window.banner import Banner
 from winebench.window.document import Document
 
-Pages = Literal["card", "labels"]
-_TITLES: dict[Pages, str] = {"card": "batch card", "labels": "labels"}
+Pages = Literal["card", "labels", "stand-in"]
+_TITLES: dict[Pages, str] = {
+    "card": "batch card",
+    "labels": "labels",
+    "stand-in": "half page for whoever stirs",
+}
 
 
 class Printing(QObject):
@@ -66,9 +72,11 @@ class Printing(QObject):
         try:
             if pages == "card":
                 card_pdf(path, project, self._outlook(), project.paper)
+            elif pages == "stand-in":
+                stand_in_pdf(path, project, self._outlook(), project.paper)
             else:
                 warnings = labels_pdf(path, project, self._outlook())
-        except OutputError as problem:
+        except (OutputError, StandInError) as problem:
             self._banner.say(str(problem))
             return
         self._say_result(f'The {_TITLES[pages]} is in "{path}".', warnings)
@@ -130,7 +138,8 @@ class Printing(QObject):
         project = self._document.project
         printer = QPrinter(QPrinter.PrinterMode.HighResolution)
         try:
-            paper = project.paper if pages == "card" else label_sheet(project.label.sheet).paper
+            labels = pages == "labels"
+            paper = label_sheet(project.label.sheet).paper if labels else project.paper
             printer.setPageLayout(whole_page(paper))
         except OutputError as problem:
             self._banner.say(str(problem))
@@ -146,9 +155,12 @@ class Printing(QObject):
         try:
             if pages == "card":
                 paint_card(printer, project, self._outlook())
+            elif pages == "stand-in":
+                seen = self._outlook()
+                paint_stand_in(printer, project, stand_in(project, seen))
             else:
                 warnings = paint_labels(printer, project, self._outlook())
-        except OutputError as problem:
+        except (OutputError, StandInError) as problem:
             self._banner.say(str(problem))
             return
         if warnings:

@@ -6,10 +6,8 @@ from collections.abc import Iterator
 
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import (
-    QAbstractItemView,
     QDialog,
     QHBoxLayout,
-    QHeaderView,
     QTableWidget,
     QTableWidgetItem,
     QVBoxLayout,
@@ -21,6 +19,7 @@ from winebench.plan.start_days import StartDay, start_days, start_edit
 from winebench.window.batch.away import away_text
 from winebench.window.document import Document
 from winebench.window.parts.words import button, label
+from winebench.window.parts.wrapped_rows import wrap_rows
 from winebench.window.theme import theme
 
 WEEKS = 8
@@ -61,17 +60,7 @@ class StartDaysDialog(QDialog):
         view = self.list
         view.setAccessibleName("Days to start on")
         view.setHorizontalHeaderLabels(["Day", "", "What falls in the days away"])
-        view.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        view.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        view.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        view.setTabKeyNavigation(False)
-        view.setShowGrid(False)
-        view.verticalHeader().hide()
-        view.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        header = view.horizontalHeader()
-        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
-        header.setHighlightSections(False)
-        header.setStretchLastSection(True)
+        wrap_rows(view)
         for place, width in enumerate((110, 80)):
             view.setColumnWidth(place, width)
         foot = QHBoxLayout()
@@ -103,7 +92,8 @@ class StartDaysDialog(QDialog):
         """Work out one more day and show it."""
         try:
             found = next(self._coming, None)
-        except ValueError as problem:  # under way already, or a recipe that is none yet
+        except (ValueError, ArithmeticError) as problem:
+            # Under way already, or a recipe that is none yet.
             self.said.setText(str(problem))
             self._timer.stop()
             return
@@ -154,7 +144,7 @@ class StartDaysDialog(QDialog):
         found = self._chosen()
         self.start.setEnabled(found is not None)
         if found is not None:
-            parts = [found.sentence, found.fruit]
+            parts = [found.sentence, found.fruit] if found.free else ["Not free.", found.fruit]
             self.said.setText(" ".join(filter(None, parts)))
 
     def _start(self, *_cell: int) -> None:

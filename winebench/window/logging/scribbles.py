@@ -34,6 +34,10 @@ _TEACH = (
     "One line for each time, as you would scribble it. A line without a day has that of the line "
     "above; a day without a year is the latest one."
 )
+_ORDERS: tuple[tuple[DayOrder, str, str], ...] = (
+    ("day-first", "The day comes first, always", "In all lines the day comes before the month"),
+    ("month-first", "The month comes first, always", "In all lines the month comes before the day"),
+)
 
 
 class ScribblesDialog(QDialog):
@@ -115,7 +119,7 @@ class ScribblesDialog(QDialog):
         self._keep_draft(text)
         try:
             self.found = scribbles(self._document.project, text, self._document.now(), self._order)
-        except ValueError as problem:
+        except (ValueError, ArithmeticError) as problem:
             self.found = Scribbles(())
             self._show(str(problem))
             return
@@ -124,7 +128,10 @@ class ScribblesDialog(QDialog):
     def _keep_draft(self, text: str) -> None:
         if text != (draft(self._document.project, PLACE) or ""):
             keep = KeepDraft(
-                label="scribbles", merges_as=PLACE, place=PLACE, text=text if text.strip() else ""
+                label="type several days",
+                merges_as=PLACE,
+                place=PLACE,
+                text=text if text.strip() else "",
             )
             self._document.edit(keep)
 
@@ -174,10 +181,8 @@ class ScribblesDialog(QDialog):
             name = f"{offer.label}, for line {line.number}"
             self._add_answer(offer.label, name, partial(self._answer, line.number, offer.line))
         if self.found.order_asked and "could be" in line.trouble:
-            self._add_answer("The day comes first, always", "In all lines the day comes before the "
-                             "month", partial(self._choose_order, "day-first"))  # fmt: skip
-            self._add_answer("The month, always", "In all lines the month comes before the day",
-                             partial(self._choose_order, "month-first"))  # fmt: skip
+            for order, words, name in _ORDERS:
+                self._add_answer(words, name, partial(self._choose_order, order))
         self._answer_row.addStretch(1)
 
     def _add_answer(self, words: str, name: str, act: partial[None]) -> None:
@@ -221,9 +226,10 @@ class ScribblesDialog(QDialog):
             return
         logged = self.found.edit()
         forget = KeepDraft(label=logged.label, place=PLACE, text="")
-        self.text.textChanged.disconnect(self._timer.start)
-        self._timer.stop()
+        before = self._document.project
         self._document.edit(Several(label=logged.label, edits=(*logged.edits, forget)))
+        if self._document.project is before:  # refused, and said so: what is typed stays here
+            return
         self._batch = ""  # what is typed here is logged now, and no draft any more
         self.accept()
 

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
-    QAbstractItemView,
-    QHeaderView,
     QTableWidget,
     QTableWidgetItem,
     QWidget,
 )
 
 from winebench.plan.scribbles import Scribble
+from winebench.window.parts.wrapped_rows import wrap_rows
 from winebench.window.theme import theme
 
 _NUMBER = Qt.ItemDataRole.UserRole
@@ -27,18 +26,7 @@ class Preview(QTableWidget):
         super().__init__(0, 2, parent)
         self.setAccessibleName("What will be logged")
         self.setHorizontalHeaderLabels(["When", "What will be logged"])
-        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.setTabKeyNavigation(False)
-        self.setShowGrid(False)
-        self.setWordWrap(True)
-        self.verticalHeader().hide()
-        self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        header = self.horizontalHeader()
-        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
-        header.setHighlightSections(False)
-        header.setStretchLastSection(True)
+        wrap_rows(self)
         self.setColumnWidth(0, 170)
         self.cellClicked.connect(self._choose)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QStringListModel, Qt, Signal
 from PySide6.QtGui import QKeyEvent
@@ -12,12 +13,13 @@ from winebench.model.edits import KeepDraft, PutLine, Several
 from winebench.model.project import Project
 from winebench.model.recipe import Line
 from winebench.plan.names import Offer
-from winebench.plan.offers import known
-from winebench.plan.typed_line import Unknown, amount_part, read_line
 from winebench.units import UnitsError
 from winebench.window.parts.undo_keys import is_undo
 from winebench.window.parts.words import button, label
 from winebench.window.recipe.row import draft
+
+if TYPE_CHECKING:
+    from winebench.plan.typed_line import Unknown
 
 PLACE = "new line"
 TEACH = "+ fruit, sugar, additive …"
@@ -83,6 +85,8 @@ class NewLine(QWidget):
 
     def _complete(self, text: str) -> None:
         """Offer the catalog's names after the amount that is typed."""
+        from winebench.plan.typed_line import amount_part
+
         amount = amount_part(text)
         completer = self.field.completer()
         if completer is None:
@@ -122,8 +126,12 @@ class NewLine(QWidget):
         text = self.field.text().strip()
         if not text:
             return
+        # Read when first wanted: the start waits for no grammar of recipes.
+        from winebench.plan.offers import known
+        from winebench.plan.typed_line import Unknown, typed_line
+
         try:
-            found = read_line(text, known())
+            found, remarks = typed_line(text, known())
         except UnitsError as error:
             self._say(str(error))
             return
@@ -131,6 +139,7 @@ class NewLine(QWidget):
             self._ask(found)
         else:
             self._add(found)
+            self._say(" ".join(remark.sentence for remark in remarks))
 
     def _ask(self, unknown: Unknown | None) -> None:
         self._unknown = unknown

@@ -1,0 +1,467 @@
+"""A week of scribbles: each line read as its writer meant it, or asked about; nothing lost."""
+
+from __future__ import annotations
+
+from datetime import date, datetime, timedelta, timezone
+from zoneinfo import ZoneInfo
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tests.plan.damson import IN_GLASS, PITCHED, at, damson, read, ticked
+from winebench.model.log import Action, Note, Reading, Record
+from winebench.plan.scribbles import Scribble, keep_unread, scribbles
+from winebench.plan.steps import rules
+from winebench.units import Gravity, Temperature
+
+NOW = at("2026-10-09T20:00")  # a Friday
+ZONES = (timezone(timedelta(hours=2)), ZoneInfo("Europe/Berlin"), ZoneInfo("America/New_York"))
+MONTH_NAMES = ("Jan", "February", "mar", "Apr", "May", "june", "Jul", "AUG", "Sept", "Oct", "Nov",
+               "December")  # fmt: skip
+
+
+def one(text: str, *log, now: datetime = NOW, order="") -> Scribble:
+    (line,) = scribbles(damson(*(log or PITCHED)), text, now, order).lines
+    return line
+
+
+def entries(text: str, *log, now: datetime = NOW) -> tuple:
+    line = one(text, *log, now=now)
+    assert line.trouble == "", line.trouble
+    return line.entries
+
+
+def reading(text: str, **more) -> Reading:
+    (found,) = entries(text, **more)
+    assert isinstance(found, Reading)
+    return found
+
+
+# --- the notebook of the task: each line as people write it -----------------------------------
+
+
+def test_a_gravity_and_its_warmth_on_a_weekday():
+    found = reading("Mon 1.064 22C")
+    assert (found.at, found.gravity, found.temperature) == (
+        at("2026-10-05T12:00"),
+        Gravity("1.064"),
+        Temperature("22C"),
+    )
+
+
+def test_a_reading_and_a_deed_on_one_line_are_two_entries_the_reading_first():
+    found = one("6/10 8am 1.062 70F stirred", order="day-first").entries
+    assert [type(entry) for entry in found] == [Reading, Action]
+    assert {entry.at for entry in found} == {at("2026-10-06T08:00")}
+    assert found[0].temperature.celsius == pytest.approx(21.1, abs=0.05)  # NIST SP 811: (F-32)/1.8
+    assert found[1].step == "stir"
+
+
+def test_a_smell_is_written_down_with_the_stirring():
+    (found,) = entries("tue: stirred, smelled fine")
+    assert (found.at, found.step) == (at("2026-10-06T12:00"), "stir")
+    assert found.records == (Record(name="smell", value="fine"),)
+
+
+def test_yesterday_is_the_day_before_now():
+    assert reading("yesterday 1.058").at == at("2026-10-08T12:00")
+
+
+def test_day_3_counts_from_the_yeast():
+    assert reading("day 3 1.050").at.date() == date(2026, 10, 5)
+    asked = one("day 3 1.050", ticked("fruit-accepted", "2026-10-01T17:00"))
+    assert "no pitch is logged" in asked.trouble
+
+
+def test_day_3_counts_from_a_yeast_that_stands_among_the_lines():
+    before = PITCHED[:-1]
+    found = scribbles(damson(*before), "2 Oct 18:30 pitched\nday 3 1.066", NOW)
+    assert found.open == ()
+    assert [line.at.date().day for line in found.lines] == [2, 5]
+    assert found.entries[0].step == "pitch"
+
+
+def test_the_bag_is_lifted_with_what_was_lost():
+    (found,) = entries("Thu evening lifted the bag, lost 0.3 L")
+    assert (found.at, found.step) == (at("2026-10-08T18:00"), "lift-fruit")
+    assert found.records == (Record(name="lost", value="0.3 L"),)
+
+
+def test_a_date_in_full_is_taken_as_it_stands():
+    found = reading("2026-10-05 18:00 1.052 21 °C")
+    assert (found.at, found.temperature.celsius) == (at("2026-10-05T18:00"), 21)
+
+
+def test_a_pitch_that_nothing_holds_is_ticked():
+    (found,) = entries("2 Oct 18:30 pitched", *PITCHED[:-1])
+    assert (found.step, found.at) == ("pitch", at("2026-10-02T18:30"))
+
+
+# --- days --------------------------------------------------------------------------------------
+
+instants = st.datetimes(datetime(2020, 1, 1), datetime(2040, 12, 31)).flatmap(
+    lambda wall: st.sampled_from(ZONES).map(lambda zone: wall.replace(tzinfo=zone, fold=0))
+)
+
+
+@given(instants, st.integers(0, 6), st.booleans())
+@settings(max_examples=150)
+def test_a_weekday_is_the_latest_such_day_not_after_now(now, back, short):
+    day = now.date() - timedelta(days=back)  # the oracle: walk back and let strftime name it
+    name = day.strftime("%a" if short else "%A")
+    line = scribbles(damson(), f"{name} windy", now).lines[0]
+    assert line.trouble == ""
+    assert line.at.date() == day
+    assert line.at <= now
+
+
+@given(instants, st.integers(1, 360), st.booleans())
+@settings(max_examples=150)
+def test_a_day_and_a_month_are_the_latest_such_day_not_after_now(now, back, month_before):
+    day = now.date() - timedelta(days=back)
+    month = MONTH_NAMES[day.month - 1]
+    text = f"{month} {day.day}" if month_before else f"{day.day} {month}"
+    assert scribbles(damson(), f"{text}: windy", now).lines[0].at.date() == day
+
+
+@given(instants, st.integers(0, 400))
+@settings(max_examples=150)
+def test_two_orders_of_day_and_month_are_asked_about_never_guessed(now, back):
+    day = now.date() - timedelta(days=back)
+    line = scribbles(damson(), f"{day.day}/{day.month}/{day.year} windy", now).lines[0]
+    if day.day == day.month or day.day > 12:
+        assert line.trouble == ""
+        assert line.at.date() == day
+    else:
+        assert "which is it?" in line.trouble
+        assert line.entries == ()
+        assert len(line.offers) == 3
+
+
+@pytest.mark.parametrize(
+    ("order", "day"), [("day-first", (2026, 10, 3)), ("month-first", (2026, 3, 10))]
+)
+def test_whoever_says_which_comes_first_is_not_asked(order, day):
+    assert one("3/10 windy", order=order).at.date() == date(*day)
+
+
+def test_what_leans_on_a_line_kept_as_a_note_is_kept_as_one_too():
+    text = "2 Oct 18:30 pitched\nMon stirred"  # nobody had read the must: the pitch was held
+    project = damson(*PITCHED[:4])
+    assert [line.number for line in scribbles(project, text, NOW).open] == [1]
+    kept = scribbles(project, keep_unread(project, text, NOW), NOW)
+    assert [type(entry) for entry in kept.entries] == [Note, Note]
+
+
+def test_each_offer_of_an_unclear_day_is_a_line_that_can_be_read():
+    asked = one("3/10 8am stirred")
+    assert [offer.label for offer in asked.offers[:2]] == ["3 Oct 2026", "10 Mar 2026"]
+    assert one(asked.offers[0].line).entries[0].at == at("2026-10-03T08:00")
+
+
+def test_a_weekday_beside_it_settles_an_unclear_day():
+    # 3 October 2026 is a Saturday, 10 March 2026 a Tuesday (any calendar).
+    assert one("Sat 3/10 windy").at.date() == date(2026, 10, 3)
+    assert one("Tue 3/10 windy").at.date() == date(2026, 3, 10)
+    assert "does not fit together" in one("Sun 3/10 windy").trouble
+
+
+def test_lines_without_a_day_have_that_of_the_line_above():
+    found = scribbles(damson(*PITCHED), "Mon\n8am 1.066\n 18:00 1.064\nTue 1.060", NOW)
+    assert [line.heading for line in found.lines] == [True, False, False, False]
+    assert [entry.at for entry in found.entries] == [
+        at("2026-10-05T08:00"),
+        at("2026-10-05T18:00"),
+        at("2026-10-06T12:00"),
+    ]
+
+
+def test_a_line_without_any_day_is_asked_about():
+    asked = one("1.064 22C")
+    assert asked.trouble.startswith("It names no day")
+    assert reading(asked.offers[0].line).at == NOW - timedelta(hours=8)
+
+
+def test_an_unclear_day_is_not_handed_on_to_the_lines_below():
+    found = scribbles(damson(*PITCHED), "5/10 1.06\n1.05", NOW)
+    assert len(found.open) == 2
+    assert found.order_asked
+
+
+@pytest.mark.parametrize(
+    ("text", "hour"),
+    [("Tue 8am", 8), ("Tue 8 pm", 20), ("Tue 12am", 0), ("Tue 12pm", 12), ("Tue morning", 8),
+     ("Tue in the evening", 18), ("Tue 18:00", 18), ("Tue at 18h00", 18), ("Tue", 12)],
+)  # fmt: skip
+def test_hours_are_read_as_people_write_them(text, hour):
+    assert reading(f"{text} 1.060").at == at(f"2026-10-06T{hour:02}:00")
+
+
+@pytest.mark.parametrize(
+    ("text", "moment"),
+    [("last night 1.05", "2026-10-08T21:00"), ("this morning 1.05", "2026-10-09T08:00"),
+     ("1.05 this morning", "2026-10-09T08:00"), ("2 days ago 1.05", "2026-10-07T12:00"),
+     ("1.061 22C Tue", "2026-10-06T12:00"), ("last Fri 21:00 1.09", "2026-10-02T21:00"),
+     ("Fri 21:00 1.09", "2026-10-02T21:00"), ("Oct 5th, 6pm: 1.066", "2026-10-05T18:00"),
+     ("5.10. 1,066", "2026-10-05T12:00")],
+)  # fmt: skip
+def test_days_are_read_as_people_write_them(text, moment):
+    assert one(text).at == at(moment)
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [("31 Feb 1.05", "is no day"), ("today 23:00 1.05", "still to come"),
+     ("2027-01-05 1.05", "still to come"), ("Tue 25:00 1.05", "no such hour"),
+     ("Mno 1.05", 'Did you mean "Mon"?'), ("5 Otc 1.062", "names no day")],
+)  # fmt: skip
+def test_a_day_that_is_none_is_said(text, says):
+    line = one(text)
+    assert says in line.trouble
+    assert line.entries == ()
+
+
+def test_a_spring_night_without_its_hour_still_has_a_time():
+    # Germany skipped 2:00 to 3:00 on 29 March 2026 (EU summer time).
+    now = datetime(2026, 3, 30, 12, tzinfo=ZoneInfo("Europe/Berlin"))
+    line = scribbles(damson(), "29 Mar 2:30 windy", now).lines[0]
+    assert line.at.date() == date(2026, 3, 29)
+    assert scribbles(damson(), "28 Mar 2:30 windy", now).lines[0].at.utcoffset() == timedelta(
+        hours=1
+    )
+
+
+# --- figures and deeds -------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("text", "meant"),
+    [("Tue 1096", "1.096"), ("Tue 1.96", "1.096"), ("Tue 64", "1.064"), ("Tue 0.0998", "0.998"),
+     ("Tue 1.064 86", "86 °F"), ("Tue pH 34", "3.4")],
+)  # fmt: skip
+def test_slips_are_asked_about_as_in_the_reading_bar(text, meant):
+    line = one(text)
+    assert f'Did you mean "{meant}"?' in line.trouble
+    assert line.offers[0].label == meant
+    assert one(line.offers[0].line).trouble == ""
+
+
+def test_a_reading_that_looks_odd_is_logged_and_told():
+    found = scribbles(damson(*PITCHED), "Mon 1.050\nTue 1.066", NOW)
+    assert found.open == ()
+    assert "gravity only falls" in found.lines[1].doubts[0]
+
+
+def test_two_gravities_on_one_line_are_asked_about():
+    assert "second gravity" in one("Mon 1.066, 1.060").trouble
+
+
+def test_brix_by_refractometer_ph_and_gas_are_read():
+    (brix,) = entries("2 Oct 9am 20 brix refractometer")
+    assert (brix.gravity.scale, brix.instrument) == ("Brix", "refractometer")
+    found = reading("Tue 1,061 pH 3,4 degassed")
+    assert (found.gravity.text, found.ph, found.degassed) == ("1,061", 3.4, True)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["2026-10-06,1.062,21", "Tue 1.062/21C", "Tue 1.062@21C stirred", "Tue stirred,1.062 21 °C",
+     "Tue: SG 1.062; temp 21 C", "Tue 1.062 at 21 degrees C", "Tue - 1.062 - 21C",
+     "Tue at 21C it read 1.062"],
+)  # fmt: skip
+def test_figures_are_found_however_they_are_parted(text):
+    line = one(text)
+    assert line.trouble == ""
+    (found,) = (entry for entry in line.entries if isinstance(entry, Reading))
+    assert (found.gravity.value, found.temperature.celsius) == (1.062, 21)
+
+
+def test_cups_are_no_temperature():
+    assert "cannot be told" in one("Tue added 2 c water").trouble
+
+
+def test_two_times_on_one_line_are_asked_about():
+    assert '"8pm" is a second time' in one("Tue 8am stirred, 8pm stirred").trouble
+
+
+@pytest.mark.parametrize("words", ["did not stir", "forgot to stir", "should stir more", "stir?"])
+def test_what_was_not_done_is_a_note(words):
+    (found,) = entries(f"Tue {words}")
+    assert isinstance(found, Note)
+    assert found.text == words
+
+
+def test_racked_is_the_racking_that_comes_next():
+    log = (*PITCHED, ticked("lift-fruit", "2026-10-08T20:00"), read("1.024", "2026-10-09T18:00"))
+    (first,) = entries("today 19:00 racked 3.8 L, lost 0.2 L", *log)
+    assert (first.step, {r.name: r.value for r in first.records}) == (
+        "transfer",
+        {"litres": "3.8 L", "lost": "0.2 L"},
+    )
+    late = scribbles(damson(*IN_GLASS), "7 Nov 0.996, racked because lees smelled",
+                     at("2026-11-08T12:00+01:00")).lines[0]  # fmt: skip
+    assert late.entries[1].step == "second-rack"
+
+
+def test_words_beside_a_deed_are_kept_with_it():
+    (found,) = entries("Tue stirred twice, gently")
+    assert (found.step, found.note) == ("stir", "stirred twice; gently")
+
+
+def test_a_misspelt_deed_is_asked_about():
+    line = one("last night stired")
+    assert 'Did you mean "stirred"?' in line.trouble
+    assert one(line.offers[0].line).entries[0].step == "stir"
+
+
+def test_every_step_can_be_noted_by_its_own_name():
+    from winebench.plan.scribbles.steps import step_told
+
+    told = {key: step_told(rule.name.lower(), lambda _key: True) for key, rule in rules().items()}
+    assert [key for key, found in told.items() if found is None] == []
+
+
+def test_a_whole_first_week_is_read_as_it_was():
+    text = """1 Oct 5pm sorted the fruit
+6pm crushed, added the sugar and water, sulfite
+2 Oct 8am enzyme
+6pm 1.091 20C
+6:30pm pitched the yeast
+3 Oct evening stirred, foaming
+Sun 6pm 1.078 21C stirred; first half of the nutrient 7 g
+Mon 6pm 1.066, stirred, smells of plums
+Thu 8pm lifted the bag 6.2 kg, colour deep red
+Fri 6pm 1.024, racked 18.1 L, lost 0.7 L, topped up 0.4 L"""
+    found = scribbles(damson(), text, NOW)
+    assert [line.trouble for line in found.lines if line.trouble] == []
+    assert [getattr(entry, "step", "read") for entry in found.entries] == [
+        "fruit-accepted", "sugar-water", "sulfite-must", "enzyme", "read", "pitch", "stir",
+        "sign-of-life", "read", "stir", "first-nitrogen", "read", "stir", "lift-fruit", "read",
+        "transfer", "top-up",
+    ]  # fmt: skip
+    nutrient, lifted, racked, topped = (found.entries[place] for place in (10, 13, 15, 16))
+    assert nutrient.note == "first half of the nutrient 7 g"
+    assert lifted.records == (Record(name="bag", value="6.2 kg"),)
+    assert lifted.note == "colour deep red"
+    assert {r.name: r.value for r in racked.records} == {"litres": "18.1 L", "lost": "0.7 L"}
+    assert topped.records == (Record(name="litres", value="0.4 L"),)
+
+
+def test_a_weekday_that_fits_a_week_before_says_so():
+    found = scribbles(damson(*PITCHED), "2 Oct windy\nThu stirred\nSun stirred", NOW)
+    assert "if you mean Thu 1 Oct 2026" not in " ".join(found.lines[1].doubts)
+    found = scribbles(damson(*PITCHED), "2 Oct windy\nFri stirred\nSun stirred", NOW)
+    assert found.lines[1].at == at("2026-10-09T12:00")
+    assert "if you mean Fri 2 Oct 2026" in found.lines[1].doubts[0]
+
+
+@given(
+    st.lists(st.text(st.sampled_from("zqxj"), min_size=2, max_size=6), min_size=1, max_size=4),
+    st.permutations(["1.061", "stirred", "22C"]),
+    st.integers(0, 3),
+    st.sampled_from([" ", ", ", "; ", " and "]),
+)
+@settings(max_examples=150, deadline=None)
+def test_no_word_is_lost_whatever_stands_beside_it(words, figures, count, between):
+    line = one(f"Tue {between.join([*figures[:count], *words])}")
+    assert line.trouble == ""
+    kept = " ".join(" ".join((entry.note, getattr(entry, "text", ""))) for entry in line.entries)
+    assert all(word in kept for word in words)
+
+
+# --- gates -------------------------------------------------------------------------------------
+
+
+def test_a_step_held_then_wants_a_reason_and_keeps_it():
+    line = one("Wed racked")
+    assert "Rack to glass was held then" in line.trouble
+    (found,) = entries("Wed racked because it was below on my other hydrometer")
+    assert found.override == "it was below on my other hydrometer"
+
+
+def test_a_reason_that_no_gate_asked_for_is_only_a_note():
+    (found,) = entries("Tue stirred because the cap was dry")
+    assert (found.override, found.note) == ("", "because the cap was dry")
+    assert "all the same" not in one("Tue stirred because the cap was dry").what[0]
+
+
+def test_what_may_burst_is_never_ticked_by_a_scribble():
+    line = one("today 19:00 bottled 24 bottles because friends came")
+    assert "no reason opens it" in line.trouble
+    assert line.entries == ()
+
+
+def test_a_reading_on_the_line_opens_the_gate_that_waits_for_it():
+    log = (*PITCHED, ticked("lift-fruit", "2026-10-08T20:00"))
+    assert [type(e) for e in entries("today 18:00 1.024, racked", *log)] == [Reading, Action]
+
+
+# --- nothing lost, nothing twice ---------------------------------------------------------------
+
+
+def test_logging_the_same_lines_again_adds_nothing():
+    project = damson(*PITCHED)
+    text = "Mon 8am 1.066 22C stirred\nTue looked cloudy\nWed 1.050"
+    first = scribbles(project, text, NOW)
+    assert len(first.entries) == 4
+    after = first.edit().apply(project)
+    again = scribbles(after, text, NOW)
+    assert [line.known for line in again.lines] == [True, True, True]
+    assert again.entries == ()
+
+
+def test_one_edit_logs_all_with_fresh_ids():
+    project = damson(*PITCHED)
+    after = scribbles(project, "Mon 1.066\nTue 1.060, stirred", NOW).edit().apply(project)
+    ids = [entry.id for entry in after.log]
+    assert len(ids) == len(set(ids)) == len(PITCHED) + 3
+
+
+def test_a_line_that_cannot_be_read_is_kept_word_for_word_as_a_note():
+    text = "Mon 1.066\n3/10 tasted 12 of it\n  Tue 64"
+    found = scribbles(damson(*PITCHED), text, NOW)
+    assert len(found.open) == 2
+    kept = scribbles(damson(*PITCHED), keep_unread(damson(*PITCHED), text, NOW), NOW)
+    assert kept.open == ()
+    notes = [entry.text for entry in kept.entries if isinstance(entry, Note)]
+    assert sorted(notes) == ["3/10 tasted 12 of it", "Tue 64"]
+
+
+def test_a_book_is_no_notebook():
+    with pytest.raises(ValueError, match="401 lines"):
+        scribbles(damson(), "x\n" * 401, NOW)
+
+
+def test_a_note_without_a_day_is_of_now_and_stands_there_once():
+    project = damson(*PITCHED)
+    found = scribbles(project, "note: 3/11 cellar smelled", NOW)
+    assert [(e.at, e.text) for e in found.entries] == [(NOW, "3/11 cellar smelled")]
+    later = found.edit().apply(project)
+    again = scribbles(later, "note: 3/11 cellar smelled", NOW + timedelta(hours=2))
+    assert again.entries == ()
+
+
+PIECES = st.sampled_from(
+    ["Mon", "3/11", "8am", "1.062", "70F", "stirred", ",", "tue:", "note:", "yesterday", "day 3",
+     "Fri evening", "lifted the bag", "lost 0.3 L", "5 Nov", "pitched", "2026-11-05", "18:00", "°C",
+     "64", "because", "½", "ph 3.4", "\t", "İ", "racked", "99:99", "0000-00-00", "1/2 tsp"]
+)  # fmt: skip
+LINES = st.lists(st.one_of(PIECES, st.text(max_size=8)), max_size=8).map(" ".join)
+
+
+@given(st.lists(LINES, max_size=6).map("\n".join))
+@settings(max_examples=300, deadline=None)
+def test_whatever_is_scribbled_every_line_stays_and_can_be_kept(text):
+    project = damson(*PITCHED)
+    found = scribbles(project, text, NOW)
+    rows = [row for row in text.splitlines() if row.strip()]
+    assert [line.text for line in found.lines] == rows
+    for line in found.lines:
+        answers = (line.trouble, line.entries, line.heading)
+        assert any(answers), line
+        assert not (line.trouble and line.entries)
+    assert all(entry.at <= NOW for entry in found.entries)
+    kept = scribbles(project, keep_unread(project, text, NOW), NOW)
+    assert kept.open == ()
+    kept.edit().apply(project)

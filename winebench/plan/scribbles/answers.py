@@ -1,0 +1,93 @@
+"""What a line comes to: kept, known already, a heading, or asked about."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from winebench.model.edits import changed
+from winebench.model.log import Action, Entry, Note
+from winebench.plan.scribbles.deeds import Deeds
+from winebench.plan.scribbles.gates import entry_words
+from winebench.plan.scribbles.lines import Line
+from winebench.plan.scribbles.shapes import Offer, Scribble
+from winebench.plan.typed_when import day_name
+
+
+def asked(line: Line, problem: str, offers: tuple[Offer, ...] = ()) -> Scribble:
+    """Return the line with its question; keeping it word for word as a note always answers."""
+    keep = f"note: {line.text.strip()}"
+    if line.when.at is not None and line.when.day is not None:
+        keep = f"{day_name(line.when.day)} {line.when.at:%H:%M} {keep}"
+    return Scribble(
+        line.number,
+        line.text,
+        line.when.at,
+        line.when_words,
+        trouble=problem,
+        offers=(*offers, Offer("Keep it as a note", keep)),
+    )
+
+
+def kept(line: Line, entries: tuple[Entry, ...], log: list[Entry]) -> Scribble:
+    """Return the line with those of its entries that the log has not yet."""
+    dated = line.when.day is not None
+    new = tuple(e for e in entries if not any(_same(e, other, dated=dated) for other in log))
+    again = (entry_words(entry) for entry in entries if new and entry not in new)
+    return Scribble(
+        line.number,
+        line.text,
+        line.when.at,
+        line.when_words,
+        entries=new or entries,
+        what=tuple(entry_words(entry) for entry in new or entries),
+        doubts=tuple(f"Not added again, as it stands at that time already: {w}." for w in again),
+        known=not new,
+    )
+
+
+def _same(entry: Entry, other: Entry, *, dated: bool) -> bool:
+    if not dated and isinstance(entry, Note) and isinstance(other, Note):
+        return entry.text == other.text
+    if type(entry) is not type(other) or entry.at != other.at:
+        return False
+    if isinstance(entry, Action) and isinstance(other, Action) and entry.step == other.step:
+        return entry.records == other.records
+    return changed(entry, id="", at=other.at) == changed(other, id="")
+
+
+def unread(line: Line, deeds: Deeds, *, has_reading: bool) -> Scribble | None:
+    """Return the line as asked about or as a heading, or None where it makes entries."""
+    if (lead := _lead(line)) and not line.when.written:
+        return asked(line, f'"{lead}" cannot be read; is it the day? Write it such as 3 Nov.')
+    if deeds.slip is not None and not deeds.done:
+        word, meant = deeds.slip
+        at = line.masked.left.index(word)
+        offer = Offer(meant, line.masked.replaced(at, at + len(word), meant))
+        return asked(line, f'"{word}" is nothing done. Did you mean "{meant}"?', (offer,))
+    if has_reading or deeds.done:
+        return None
+    if not deeds.notes:
+        if line.when.written:
+            day = line.when_words.rpartition(" ")[0]
+            return Scribble(line.number, line.text, line.when.at, day, heading=True)
+        return asked(line, "It says nothing that can be logged.")
+    words = "; ".join(deeds.notes)
+    if any(letter.isdigit() for letter in words):
+        return asked(line, f'What the number in "{words}" means cannot be told.')
+    return None
+
+
+def _lead(line: Line) -> str:
+    """Return words with a number that stand before the line's figures, or ""."""
+    figures = [start for start, _end in line.body.places.values()]
+    for start, end in line.body.clauses[:1]:
+        words = line.text[start:end]
+        if figures and end <= min(figures) and any(letter.isdigit() for letter in words):
+            return words
+    return ""
+
+
+def with_year(line: Line, at: datetime) -> tuple[Offer, ...]:
+    """Return the line with its day written out, for whoever means it so."""
+    full = day_name(at.date())
+    return (Offer(f"It is {full}", line.text.replace(line.when.written, full, 1)),)

@@ -1,0 +1,156 @@
+"""What one scribbled line says beside its day: measurements, and words between commas."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+from datetime import datetime
+
+from winebench.model.log import Reading
+from winebench.plan.scribbles.masked import Masked
+from winebench.plan.scribbles.shapes import Offer
+from winebench.plan.typed import Scale
+from winebench.plan.typed_reading import Question, TypedReading, reading_from
+from winebench.plan.typed_when import CLOCK
+from winebench.units import Amount, UnitsError
+
+_PH = re.compile(r"\bph\s*[:=]?\s*(?P<value>\d{1,2}(?:[.,]\d{1,2})?)(?![\d.,]*\d)", re.ASCII)
+_WARMTH = re.compile(
+    r"(?:\b(?:at|temp(?:erature)?)\s*:?\s*|@\s*)?(?<!\d)(?<!\d[.,])(?P<value>[-−]?\d{1,3}(?:[.,]\d{1,2})?"
+    r"(?:\s*(?:[°º˚]|deg\.?|degrees?)\s*(?:[cf]|celsius|fahrenheit)"
+    r"|\s?[cf]|\s*celsius|\s*fahrenheit|\s*℃|\s*℉|\s*[°º˚]))(?![a-z])",
+    re.ASCII,
+)
+_LABEL = r"(?:\b(?:sg|og|fg|gravity|hydrometer|reading|read)\b\s*[:=]?\s*)?"
+_BRIX = re.compile(
+    rf"{_LABEL}(?<!\d)(?<!\d[.,])(?P<value>\d{{1,2}}(?:[.,]\d{{1,2}})?\s*(?:°\s*)?(?:brix|bx))\b",
+    re.ASCII,
+)
+_SG = re.compile(
+    rf"{_LABEL}(?<!\d)(?<!\d[.,])(?P<value>[01]?[.,]\d{{3,4}})(?!\d|[.,]\d|\s*(?:kg|g|l|ml|lb|oz)\b)"
+    r"(?:\s*sg\b)?",
+    re.ASCII,
+)
+_LABELLED = re.compile(
+    r"\b(?:sg|og|fg|gravity)\b\s*[:=]?\s*(?P<value>\d{1,5}(?:[.,]\d{1,4})?)(?![\d.,]*\d)", re.ASCII
+)
+_BARE = re.compile(
+    r"[\s,;:@/]*(?:at\s+)?(?P<value>\d{1,4}(?:[.,]\d{1,4})?)(?=$|[\s,;:.])(?P<next>\s+[a-z.]+)?",
+    re.ASCII,
+)
+_REFRACTOMETER = re.compile(r"\b(?:by |with )?(?:the )?refractometer\b", re.ASCII)
+_DEGASSED = re.compile(r"\bde-?gassed\b", re.ASCII)
+_BECAUSE = re.compile(r"\bbecause\b\s*(?P<why>.*)$", re.ASCII)
+
+
+@dataclass(slots=True)
+class Body:
+    """A line's measurements as typed, each with its place, and the places of its words."""
+
+    typed: TypedReading = field(default_factory=TypedReading)
+    places: dict[str, tuple[int, int]] = field(default_factory=dict)
+    clauses: list[tuple[int, int]] = field(default_factory=list)
+    why: str = ""
+    """What follows "because"."""
+    problem: str = ""
+
+    @property
+    def measured(self) -> bool:
+        """Return whether any figure was read."""
+        return bool(self.places)
+
+
+def read_body(line: Masked) -> Body:
+    """Cover the line's measurements and return them with the places of the words left."""
+    body = Body()
+    found = {
+        "ph": _take(line, body, "ph", _PH),
+        "temperature": _take(line, body, "temperature", _WARMTH),
+        "gravity": next(
+            (text for pattern in (_BRIX, _SG, _LABELLED)
+             if (text := _take(line, body, "gravity", pattern))), "",
+        ),
+    }  # fmt: skip
+    if found["gravity"] and (again := _SG.search(line.left)):
+        body.problem = (
+            f'"{again["value"]}" is a second gravity; write each reading on a line of its own.'
+        )
+    else:
+        _take_bare(line, body, found)
+    refractometer = bool(body.measured and line.take(_REFRACTOMETER))
+    body.typed = TypedReading(
+        gravity=found["gravity"],
+        temperature=found["temperature"],
+        ph=found["ph"],
+        instrument="refractometer" if refractometer else "hydrometer",
+        degassed=bool(found["gravity"] and line.take(_DEGASSED)),
+    )
+    _take_because(line, body)
+    if clock := CLOCK.search(line.left):
+        second = line.text[slice(*clock.span())].strip()
+        body.problem = f'"{second}" is a second time; write each time on a line of its own.'
+    body.clauses = list(line.clauses())
+    return body
+
+
+def _take(line: Masked, body: Body, name: str, pattern: re.Pattern[str]) -> str:
+    found = next((one for one in pattern.finditer(line.left) if not _cups(line, one)), None)
+    if found is None:
+        return ""
+    line.cover(*found.span())
+    body.places[name] = found.span("value")
+    return line.text[slice(*found.span("value"))]
+
+
+def _cups(line: Masked, found: re.Match[str]) -> bool:
+    """Return whether it is an amount such as "2 c water": cups, and no temperature."""
+    return line.text[slice(*found.span("value"))].endswith(" c")
+
+
+def _take_bare(line: Masked, body: Body, found: dict[str, str]) -> None:
+    """Take numbers without a unit at the beginning: first the gravity, then the temperature."""
+    for name in ("gravity", "temperature"):
+        if found[name]:
+            continue
+        bare = _BARE.match(line.left)
+        gravity = body.places.get("gravity")
+        early = gravity is not None and bare is not None and bare.start("value") < gravity[0]
+        if bare is None or early or _has_unit(bare):
+            return
+        line.cover(bare.start(), bare.end("value"))
+        body.places[name] = bare.span("value")
+        found[name] = line.text[slice(*bare.span("value"))]
+
+
+def _has_unit(bare: re.Match[str]) -> bool:
+    """Return whether the number is an amount of something, as in "2 tsp", or counts it."""
+    word = (bare["next"] or "").strip()
+    if not word:
+        return False
+    try:
+        Amount(f"{bare['value']} {word}")
+    except UnitsError:
+        # "64 stirred" is a gravity beside a deed; "3 days" and "2 people" count.
+        return word.endswith("s") or word in ("x", "times", "%", "h", "min")
+    return True
+
+
+def _take_because(line: Masked, body: Body) -> None:
+    found = _BECAUSE.search(line.left)
+    if found is not None:
+        start, end = found.span("why")
+        body.why = line.text[start:end].strip()
+        line.cover(*found.span())
+
+
+def reading_of(body: Body, at: datetime, entry_id: str, scale: Scale) -> Reading | Question:
+    """Return the line's measurements as a reading at that time, or the first question."""
+    return reading_from(body.typed, entry_id, at, scale)
+
+
+def offers_for(question: Question, body: Body, line: Masked) -> tuple[Offer, ...]:
+    """Return the line with what was probably meant in place of what is asked about."""
+    place = body.places.get(question.place)
+    if not question.meant or place is None:
+        return ()
+    return (Offer(question.meant, line.replaced(*place, question.meant)),)

@@ -1,0 +1,121 @@
+"""The entries that one scribbled line makes, once its time and its figures are known."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import datetime
+
+from winebench.model.edits import changed
+from winebench.model.log import Action, Entry, Note, Reading, Record
+from winebench.plan.scribbles.body import Body
+from winebench.plan.scribbles.masked import Masked
+from winebench.plan.scribbles.steps import says_more, step_told, verb_meant
+from winebench.plan.steps import rules
+
+_LOST = re.compile(
+    r"(?:(?:i |we )?(?:lost|loss(?: of)?|spilt|spilled)\s*:?\s*)(?:about |some )?"
+    r"(?P<value>\d+(?:[.,]\d+)?\s*(?:l|litres?|liters?|ml|fl oz|oz|pt|pints?|qt|gal|cups?))\b",
+    re.ASCII,
+)
+_SMELL = re.compile(r"smell(?:s|ed|ing)?\s*:?\s*(?:of |like |was |is )?(?P<value>.+)", re.ASCII)
+_AMOUNTS = {
+    "grams": re.compile(r"(?P<value>\d+(?:[.,]\d+)?\s*g)\b", re.ASCII),
+    "bag": re.compile(r"(?P<value>\d+(?:[.,]\d+)?\s*kg)\b", re.ASCII),
+    "litres": re.compile(r"(?P<value>\d+(?:[.,]\d+)?\s*l)\b", re.ASCII),
+    "count": re.compile(r"(?P<value>\d+)\s+bottles\b", re.ASCII),
+}
+"""What a step's records are filled with, by their names."""
+_EMPTY = ("at", "on", "read", "reading", "gravity", "sg", "temp", "temperature", "was", "is")
+LOSING = ("lift-fruit", "transfer", "second-rack", "third-rack")
+
+
+@dataclass(slots=True)
+class Deed:
+    """One step done: what was written down of it, and the words beside that."""
+
+    records: list[Record] = field(default_factory=list)
+    words: list[str] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class Deeds:
+    """What a line says was done, in its order, and the words that belong to none of it."""
+
+    done: dict[str, Deed] = field(default_factory=dict)
+    """By the step's key."""
+    notes: list[str] = field(default_factory=list)
+    slip: tuple[str, str] | None = None
+    """A word that nearly is one of doing, and the one that it nearly is."""
+
+    def entries(
+        self, reading: Reading | None, at: datetime, entry_id: Callable[[int], str], why: str
+    ) -> tuple[Entry, ...]:
+        """Return the reading first, as a gate may wait for it, then each deed, or a note."""
+        note = "; ".join(self.notes)
+        found: list[Entry] = []
+        if reading is not None:
+            found.append(changed(reading, note=note))
+        for step, deed in self.done.items():
+            words = [*deed.words, *(self.notes if not found else ())]
+            made = Action(
+                id=entry_id(len(found)), at=at, step=step, records=tuple(deed.records),
+                override=why, note="; ".join(words),
+            )  # fmt: skip
+            found.append(made)
+        if note and not found:
+            found.append(Note(id=entry_id(0), at=at, text=note))
+        return tuple(found)
+
+
+def deeds_of(body: Body, line: Masked, done: Callable[[str], bool]) -> Deeds:
+    """Return what the line's words tell of; `done` says which steps were done before it."""
+    deeds = Deeds()
+    lost, smells = "", ""
+    for start, end in body.clauses:
+        words, written = line.left[start:end], line.text[start:end]
+        if found := _LOST.search(words):
+            lost = written[slice(*found.span("value"))]
+            words = (words[: found.start()] + words[found.end() :]).strip(" ,;")
+            written = (written[: found.start()] + written[found.end() :]).strip(" ,;")
+        if found := _SMELL.fullmatch(words):
+            smells = written[slice(*found.span("value"))]
+            continue
+        _hear(deeds, words, written, done)
+    _put(deeds, "lost", lost, f"lost {lost}", LOSING)
+    _put(deeds, "smell", smells, f"smell: {smells}", _recording("smell"))
+    return deeds
+
+
+def _hear(deeds: Deeds, words: str, written: str, done: Callable[[str], bool]) -> None:
+    told = step_told(words, done) if words else None
+    if told is None:
+        if words and words not in _EMPTY:
+            deeds.notes.append(written)
+            deeds.slip = deeds.slip or verb_meant(words)
+        return
+    deed = deeds.done.setdefault(told.step, Deed())
+    for record in rules()[told.step].record:
+        pattern = _AMOUNTS.get(record.name)
+        if pattern is not None and (found := pattern.search(words)):
+            value = written[slice(*found.span("value"))]
+            deed.records.append(Record(name=record.name, value=value))
+            words = words[: found.start()] + words[found.end() :]
+    if says_more(words, done):
+        deed.words.append(written)
+
+
+def _recording(name: str) -> tuple[str, ...]:
+    return tuple(key for key, rule in rules().items() if any(r.name == name for r in rule.record))
+
+
+def _put(deeds: Deeds, name: str, value: str, words: str, steps: tuple[str, ...]) -> None:
+    """Write the value down with the last deed that it can belong to, else among the notes."""
+    if not value:
+        return
+    step = next((key for key in reversed(deeds.done) if key in steps), None)
+    if step is None:
+        deeds.notes.append(words)
+    else:
+        deeds.done[step].records.append(Record(name=name, value=value))

@@ -1,0 +1,98 @@
+"""Scribbled entries held against the plan as it stood then, and against the other readings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+from functools import lru_cache
+
+from winebench.model.edits import changed
+from winebench.model.log import Action, Entry, Note, Reading
+from winebench.model.project import Project
+from winebench.plan.days import hour_words, settled
+from winebench.plan.outlook import StepOutlook
+from winebench.plan.readings import readings
+from winebench.plan.scribbles.shapes import Scribble
+from winebench.plan.steps import rules
+from winebench.plan.typed import check_against_pitch
+from winebench.plan.typed_reading import measured_words
+from winebench.plan.work_out import outlook
+
+_LONG_BEFORE = timedelta(days=60)
+"""Fruit may be crushed days before its yeast, and frozen weeks before that."""
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """What the plan says of a line's deeds."""
+
+    trouble: str = ""
+    doubts: tuple[str, ...] = ()
+    needed: bool = False
+    """Whether the reason given was needed."""
+
+
+def why_held(project: Project, entries: tuple[Entry, ...], log: list[Entry]) -> Held:
+    """Return why a step could not be done then, as the log was then, and what is odd about it."""
+    doubts = []
+    needed = False
+    so_far = tuple(entry for entry in log if entry.at <= entries[0].at) if entries else ()
+    for entry in entries:
+        if isinstance(entry, Action):
+            step = _step_then(changed(project, log=so_far, drafts=()), entry.at, entry.step)
+            waits = "; ".join(c.text for c in step.conditions if not c.met) or step.reason
+            if step.override == "never":
+                return Held(f"{step.name} could not be done then and no reason opens it: {waits}.")
+            if step.override == "reason" and not entry.override:
+                return Held(
+                    f"{step.name} was held then ({waits}); if it was done all the same, write why "
+                    'behind "because".'
+                )
+            needed = needed or step.override == "reason"
+            if step.state == "done" and not step.repeats and step.done_at is not None:
+                doubts.append(
+                    f"{step.name} is in the log already, {hour_words(step.done_at, entry.at)}."
+                )
+        so_far = (*so_far, entry)
+    return Held(doubts=tuple(doubts), needed=needed)
+
+
+@lru_cache(maxsize=1024)
+def _step_then(project: Project, at: datetime, key: str) -> StepOutlook:
+    """Return the step as it stood then; typing on asks for the same lines again and again."""
+    return next(one for one in outlook(project, at, lambda *_: None).steps if one.key == key)
+
+
+def why_old(written: str, at: datetime, pitched: datetime | None, *, reading: bool) -> str:
+    """Return the question about a day without a year that fell long before the yeast, or ""."""
+    before = timedelta(days=1) if reading else _LONG_BEFORE
+    slip = check_against_pitch(written, at, pitched, before) if written else None
+    return slip.sentence if slip else ""
+
+
+def odd_readings(project: Project, lines: list[Scribble], now: datetime) -> Iterator[Scribble]:
+    """Give the lines, each reading with what looks odd about it among all the others."""
+    added = tuple(e for s in lines if not s.trouble and not s.known for e in s.entries)
+    odd = {
+        seen.reading.id: seen.outlook.doubt
+        for seen in readings(changed(project, log=project.log + added), settled(now))
+    }
+    for line in lines:
+        doubts = tuple(odd[e.id] for e in line.entries if isinstance(e, Reading) and odd.get(e.id))
+        yield replace(line, doubts=(*line.doubts, *doubts)) if doubts and not line.known else line
+
+
+def entry_words(entry: Entry) -> str:
+    """Return the entry as the preview shows it."""
+    if isinstance(entry, Reading):
+        words = [measured_words(entry), entry.note]
+    elif isinstance(entry, Note):
+        words = [f"Note: {entry.text}"]
+    else:
+        rule = rules()[entry.step]
+        labels = {record.name: record.label for record in rule.record}
+        said = [f"{labels.get(r.name, r.name.capitalize())}: {r.value}" for r in entry.records]
+        said += [f"done all the same: {entry.override}"] if entry.override else []
+        words = [rule.name, *said, entry.note]
+    return " · ".join(filter(None, words))

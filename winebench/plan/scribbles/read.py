@@ -1,0 +1,168 @@
+"""Scribbled lines, read one by one, then put in order of time and held against the plan."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import datetime, timedelta
+
+from winebench.model.edits import changed
+from winebench.model.log import Action, Entry, Note
+from winebench.model.project import Project
+from winebench.plan.scribbles.answers import asked, kept, unread, with_year
+from winebench.plan.scribbles.body import offers_for, reading_of
+from winebench.plan.scribbles.deeds import deeds_of
+from winebench.plan.scribbles.gates import entry_words, odd_readings, why_held, why_old
+from winebench.plan.scribbles.lines import Line, read_lines
+from winebench.plan.scribbles.shapes import Scribble, Scribbles
+from winebench.plan.typed import Scale
+from winebench.plan.typed_reading import Question
+from winebench.plan.typed_when import DayOrder, day_name
+
+_WEEK = timedelta(days=7)
+MOST_LINES = 400
+"""A season's notebook has fewer; more is some other text."""
+
+
+def scribbles(project: Project, text: str, now: datetime, order: DayOrder = "") -> Scribbles:
+    """Return each line of the text beside the entries it makes, or the question about it.
+
+    Days are the latest ones not after `now`; a line without a day has that of the lines above.
+    Steps are held against the plan as it stood at the line's own time.
+
+    Raises:
+        ValueError: `now` has no offset, or the text has far too many lines.
+
+    """
+    if now.utcoffset() is None:
+        raise ValueError("The moment needs its offset from UTC.")
+    rows = text.splitlines()
+    if len(rows) > MOST_LINES:
+        raise ValueError(f"These are {len(rows)} lines; {MOST_LINES} at a time can be read.")
+    pitched = _first_pitch(project.entries)
+    lines = read_lines(rows, now, pitched.date() if pitched else None, order)
+    if pitched is None:  # the yeast may stand among the lines: "day 3" counts from there
+        pitched = next((line.when.at for line in lines if _tells_of_pitch(line)), None)
+        if pitched is not None:
+            lines = read_lines(rows, now, pitched.date(), order)
+    found = list(_in_order(lines, _settled(project, lines, pitched)))
+    return Scribbles(
+        lines=tuple(odd_readings(project, found, now)),
+        order_asked=any(line.when.two_ways for line in lines),
+    )
+
+
+def keep_unread(project: Project, text: str, now: datetime, order: DayOrder = "") -> str:
+    """Return the text with each line that cannot be logged kept word for word as a note.
+
+    A line may lean on one before it, as a stirring on the pitch; both are then kept as notes.
+    """
+    rows = text.splitlines()
+    found = scribbles(project, text, now, order)
+    while found.open:
+        for line in found.open:
+            rows[line.number - 1] = line.offers[-1].line
+        found = scribbles(project, "\n".join(rows), now, order)
+    return "\n".join(rows)
+
+
+def _first_pitch(entries: tuple[Entry, ...]) -> datetime | None:
+    return next((e.at for e in entries if isinstance(e, Action) and e.step == "pitch"), None)
+
+
+def _tells_of_pitch(line: Line) -> bool:
+    deeds = deeds_of(line.body, line.masked, lambda _key: False)
+    return line.when.at is not None and line.note is None and "pitch" in deeds.done
+
+
+def _settled(project: Project, lines: list[Line], pitched: datetime | None) -> list[Scribble]:
+    """Return the lines in the order of the text, each settled in the order of time."""
+    log = list(project.log)
+    doubtful: list[Entry] = []
+    made: dict[int, Scribble] = {}
+    for line in lines:
+        if line.when.at is None:
+            made[line.number] = asked(line, line.when.problem, line.when.offers)
+    dated = [line for line in lines if line.when.at is not None]
+    for line in sorted(dated, key=lambda one: (one.when.at, one.number)):
+        scribble, entries = _one(project, line, log, doubtful, pitched)
+        made[line.number] = scribble
+        # What is only asked about still happened, so it holds up nothing after it.
+        (doubtful if scribble.trouble else log).extend(entries)
+    return [made[line.number] for line in lines]
+
+
+def _in_order(lines: list[Line], found: list[Scribble]) -> Iterator[Scribble]:
+    """Give the lines, a weekday that would stand in order a week before saying so."""
+    before: datetime | None = None
+    for place, (line, scribble) in enumerate(zip(lines, found, strict=True)):
+        at = line.when.at
+        after = lines[place + 1].when.at if place + 1 < len(lines) else None
+        if line.when.weekly and at and after and at > after >= at - _WEEK:
+            week_before = day_name((at - _WEEK).date())
+            if before is None or before <= at - _WEEK:
+                doubt = f"It is later than the next line; if you mean {week_before}, write that."
+                scribble = replace(scribble, doubts=(*scribble.doubts, doubt))
+        before = at or before
+        yield scribble
+
+
+def _one(
+    project: Project,
+    line: Line,
+    log: list[Entry],
+    doubtful: list[Entry],
+    pitched: datetime | None,
+) -> tuple[Scribble, tuple[Entry, ...]]:
+    """Return what the line makes, and the entries that later lines may build on.
+
+    `log` has what is logged or will be, `doubtful` what earlier lines tell and are asked about.
+    """
+    at = line.when.at
+    assert at is not None
+    if line.note is not None:
+        note = Note(id=line.entry_id(0), at=at, text=line.note)
+        return (kept(line, (note,), log), ()) if line.note else (asked(line, "It is empty."), ())
+    if line.body.problem:
+        return asked(line, line.body.problem), ()
+    reading = None
+    if line.body.measured:
+        scale: Scale = "F" if project.room.fahrenheit else "C"
+        answer = reading_of(line.body, at, line.entry_id(0), scale)
+        if isinstance(answer, Question):
+            offers = offers_for(answer, line.body, line.masked)
+            return asked(line, answer.sentence, offers), ()
+        reading = answer
+    happened = log + doubtful
+    before = {e.step for e in happened if isinstance(e, Action) and e.at < at}
+    deeds = deeds_of(line.body, line.masked, before.__contains__)
+    if problem := unread(line, deeds, has_reading=reading is not None):
+        return problem, ()
+    why = line.body.why
+    if why and not deeds.done:
+        deeds.notes.append(f"because {why}")
+    entries = deeds.entries(reading, at, line.entry_id, why)
+    if slip := why_old(line.when.written, at, pitched, reading=reading is not None):
+        return asked(line, slip, with_year(line, at)), ()
+    scribble = kept(line, entries, log)
+    if not scribble.known:
+        held = why_held(project, entries, happened)
+        if held.trouble:
+            return asked(line, held.trouble), entries
+        new = _without_idle_reasons(scribble.entries, held.needed)
+        what = tuple(entry_words(entry) for entry in new)
+        doubts = scribble.doubts + held.doubts
+        scribble = replace(scribble, entries=new, what=what, doubts=doubts)
+    return scribble, entries
+
+
+def _without_idle_reasons(entries: tuple[Entry, ...], needed: bool) -> tuple[Entry, ...]:
+    """Return the entries; a reason that no gate asked for is a note, not an override."""
+    return entries if needed else tuple(_reason_as_note(entry) for entry in entries)
+
+
+def _reason_as_note(entry: Entry) -> Entry:
+    if not isinstance(entry, Action) or not entry.override:
+        return entry
+    words = "; ".join(filter(None, (entry.note, f"because {entry.override}")))
+    return changed(entry, override="", note=words)

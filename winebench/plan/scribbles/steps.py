@@ -1,0 +1,120 @@
+"""Which step a few words tell of, as somebody notes it after doing it."""
+
+from __future__ import annotations
+
+import difflib
+import re
+from collections.abc import Callable
+from typing import Literal, NamedTuple
+
+from winebench.plan.steps import rules
+
+_NOT_DONE = re.compile(
+    r"\b(?:not|no|never|forgot|forgotten|didn'?t|couldn'?t|without|skip|skipped|will|should|"
+    r"tomorrow|later|needs?|wants?|plan|planned|going to|about to|if|when|todo|to do)\b|\?",
+    re.ASCII,
+)
+_FILLER = re.compile(
+    r"\b(?:the|it|them|a|an|again|today|all|out|in|up|well|fruit|bag|must|wine|yeast|starter|"
+    r"on|to|into|glass|jug|down|cap|under)\b",
+    re.ASCII,
+)
+
+Moment = Literal["any", "must", "yeast", "bottles"]
+"""When words can mean the step: before the yeast, after it, or after the bottling."""
+
+
+class Phrase(NamedTuple):
+    """Words for a step; of several steps it is the first that is not done yet."""
+
+    words: re.Pattern[str]
+    steps: tuple[str, ...]
+    moment: Moment = "any"
+
+
+def _said(words: str, *steps: str, moment: Moment = "any") -> Phrase:
+    return Phrase(re.compile(rf"\b(?:{words})", re.ASCII), steps, moment)
+
+
+PHRASES = (
+    _said(r"stirred\b|stir\b|punched (?:it )?down|pushed (?:the )?(?:cap|fruit)", "stir"),
+    _said(r"pitched\b|pitched the yeast|(?:added|put in) (?:the )?(?:yeast|starter)\b(?! nutri)|"
+          r"yeast (?:in|added|went in)\b", "pitch"),
+    _said(r"looked over\b|sorted\b|picked over\b", "fruit-accepted"),
+    _said(r"cleaned\b|rinsed\b|washed\b|sanitis(?:ed)\b|sanitiz(?:ed)\b", "clean"),
+    _said(r"crushed\b|made (?:up )?the must\b|(?:added|put in) (?:the )?(?:sugar|water)\b|"
+          r"sugar (?:and|&|in)\b", "sugar-water", moment="must"),
+    _said(r"sul(?:f|ph)ite|metabisulfite", "sulfite-must", moment="must"),
+    _said(r"(?:added |put in )?(?:the )?(?:pectic )?enzyme", "enzyme"),
+    _said(r"bubbling\b|foaming\b|foam on top|hissing\b|fizzing\b|started fermenting",
+          "sign-of-life", moment="yeast"),
+    _said(r"(?:added |fed )?(?:the )?(?:yeast )?nutrient", "first-nitrogen", "second-nitrogen",
+          moment="yeast"),
+    _said(r"fed (?:the )?(?:must|sugar|wine)", "sugar-feed", moment="yeast"),
+    _said(r"lifted\b|(?:took|pulled|removed|drained|squeezed) (?:out )?(?:the )?(?:fruit|bag)|"
+          r"(?:fruit|bag) out\b", "lift-fruit", moment="yeast"),
+    _said(r"racked\b|siphoned\b|moved (?:it )?to (?:glass|the jug)|transferred\b",
+          "transfer", "second-rack", "third-rack", moment="yeast"),
+    _said(r"(?:checked |filled )?(?:the )?(?:air ?)?lock (?:checked|ok|fine|topped)|"
+          r"checked (?:the )?(?:air ?)?lock|topped up (?:the )?(?:air ?)?lock", "airlock-check"),
+    _said(r"topped up\b", "top-up", moment="yeast"),
+    _said(r"restarted\b", "restart", moment="yeast"),
+    _said(r"de-?gassed\b", "degas", moment="yeast"),
+    _said(r"fined\b|added (?:the )?finings\b", "fine", moment="yeast"),
+    _said(r"stabili[sz]ed\b|(?:added |put in )?(?:the )?(?:potassium )?sorbate", "stabilise",
+          moment="yeast"),
+    _said(r"(?:back-?)?sweetened\b", "sweeten", moment="yeast"),
+    _said(r"bottled\b", "bottle", moment="yeast"),
+    _said(r"laid (?:them |the bottles )?down\b", "lie-down", moment="bottles"),
+    _said(r"tasted\b|opened (?:one|a bottle)\b", "first-taste", moment="bottles"),
+)  # fmt: skip
+"""Common words of makers' notebooks; a step without any is found by its own name."""
+_VERBS = ("stirred", "pitched", "crushed", "lifted", "racked", "siphoned", "bottled", "sweetened",
+          "stabilised", "cleaned", "rinsed", "degassed")  # fmt: skip
+
+
+class Told(NamedTuple):
+    """The step that some words tell of, and whether they say more than that."""
+
+    step: str
+    more: bool
+
+
+def says_more(words: str, done: Callable[[str], bool]) -> bool:
+    """Return whether lower-case words say more than that their step was done."""
+    told = step_told(words, done)
+    return told is None or told.more
+
+
+def step_told(words: str, done: Callable[[str], bool]) -> Told | None:
+    """Return the step that lower-case words tell was done, None where they tell of none."""
+    named = next((rule for rule in rules().values() if rule.name.lower() == words), None)
+    if named is not None:
+        return Told(named.key, False)
+    if _NOT_DONE.search(words):
+        return None
+    for phrase in PHRASES:
+        found = phrase.words.search(words)
+        if found is None or not _fits(phrase.moment, done):
+            continue
+        step = next((key for key in phrase.steps if not done(key)), phrase.steps[-1])
+        beside = words[: found.start()] + words[found.end() :]
+        return Told(step, bool(_FILLER.sub("", beside).strip(" .,:;-")))
+    return None
+
+
+def _fits(moment: Moment, done: Callable[[str], bool]) -> bool:
+    if moment == "any":
+        return True
+    if moment == "bottles":
+        return done("bottle")
+    return done("pitch") is (moment == "yeast")
+
+
+def verb_meant(words: str) -> tuple[str, str] | None:
+    """Return a word that nearly is one of doing, as "stired", and the one that it nearly is."""
+    for word in re.findall(r"[a-z]{5,}", words, re.ASCII):
+        near = difflib.get_close_matches(word, _VERBS, 1, 0.85)
+        if near and near[0] != word and not near[0].startswith(word):
+            return word, near[0]
+    return None
