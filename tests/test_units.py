@@ -3,7 +3,7 @@
 import pickle
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from winebench.factors import registry
@@ -79,6 +79,12 @@ def test_a_weight_is_read_as_it_was_meant(text, grams):
 def test_a_volume_is_read_by_the_projects_own_gallon(text, us_litres, imperial_litres):
     assert Volume(text).litres("US") == pytest.approx(us_litres, rel=1e-9)
     assert Volume(text).litres("imperial") == pytest.approx(imperial_litres, rel=1e-9)
+
+
+@pytest.mark.parametrize("text", ["3 lb (1.4 kg)", "1 lb (8 oz)", "2 kg (4 lb 6 oz)"])
+def test_an_amount_given_twice_is_not_added_up(text):
+    with pytest.raises(UnitsError, match="gives an amount twice"):
+        Amount(text)
 
 
 @pytest.mark.parametrize("text", ["1 gal", "1 pt", "8 fl oz", "1 gal 2 qt"])
@@ -250,6 +256,7 @@ def test_any_typing_is_read_or_refused_but_never_breaks(text):
             continue
 
 
+@settings(deadline=None)  # the first example waits for pint
 @given(st.floats(0.001, 9999.0))
 def test_pint_agrees_on_every_unit_that_is_spelled_alike(number):
     text = f"{number:.3f}"

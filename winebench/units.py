@@ -58,7 +58,8 @@ SPELLINGS: dict[str, str] = {
     "tsp": "tsp", "tsps": "tsp", "teaspoon": "tsp", "teaspoons": "tsp",
     "tbsp": "tbsp", "tbsps": "tbsp", "tablespoon": "tbsp", "tablespoons": "tbsp",
     "packet": "packet", "packets": "packet", "sachet": "packet", "sachets": "packet",
-    "pkt": "packet", "pkts": "packet", "envelope": "packet", "envelopes": "packet",
+    "pkt": "packet", "pkts": "packet", "pkg": "packet", "pkgs": "packet",
+    "envelope": "packet", "envelopes": "packet",
     "tablet": "tablet", "tablets": "tablet", "tab": "tablet", "tabs": "tablet",
     "bottle": "bottle", "bottles": "bottle",
     "cork": "cork", "corks": "cork", "piece": "piece", "pieces": "piece",
@@ -130,6 +131,8 @@ def _parse(text: str) -> tuple[Part, ...]:
     plain = plain_text(text)
     if not plain:
         raise UnitsError("Nothing is written here; write an amount such as 3 lb or 1.5 L.")
+    if re.search(r"\([^)]*\d", plain):  # "3 lb (1.4 kg)" is not the sum of both
+        raise UnitsError(f'"{text.strip()}" gives an amount twice; write one of them.')
     parts: list[Part] = []
     position = 0
     while position < len(plain):

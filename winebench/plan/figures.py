@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from winebench.plan.outlook import Figure
 from winebench.trade.workings import Input, Workings
+from winebench.units import Amount, GallonCountry
 
 NOT_KNOWN = "not known here"
 
@@ -51,3 +52,9 @@ def grams_text(grams: float) -> str:
 def litres_text(litres: float) -> str:
     """Return a volume for people: "0.25 L", "8.1 L"."""
     return f"{litres:.2f} L" if abs(litres) < 1 else f"{litres:.1f} L"
+
+
+def with_country(amount: Amount, gallon: GallonCountry | None) -> str:
+    """Return the amount as typed, a bare gallon with its country beside it: "5 gal US"."""
+    text = amount.text.strip()
+    return f"{text} {gallon}" if amount.needs_country and gallon else text

@@ -260,12 +260,16 @@ def _wants(
     return (
         Want(key="gravity", name="Gravity", actual=gravity, want_low=aim.gravity_low,
              want_high=aim.gravity_high, scale_low=1.050, scale_high=1.130,
-             want_text=f"want {aim.gravity_low:.3f}–{aim.gravity_high:.3f}"),
+             want_text=_wanted_text(f"{aim.gravity_low:.3f}", f"{aim.gravity_high:.3f}")),
         Want(key="acidity", name="Acidity g/L", actual=acidity, want_low=aim.acid_low,
              want_high=aim.acid_high, scale_low=0.0, scale_high=15.0,
-             want_text=f"want {aim.acid_low:g}–{aim.acid_high:g}"),
+             want_text=_wanted_text(f"{aim.acid_low:g}", f"{aim.acid_high:g}")),
         Want(key="strength", name="Strength %", actual=strong, want_low=low, want_high=high,
-             scale_low=5.0, scale_high=18.0, want_text=f"want {low:.1f}–{high:.1f}"),
+             scale_low=5.0, scale_high=18.0, want_text=_wanted_text(f"{low:.1f}", f"{high:.1f}")),
         Want(key="nitrogen", name="Nitrogen mg/L", actual=nitrogen, want_low=150.0,
              want_high=need, scale_low=0.0, scale_high=400.0, want_text=f"want 150–{need:.0f}"),
     )  # fmt: skip
+
+
+def _wanted_text(low: str, high: str) -> str:
+    return f"want {low}" if low == high else f"want {low}–{high}"

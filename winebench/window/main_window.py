@@ -38,6 +38,8 @@ if TYPE_CHECKING:
 _COLOURS = {"system": None, "light": False, "dark": True}
 _KEYS = (
     ("F2", "log a reading"),
+    ("Shift+F2", "log several days"),
+    ("Ctrl+R", "read a recipe card"),
     ("Ctrl+D", "do what is first today"),
     ("Ctrl+L", "add a line to the recipe"),
     ("Enter, Up, Down", "the next or previous line"),

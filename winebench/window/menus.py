@@ -122,12 +122,18 @@ class Menus:
         menu.addSeparator()
         self._add(menu, "Tar&gets", window.show_targets, "Ctrl+T")
         self._add(menu, "&Kitchen, room and instruments…", window.show_kitchen, "Ctrl+K")
+        self._add(menu, "S&hopping and pantry…", self._show_shopping, "Ctrl+B")
         self._add(menu, "Da&ys to start on…", self._show_start_days)
 
     def _log_several_days(self) -> None:
         from winebench.window.logging.scribbles import ScribblesDialog
 
         ScribblesDialog(self._window.document, self._window).open()
+
+    def _show_shopping(self) -> None:
+        from winebench.window.batch.shopping import ShoppingDialog
+
+        ShoppingDialog(self._window.document, self._window).open()
 
     def _show_start_days(self) -> None:
         from winebench.window.batch.start_days import StartDaysDialog
@@ -152,6 +158,10 @@ class Menus:
             menu, "Preview the half pa&ge for them…", lambda: window.printing.preview("stand-in")
         )
         self._add(menu, "The &half page as PDF…", lambda: window.printing.pdf("stand-in"))
+        menu.addSeparator()
+        self._add(menu, "&Shopping list…", lambda: window.printing.print("shopping"))
+        self._add(menu, "Pre&view the shopping list…", lambda: window.printing.preview("shopping"))
+        self._add(menu, "Sh&opping list as PDF…", lambda: window.printing.pdf("shopping"))
         menu.addSeparator()
         self._add(menu, "Calendar &file…", lambda: window.printing.calendar())
         self._add(menu, "Readings as &table…", lambda: window.printing.readings())

@@ -103,7 +103,7 @@ class LogList(QWidget):
         header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
         header.setStretchLastSection(True)
         header.setHighlightSections(False)
-        for column, width in enumerate((160, 190)):
+        for column, width in enumerate((176, 190)):
             self.view.setColumnWidth(column, width)
 
     def _arrange(self) -> None:

@@ -39,9 +39,11 @@ def _moment(at: datetime | None, now: datetime) -> str:
 
 
 def _step_row(step: StepOutlook, now: datetime) -> Row:
-    window = (_moment(step.earliest, now), _moment(step.latest, now))
-    cells = (step.name, state_words(step), step.when, *window)
-    return Row((*cells, step.reason), step.key)
+    if step.done_at is not None:
+        times = (_moment(step.done_at, now), "", "")
+    else:
+        times = (step.when, _moment(step.earliest, now), _moment(step.latest, now))
+    return Row((step.name, state_words(step), *times, step.reason), step.key)
 
 
 def _crossing_row(crossing: CrossingOutlook, now: datetime) -> Row:
@@ -118,9 +120,9 @@ class FactsTable(QTableView):
         header = self.horizontalHeader()
         header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
         header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
-        header.setStretchLastSection(True)
+        header.setStretchLastSection(False)
         header.setHighlightSections(False)
-        for column, width in enumerate((160, 82, 180, 118, 118)):
+        for column, width in enumerate((170, 98, 208, 134, 134, 520)):
             self.setColumnWidth(column, width)
 
     def step_at(self, row: int) -> str:

@@ -1,0 +1,74 @@
+"""Read a whole card, item by item."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from msgspec.structs import replace
+
+from winebench.plan.handed_down.per_volume import split_off_per
+from winebench.plan.handed_down.read_item import Known, read_item
+from winebench.plan.handed_down.shapes import Answer, CardReading, Row
+from winebench.plan.handed_down.split import items
+from winebench.units import Amount, GallonCountry, Volume
+
+_LONGEST_TITLE = 80
+
+
+def read_card(
+    text: str,
+    answers: Mapping[str, Answer] | None = None,
+    gallon: GallonCountry | None = None,
+) -> CardReading:
+    """Return how the card is read: each of its items in exactly one row, nothing dropped.
+
+    `answers` says what an unknown ingredient is, by its name in small letters, or that an item
+    is to be kept as a note, by its words in small letters. `gallon` says whose a bare gallon is;
+    else the card may give it away ("1 gallon (4.5 L)", "2 pints US").
+    """
+    cut = items(text)
+    told = Known(dict(answers or {}))
+    first = [read_item(item, told) for item in cut]
+    asks_gallon = any(_bare(row) for row in first)
+    country = gallon or _given_away(first)
+    told = told._replace(gallon=country, basis=_basis(first))
+    rows = [read_item(item, told) for item in cut]
+    return CardReading(text=text, rows=_titled(rows), gallon=told.gallon, asks_gallon=asks_gallon)
+
+
+def _amounts(row: Row) -> list[Amount]:
+    found = [row.line.amount if row.line else None, row.field.basis if row.field else None]
+    return [amount for amount in found if amount is not None]
+
+
+def _bare(row: Row) -> bool:
+    per = split_off_per(row.item.text)[1] if row.kind in ("line", "question") else None
+    return any(amount.needs_country for amount in _amounts(row)) or bool(
+        per and per.volume.needs_country
+    )
+
+
+def _given_away(rows: list[Row]) -> GallonCountry | None:
+    """Return the one country that the card names somewhere, or None."""
+    named = {part.country for row in rows for amount in _amounts(row) for part in amount.parts} - {
+        None
+    }
+    return named.pop() if len(named) == 1 else None
+
+
+def _basis(rows: list[Row]) -> Volume | None:
+    return next((row.field.basis for row in rows if row.field and row.field.basis), None)
+
+
+def _titled(rows: list[Row]) -> tuple[Row, ...]:
+    """Return the rows with the first words of the card, where they are no method, as its title."""
+    if any(row.kind == "title" for row in rows):
+        return tuple(rows)
+    for place, row in enumerate(rows):
+        if row.kind == "heading":
+            continue
+        plain = row.kind == "method" and row.item.hint == "any" and row.answer is None
+        if plain and len(row.item.text) <= _LONGEST_TITLE:
+            rows[place] = replace(row, kind="title", read_as="Title")
+        break
+    return tuple(rows)
