@@ -41,7 +41,7 @@ def test_what_a_hand_writes_is_never_thinned():
 def test_a_sensors_readings_are_thinned_evenly_and_the_newest_all_stay(count, days):
     log = sensed(count, days)
     kept = sparse(log)
-    assert KEPT / 2 <= len(kept) <= KEPT + NEWEST + 20
+    assert KEPT / 2 <= len(kept) <= KEPT + NEWEST + 2
     assert kept[-NEWEST:] == log[-NEWEST:]
     assert list(kept) == [entry for entry in log if entry in set(kept)]
     gaps = [b.at - a.at for a, b in pairwise(kept)]

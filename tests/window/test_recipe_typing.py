@@ -1,7 +1,7 @@
 """The recipe pane by its keys: what is typed is kept, read at once and undone in one step."""
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 
 from winebench.model.recipe import FruitLine, SugarLine, WaterLine, YeastLine
@@ -381,3 +381,25 @@ def test_what_was_decided_while_reading_a_line_is_said(empty):
     assert "it could be sour cherries" in said
     QTest.keyClicks(field, "1")
     assert not empty.recipe.new_line.said.isVisible()
+
+
+def test_a_line_is_dragged_to_its_place_and_one_undo_brings_it_back(damson):
+    rows = list(damson.recipe.table.rows.values())
+    order = [line.id for line in damson.document.project.recipe.lines]
+    name = rows[0].name
+    QTest.mousePress(name, Qt.MouseButton.LeftButton, pos=QPoint(10, 10))
+    for row in rows[1:4]:
+        below = name.mapFromGlobal(row.mapToGlobal(row.rect().bottomLeft()))
+        QTest.mouseMove(name, QPoint(10, below.y()))
+    QTest.mouseRelease(name, Qt.MouseButton.LeftButton, pos=QPoint(10, 200))
+    moved = [line.id for line in damson.document.project.recipe.lines]
+    assert moved == [*order[1:4], order[0], *order[4:]]
+    assert damson.recipe.table.rows[order[0]].details is None
+    damson.document.undo()
+    assert [line.id for line in damson.document.project.recipe.lines] == order
+
+
+def test_a_click_that_drags_nothing_opens_the_details(damson):
+    row = next(iter(damson.recipe.table.rows.values()))
+    QTest.mouseClick(row.name, Qt.MouseButton.LeftButton, pos=QPoint(10, 10))
+    assert row.details.isVisible()

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from winebench.plan.outlook import Figure
+from winebench.trade.ranges import NotKnown
+from winebench.trade.rules import work
 from winebench.trade.workings import Input, Workings
 from winebench.units import Amount, GallonCountry
 
@@ -38,6 +42,17 @@ def workings(
 ) -> Workings:
     """Return the workings of a figure that the plan itself worked out."""
     return Workings(rule, words, tuple(Input(*given) for given in inputs), result, unit, source)
+
+
+@lru_cache(maxsize=256)
+def by_rule(name: str, unit: str, digits: int, **arguments: float | str) -> Figure:
+    """Return the figure that a rule of the trade gives, with its workings; or not known."""
+    try:
+        found = work(name, **arguments)
+    except NotKnown:
+        return Figure(value=None, unit=unit, text=NOT_KNOWN)
+    low, high = (ends[0] if ends else None for ends in (found.low, found.high))
+    return figure(found.values[0], unit, digits, low=low, high=high, workings=found)
 
 
 def grams_text(grams: float) -> str:

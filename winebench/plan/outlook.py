@@ -6,7 +6,7 @@ the printed card and the headless JSON say the same thing.
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import date, datetime
 from typing import Literal
 
 import msgspec
@@ -138,6 +138,8 @@ class VesselOutlook(Shape, frozen=True, kw_only=True):
     role: Literal["primary", "secondary"]
     capacity_l: float
     fill_l: float
+    fill: Figure | None = None
+    """The same with its workings."""
     foam_line_l: float | None
     fits: bool
     headline: str
@@ -147,10 +149,57 @@ class VesselOutlook(Shape, frozen=True, kw_only=True):
 
 
 class ShoppingItem(Shape, frozen=True, kw_only=True):
-    """One line of the shopping list."""
+    """One line of the shopping list: what the batch needs, less the stock, in whole packs."""
 
     name: str
     need: str
+    """Like "9.00 kg (19 lb 13 oz)"."""
+    what: str = ""
+    """Name of its pantry entry."""
+    unit: str = ""
+    """Of the five amounts: "g", "L", or what is counted, such as "packet"."""
+    needed: float = 0.0
+    stock: float = 0.0
+    buy: float = 0.0
+    packs: int | None = None
+    """Whole packs to buy; None where the shop weighs out any amount."""
+    left: float = 0.0
+    """What remains of stock and packs once the batch is made."""
+    stock_text: str = ""
+    buy_text: str = ""
+    """Like "3 × 1 kg"; empty where nothing is to be bought."""
+    left_text: str = ""
+    price_of: str = ""
+    """What the price is of: "a pack", "a kg", "a litre" or "each"."""
+    cost: float | None = None
+    """To spend in the shop, in the project's money; None without a price."""
+    cost_used: float | None = None
+    """The part of `cost` that goes into this wine."""
+    stock_used: float | None = None
+    """What the wine takes from the stock, at the same price."""
+    cost_text: str = ""
+    keeping: str = ""
+    """How long it keeps once open, where that is known; else empty."""
+    keeps_until: date | None = None
+    """When an open pack has lost its strength, about; None where nothing is open."""
+    notes: tuple[str, ...] = ()
+
+
+class Cost(Shape, frozen=True, kw_only=True):
+    """What the shopping comes to and what the wine costs, in the project's money."""
+
+    money: str
+    to_spend: float | None
+    """In the shop, whole packs and all; None where nothing has a price."""
+    used: float | None
+    """The part of `to_spend` that goes into this wine."""
+    from_stock: float | None
+    """What the wine takes from the stock, at the same prices."""
+    a_bottle: float | None
+    """(used + from_stock) / bottles; None where no bottle is filled."""
+    sentence: str
+    without_price: tuple[str, ...]
+    """Names of what is not counted, for want of a price."""
 
 
 class ReadingOutlook(Shape, frozen=True, kw_only=True):
@@ -228,6 +277,13 @@ class RecordField(Shape, frozen=True, kw_only=True):
     unit: str = ""
 
 
+class NamedFigure(Shape, frozen=True, kw_only=True):
+    """A worked-out figure that a step is about, under its name."""
+
+    name: str
+    figure: Figure
+
+
 class StepOutlook(Shape, frozen=True, kw_only=True):
     """One step of the batch with its window, its gate and its reasons."""
 
@@ -255,9 +311,34 @@ class StepOutlook(Shape, frozen=True, kw_only=True):
     risk: str
     slip_class: Literal["fixed", "little", "later"]
     record: tuple[RecordField, ...] = ()
+    figures: tuple[NamedFigure, ...] = ()
+    """What was worked out for it, such as a dose."""
     repeats: bool = False
     repeat_times: tuple[datetime, ...] = ()
     """Coming times of a daily chore."""
+
+
+class ClueOutlook(Shape, frozen=True, kw_only=True):
+    """One thing that may explain a standstill, and what the log says of it."""
+
+    key: str
+    name: str
+    """Like "Warmth"."""
+    says: Literal["yes", "no", "not known"]
+    """Whether the log points to it, speaks against it, or does not say: measure."""
+    text: str
+    step: str
+    """Key of the step whose card shows it."""
+
+
+class StuckOutlook(Shape, frozen=True, kw_only=True):
+    """A ferment that stands still, or only drags, and why that may be."""
+
+    state: Literal["stuck", "slow"]
+    since: datetime
+    sentence: str
+    clues: tuple[ClueOutlook, ...]
+    """In the order in which to look: doubts about the reading first, then causes."""
 
 
 class TodayItem(Shape, frozen=True, kw_only=True):
@@ -279,6 +360,8 @@ class BottleOutlook(Shape, frozen=True, kw_only=True):
     finished: Figure
     """Wine left to bottle, L."""
     sentence: str
+    cost: Cost | None = None
+    """What shopping and wine come to; None where that was not asked for."""
 
 
 LabelFace = Literal["title", "plain", "small", "strong"]
@@ -320,3 +403,5 @@ class Outlook(Shape, frozen=True, kw_only=True):
     """Standing reminders for the foot of the window."""
     label: tuple[LabelLine, ...] = ()
     """What a bottle's label says, from top to bottom."""
+    stuck: StuckOutlook | None = None
+    """None while the gravity falls as it should, or has reached its end."""

@@ -6,8 +6,6 @@ out of the log: this is only what the plan looks at and the curve draws.
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
-
 from winebench.model.in_order import in_order
 from winebench.model.log import Entry, Reading
 
@@ -15,7 +13,6 @@ MANY = 1200
 """From so many readings on they are thinned."""
 KEPT = 800
 """About so many stay, evenly over the time that they span."""
-_ROUNDING = timedelta(microseconds=2)
 NEWEST = 48
 """The newest readings all stay."""
 
@@ -56,20 +53,15 @@ def _all_but_middle_ones(plain: list[Reading]) -> set[int]:
     seconds = max((last - first).total_seconds() / KEPT, 1.0)
     dropped: set[int] = set()
     run: list[Reading] = []
-    until = _later(first, seconds, 1)
+    current = 0
     for reading in plain:
-        if reading.at >= until:
+        span = int((reading.at - first).total_seconds() / seconds)
+        if span != current:
             dropped.update(_others(run))
-            run = []
-            spans = int((reading.at - first).total_seconds() // seconds) + 1
-            until = max(_later(first, seconds, spans), reading.at + _ROUNDING)
+            run, current = [], span
         run.append(reading)
     dropped.update(_others(run))
     return dropped
-
-
-def _later(first: datetime, seconds: float, spans: int) -> datetime:
-    return first + timedelta(seconds=seconds * spans)
 
 
 def _others(run: list[Reading]) -> list[int]:

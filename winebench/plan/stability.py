@@ -1,22 +1,20 @@
-"""Whether a wine is dry and stable, stuck, or able to ferment again in the bottle."""
+"""Whether a wine is dry and stable, or able to ferment again in the bottle."""
 
 from __future__ import annotations
 
 from datetime import datetime
 from typing import TYPE_CHECKING, NamedTuple
 
-from winebench.plan.days import settled, short_date
-from winebench.plan.outlook import Condition
+from winebench.plan.days import later, settled, short_date
+from winebench.plan.figures import by_rule
+from winebench.plan.outlook import Condition, Figure
 from winebench.plan.readings import Seen
 from winebench.plan.steps.rule import waits
-from winebench.trade.bottling import pressure_bar
+from winebench.plan.stuck.standstill import EYE, POINT, accepted, accepted_at
 
 if TYPE_CHECKING:
     from winebench.plan.batch import Batch
 
-POINT = 0.001
-EYE = 0.0002
-"""What rounding in the correction may add to two equal readings."""
 STABLE_DAYS = 14
 STABLE_READINGS = 3
 DAYS_APART = 2
@@ -28,8 +26,6 @@ LEAST_SUGAR_G_PER_L = 2.0
 MOST_SUGAR_G_PER_L = 60.0
 """Above this it is must rather than wine: nobody thinks of bottles yet."""
 CELLAR_CELSIUS = 20.0
-STUCK_DAYS = 4
-STUCK_ABOVE_DRY = 0.010
 
 
 class Stability(NamedTuple):
@@ -80,7 +76,7 @@ def stability(batch: Batch) -> Stability:
 
 
 def _readings_that_count(batch: Batch) -> tuple[Seen, ...]:
-    since = batch.last_time("sugar-feed")
+    since = later(batch.last_time("sugar-feed"), accepted_at(batch))
     declared = batch.done("declare-stable")
     until = settled(declared.at) if declared else None
     return tuple(
@@ -121,53 +117,21 @@ def _degassed(batch: Batch, run: tuple[Seen, ...]) -> bool:
 
 
 def _expected_words(batch: Batch) -> str:
+    left = accepted(batch)
+    if left is not None:
+        return f"at the {left:.3f} that it was left sweet at"
     return f"at or below the {batch.highest_end:.3f} that this must should end at"
 
 
 def low_enough(batch: Batch, seen: Seen) -> bool:
-    """Return whether that reading is at the gravity that the must should end at."""
-    return seen.sg is not None and seen.sg <= batch.highest_end + EYE
+    """Return whether that reading is at the gravity that the must ends at."""
+    left = accepted(batch)
+    return seen.sg is not None and seen.sg <= (left or batch.highest_end) + EYE
 
 
 def _clear(run: tuple[Seen, ...]) -> bool:
     looks = [seen.reading.clear for seen in run if seen.reading.clear is not None]
     return bool(looks) and looks[-1] >= CLEAR_ENOUGH
-
-
-class Stuck(NamedTuple):
-    """Readings that stand still too high."""
-
-    since: datetime
-    days: int
-    sg: float
-
-
-def stuck(batch: Batch) -> Stuck | None:
-    """Return how long the gravity has stood still too high, or None where it has not.
-
-    A fall of one point or less in four days or more, ten points or more above what the must
-    should end at (common practice).
-    """
-    last = batch.last
-    if last is None or last.sg is None or last.sg <= batch.dry_gravity + STUCK_ABOVE_DRY:
-        return None
-    if "sweeten" in batch.actions or "bottle" in batch.actions:
-        return None
-    since = last.at
-    for seen in reversed(batch.ferment):
-        if seen.sg is None or seen.sg - last.sg > POINT + EYE:
-            break
-        since = seen.at
-    days = (last.at - since).total_seconds() / 86400
-    return Stuck(since, int(days), last.sg) if days >= STUCK_DAYS else None
-
-
-def not_stuck(batch: Batch) -> Condition:
-    """Return the condition that the gravity still moves, or has reached its end."""
-    found = stuck(batch)
-    if found is None:
-        return waits("the ferment is not stuck", True)
-    return waits(f"the stuck ferment is seen to: {found.sg:.3f} for {found.days} days", False)
 
 
 def sugar_left_g_per_l(batch: Batch) -> float | None:
@@ -183,14 +147,23 @@ def sugar_left_g_per_l(batch: Batch) -> float | None:
     return max(0.0, float(sugar) * (last - batch.dry_gravity) / whole)
 
 
-def pressure_words(batch: Batch) -> str:
-    """Return what the sugar left would do in a closed bottle, or "" where it would do nothing."""
+def pressure_if_bottled(batch: Batch) -> Figure | None:
+    """Return what the sugar left would do in a closed bottle; None where it would do nothing."""
     left = sugar_left_g_per_l(batch)
     if left is None or not LEAST_SUGAR_G_PER_L <= left <= MOST_SUGAR_G_PER_L:
+        return None
+    sugar = round(left, 1)
+    return by_rule("bottle-pressure", "bar", 1, sugar_g_per_l=sugar, celsius=CELLAR_CELSIUS)
+
+
+def pressure_words(batch: Batch) -> str:
+    """Return that pressure in a sentence, or "" where there is none to fear."""
+    pressure, left = pressure_if_bottled(batch), sugar_left_g_per_l(batch)
+    if pressure is None or left is None:
         return ""
     return (
         f"Bottled now, about {left:.0f} g/L of sugar could ferment on and reach "
-        f"{pressure_bar(left, CELLAR_CELSIUS):.1f} bar: still-wine bottles burst."
+        f"{pressure.text} bar: still-wine bottles burst."
     )
 
 

@@ -49,6 +49,7 @@ def step_outlook(batch: Batch, rule: Rule) -> StepOutlook:
         risk=rule.risk,
         slip_class=rule.slip_class,
         record=rule.record,
+        figures=plan.figures,
         repeats=rule.repeats,
         repeat_times=plan.repeat_times,
     )

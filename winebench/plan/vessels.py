@@ -9,9 +9,10 @@ from winebench.plan.figures import figure, workings
 from winebench.plan.outlook import BottleOutlook, VesselOutlook
 from winebench.plan.scale import finished_l, has_puree, lees_share, racking_loss_l
 from winebench.trade import bottling
+from winebench.trade.workings import Workings
 
-FULLEST_PRIMARY = 0.85
-"""Share of a pail that must and pulp may fill at the most; the rest is for foam."""
+FULLEST_PRIMARY = 0.75
+"""Share of a pail that must and pulp fill at the most; the rest is for foam (common practice)."""
 FOAM_SHARE = 0.15
 _SMALLEST_ML, _LARGEST_ML, _MOST_L = 100.0, 30_000.0, 100_000.0
 _TOO_LITTLE_L = 0.05
@@ -25,7 +26,7 @@ def vessels(project: Project, must: Balance, factor: float) -> tuple[VesselOutlo
     return tuple(
         _primary(project, vessel, must, factor)
         if vessel.role == "primary"
-        else _secondary(project, vessel, fills[vessel.id], over)
+        else _secondary(project, vessel, must.litres * factor, fills[vessel.id], over)
         for vessel in project.make.vessels
     )
 
@@ -55,17 +56,40 @@ def _primary(project: Project, vessel: Vessel, must: Balance, factor: float) -> 
     if len(pails) > 1:  # shared out by size
         fill *= holds / max(sum(v.holds.litres(project.gallon) for v in pails), 1e-9)
     foam = fill * (1.0 + FOAM_SHARE)
-    fits = fill <= holds * FULLEST_PRIMARY
+    # To a whole litre: nobody buys a pail for half of one.
+    fits = round(fill / FULLEST_PRIMARY) <= round(holds) or fill <= holds * FULLEST_PRIMARY
     with_fruit = " with the fruit" if must.pulp_l else ""
     least = fill / FULLEST_PRIMARY
     detail = f"foam line {foam:.1f} L · " + ("fits" if fits else f"wants a {least:.0f} L pail")
     return VesselOutlook(
         id=vessel.id, name=vessel.name, role="primary", capacity_l=holds, fill_l=fill,
+        fill=figure(fill, "L", 1, workings=_pail_work(must, factor, fill, holds)),
         foam_line_l=foam, fits=fits, headline=f"{fill:.1f} L{with_fruit}", detail=detail,
     )  # fmt: skip
 
 
-def _secondary(project: Project, vessel: Vessel, fill: float, over: float) -> VesselOutlook:
+def _pail_work(must: Balance, factor: float, fill: float, holds: float) -> Workings:
+    return workings(
+        "pail-filling", "liquid + pulp, shared out by size where there are several pails; three "
+        "quarters of a pail is room for both, the rest for foam", f"{fill:.2f}", "L",
+        "mass balance; three quarters: common practice",
+        ("liquid in all", f"{must.litres * factor:.2f}", "L"),
+        ("pulp in all", f"{must.pulp_l * factor:.2f}", "L"), ("pail", f"{holds:.2f}", "L"),
+    )  # fmt: skip
+
+
+def _jug_work(must_l: float, fill: float, holds: float) -> Workings:
+    return workings(
+        "jug-filling", "must less its lees and the loss of the first racking; jugs fill one after "
+        "the other, largest first", f"{fill:.2f}", "L",
+        "common practice: lees 4-8 %, racking 0.1-0.2 L at one gallon, 0.4-0.6 at five",
+        ("must", f"{must_l:.2f}", "L"), ("jug", f"{holds:.2f}", "L"),
+    )  # fmt: skip
+
+
+def _secondary(
+    project: Project, vessel: Vessel, must_l: float, fill: float, over: float
+) -> VesselOutlook:
     holds = vessel.holds.litres(project.gallon)
     short = holds * BRIM_L_SHARE - fill
     if fill <= 0:
@@ -78,6 +102,7 @@ def _secondary(project: Project, vessel: Vessel, fill: float, over: float) -> Ve
         detail = f"{short:.1f} L short: top up, or a smaller jug"
     return VesselOutlook(
         id=vessel.id, name=vessel.name, role="secondary", capacity_l=holds, fill_l=fill,
+        fill=figure(fill, "L", 1, workings=_jug_work(must_l, fill, holds)),
         foam_line_l=None, fits=fill <= 0 or short <= 0.12 * holds,
         headline=f"{fill:.1f} L of {holds:.1f}", detail=detail,
     )  # fmt: skip

@@ -3,13 +3,14 @@
 import re
 
 from winebench.plan.batch import Batch
-from winebench.plan.outlook import Condition
+from winebench.plan.outlook import Condition, NamedFigure
 from winebench.plan.readings import LARGEST_RISE
-from winebench.plan.stability import not_stuck, pressure_words, stability
+from winebench.plan.stability import pressure_if_bottled, pressure_words, stability
 from winebench.plan.steps.hold import quiet
 from winebench.plan.steps.malolactic import softened
-from winebench.plan.steps.rule import Plan, Rule, Span, field, span, waits
+from winebench.plan.steps.rule import Plan, Rule, Span, field, named, span, waits
 from winebench.plan.steps.stabilise import stable
+from winebench.plan.stuck.standstill import accepted, not_stuck
 
 NO_SORBATE = ("none", "no", "not yet", "-", "–")
 MANY = 4
@@ -39,18 +40,33 @@ def _work_out(batch: Batch) -> Plan:
         stops=stops,
         conditions=conditions,
         reminder=batch.recipe.bottles.sentence + " Two fingers of air under the cork.",
+        figures=_figures(batch, held=held),
     )
+
+
+def _figures(batch: Batch, *, held: bool) -> tuple[NamedFigure, ...]:
+    wine = (named("Wine to bottle", batch.recipe.bottles.finished),)
+    pressure = pressure_if_bottled(batch) if held else None
+    return (*wine, named("Pressure if bottled now", pressure)) if pressure else wine
 
 
 def _stops(batch: Batch) -> tuple[Condition, ...]:
     found = [stable(batch)]
     if batch.sweet or "sweeten" in batch.actions:
         found += list(quiet(batch))
-        found.append(waits("sorbate in, since it is sweet", _sorbated(batch)))
-        found.append(waits("no malolactic fermentation beside the sorbate", not softened(batch)))
+        found += _with_sorbate(batch)
+    elif accepted(batch) is not None:
+        found += _with_sorbate(batch)
     elif _risen(batch):
         found.append(waits("the sweetening ticked, since the gravity has risen", False))
     return tuple(found)
+
+
+def _with_sorbate(batch: Batch) -> tuple[Condition, ...]:
+    return (
+        waits("sorbate in, since it is sweet", _sorbated(batch)),
+        waits("no malolactic fermentation beside the sorbate", not softened(batch)),
+    )
 
 
 def _risen(batch: Batch) -> bool:

@@ -11,11 +11,11 @@ from winebench.plan.stability import (
     Stability,
     low_enough,
     next_equal_reading,
-    not_stuck,
     stability,
     third_reading_due,
 )
-from winebench.plan.steps.rule import Plan, Rule, Span, field, span, undated
+from winebench.plan.steps.rule import Plan, Rule, Span, field, named, span, undated
+from winebench.plan.stuck.standstill import not_stuck
 
 LATEST_DAYS, DAYS_TO_CLEAR = 28, 7
 
@@ -35,6 +35,7 @@ def _work_out(batch: Batch) -> Plan:
         reminder=third_reading_due(batch, run) + "."
         if by_reading and not found.met
         else RULE.reminder,
+        figures=(named("Dry gravity of this must", batch.recipe.must.dry_gravity),),
     )
 
 

@@ -1,7 +1,8 @@
 """First half of the nutrient, at the first signs of life."""
 
 from winebench.plan.batch import Batch
-from winebench.plan.steps.rule import Plan, Rule, field, not_here, undated, waits
+from winebench.plan.outlook import NamedFigure
+from winebench.plan.steps.rule import Plan, Rule, field, named, not_here, undated, waits
 
 NUTRIENTS = ("yeast-nutrient", "diammonium-phosphate")
 HALF_USED = 0.5
@@ -10,6 +11,12 @@ HALF_USED = 0.5
 def sugar_half_left(batch: Batch) -> bool:
     """Return whether, by the last reading, more than half of the sugar is still there."""
     return batch.last_sg is None or batch.last_sg > batch.gravity_with_used(HALF_USED)
+
+
+def nutrient(batch: Batch) -> tuple[NamedFigure, ...]:
+    """Return how much nutrient there is for both halves."""
+    line = batch.line(*NUTRIENTS)
+    return (named("Nutrient, both halves", line.scaled),) if line else ()
 
 
 def _work_out(batch: Batch) -> Plan:
@@ -28,6 +35,7 @@ def _work_out(batch: Batch) -> Plan:
             waits("signs of life", batch.over("sign-of-life")),
         ),
         reminder=f"First half of the nutrient: half of {batch.dose(*NUTRIENTS)}.",
+        figures=nutrient(batch),
     )
 
 

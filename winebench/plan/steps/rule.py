@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
-from winebench.plan.outlook import Condition, RecordField
+from winebench.plan.outlook import Condition, Figure, NamedFigure, RecordField
 
 if TYPE_CHECKING:
     from winebench.plan.batch import Batch
@@ -52,6 +52,8 @@ class Plan:
     done_at: datetime | None = None
     """Done by other evidence than a tick, such as a reading."""
     entry_ids: tuple[str, ...] = ()
+    figures: tuple[NamedFigure, ...] = ()
+    """What was worked out for the step, such as a dose, each with its workings."""
     reminder: str = ""
     """Replaces the rule's own sentence where a dose or a date belongs in it."""
     repeat_times: tuple[datetime, ...] = ()
@@ -80,6 +82,11 @@ def undated(reason: str, *conditions: Condition) -> Plan:
 def waits(text: str, met: bool) -> Condition:
     """Return a condition in words and whether it is met."""
     return Condition(text=text, met=met)
+
+
+def named(name: str, figure: Figure) -> NamedFigure:
+    """Return a figure that the step is about."""
+    return NamedFigure(name=name, figure=figure)
 
 
 def field(name: str, label: str, unit: str = "") -> RecordField:

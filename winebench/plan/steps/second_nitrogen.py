@@ -1,7 +1,7 @@
 """Second half of the nutrient, when a third of the sugar is gone; never after half."""
 
 from winebench.plan.batch import Batch
-from winebench.plan.steps.first_nitrogen import HALF_USED, NUTRIENTS, sugar_half_left
+from winebench.plan.steps.first_nitrogen import HALF_USED, NUTRIENTS, nutrient, sugar_half_left
 from winebench.plan.steps.rule import Plan, Rule, field, not_here, span, undated, waits
 
 THIRD_USED = 1 / 3
@@ -40,6 +40,7 @@ def _work_out(batch: Batch) -> Plan:
         conditions=conditions,
         reminder="Second half of the nutrient now or not at all: "
         f"half of {batch.dose(*NUTRIENTS)}.",
+        figures=nutrient(batch),
     )
 
 

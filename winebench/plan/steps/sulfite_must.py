@@ -2,7 +2,7 @@
 
 from winebench.plan.batch import Batch
 from winebench.plan.steps.fruit_accepted import fruit_accepted, identity_known
-from winebench.plan.steps.rule import Plan, Rule, field, not_here, span
+from winebench.plan.steps.rule import Plan, Rule, field, named, not_here, span
 
 KEY = "sulfite-must"
 SULFITES = ("potassium-metabisulfite", "sodium-metabisulfite", "sulfite-tablet")
@@ -22,6 +22,7 @@ def _work_out(batch: Batch) -> Plan:
         conditions=(*fruit_accepted(batch), *batch.held_by_recipe(KEY, "hold")),
         reminder=f"Add {batch.dose(*SULFITES)} dissolved ({added} mg/L in all); lid loose for a "
         "day, window open; not for people with asthma to stir.",
+        figures=(named("Sulfite in all", batch.recipe.must.sulfite),),
     )
 
 

@@ -9,6 +9,9 @@ from PySide6.QtWidgets import QWidget
 from winebench.plan.outlook import Figure
 from winebench.window.theme import theme
 
+EXPLAINS = (Qt.Key.Key_F1, Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space)
+"""The keys that ask a figure for its workings."""
+
 
 def tabular(font: QFont) -> QFont:
     """Return the font with digits of one width."""
@@ -131,8 +134,7 @@ class FigureLabel(QWidget):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Explain on F1, Enter and Space."""
-        keys = (Qt.Key.Key_F1, Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space)
-        if event.key() in keys:
+        if event.key() in EXPLAINS:
             self.explain()
         else:
             super().keyPressEvent(event)

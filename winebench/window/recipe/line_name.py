@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QRect, QSize, Qt, Signal
+from PySide6.QtCore import QPoint, QRect, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtWidgets import QApplication, QSizePolicy, QWidget
 
 from winebench.window.theme import theme
 
@@ -13,12 +13,17 @@ class LineName(QWidget):
     """Paint the name and a mark that says whether the details below are open."""
 
     pressed = Signal()
+    dragged = Signal(int)
+    """The pointer drags the line; how far down the screen it is."""
+    dropped = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.words = ""
         self.open = False
         self._under = False
+        self._grabbed: QPoint | None = None
+        self._drags = False
         self.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
@@ -33,7 +38,7 @@ class LineName(QWidget):
         if (words, is_open) != (self.words, self.open):
             self.words, self.open = words, is_open
             self.setAccessibleName(f"{words}, details")
-            self.setToolTip(f"{words}: form, measurements and more (F4)")
+            self.setToolTip(f"{words}: form, measurements and more (F4); drag it to move the line")
             self.update()
 
     def enterEvent(self, event: object) -> None:
@@ -71,9 +76,32 @@ class LineName(QWidget):
             painter.setPen(QPen(palette.fruit, 1))
             painter.drawRect(self.rect().adjusted(0, 1, -1, -2))
 
-    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
-        """Open or close the details."""
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """Begin a click, or a drag."""
+        super().mousePressEvent(event)
         if event.button() == Qt.MouseButton.LeftButton:
+            self._grabbed, self._drags = event.position().toPoint(), False
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        """Take the line along once the pointer has gone far enough for a drag."""
+        if self._grabbed is None:
+            return
+        apart = event.position().toPoint() - self._grabbed
+        if self._drags or apart.manhattanLength() >= QApplication.startDragDistance():
+            if not self._drags:
+                self.setCursor(Qt.CursorShape.ClosedHandCursor)
+            self._drags = True
+            self.dragged.emit(round(event.globalPosition().y()))
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        """Open or close the details, or let the dragged line go."""
+        if event.button() != Qt.MouseButton.LeftButton or self._grabbed is None:
+            return
+        drags, self._grabbed, self._drags = self._drags, None, False
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+        if drags:
+            self.dropped.emit()
+        else:
             self.pressed.emit()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:

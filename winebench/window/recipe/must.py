@@ -93,6 +93,7 @@ class MustView(QWidget):
         while len(self.vessels) < len(outlook.vessels):
             place = len(self.vessels)
             drawing = VesselDrawing()
+            drawing.workings_wanted.connect(self.workings_wanted)
             self._grid.addWidget(drawing, place // 2, place % 2)
             self.vessels.append(drawing)
         for drawing, vessel in zip(self.vessels, outlook.vessels, strict=True):

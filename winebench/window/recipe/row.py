@@ -30,6 +30,9 @@ class LineRow(QWidget):
     """Go to the row so many below; id of this line."""
     move_wanted = Signal(str, int)
     """Put this line so many places further down."""
+    dragged = Signal(str, int)
+    """This line is dragged, and the pointer is so far down the screen."""
+    dropped = Signal()
     details_opened = Signal(str)
 
     def __init__(self, line: Line, project: Project, parent: QWidget | None = None) -> None:
@@ -78,6 +81,8 @@ class LineRow(QWidget):
         self.written.next_row_wanted.connect(lambda by: self.step_wanted.emit(self.line.id, by))
         self.written.installEventFilter(self)
         self.name.pressed.connect(self.toggle_details)
+        self.name.dragged.connect(lambda y: self.dragged.emit(self.line.id, y))
+        self.name.dropped.connect(self.dropped)
         self.scaled.workings_wanted.connect(self.workings_wanted)
         self.cautions.edit_wanted.connect(self._repair)
 

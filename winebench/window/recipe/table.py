@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
+from itertools import count
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QPoint, Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from winebench.model.edits import PutLine
@@ -13,6 +13,8 @@ from winebench.plan.outlook import Outlook
 from winebench.window.parts.words import Elided
 from winebench.window.recipe import columns
 from winebench.window.recipe.row import LineRow
+
+_drags = count()
 
 
 class LineTable(QWidget):
@@ -28,6 +30,7 @@ class LineTable(QWidget):
         self.rows: dict[str, LineRow] = {}
         self._order: tuple[str, ...] = ()
         self._project: Project | None = None
+        self._drag_number = next(_drags)
         self._for = Elided("", "muted", small=True, right=True)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
@@ -79,7 +82,6 @@ class LineTable(QWidget):
             self._column.insertWidget(place, row)
             row.show()  # a layout would show it a moment later: too late for the keyboard
         self._order = order
-        self._set_tab_order()
 
     def _connect(self, row: LineRow) -> None:
         row.edit_wanted.connect(self.edit_wanted)
@@ -87,11 +89,8 @@ class LineTable(QWidget):
         row.step_wanted.connect(self._step)
         row.move_wanted.connect(self._move)
         row.details_opened.connect(self._close_others)
-
-    def _set_tab_order(self) -> None:
-        rows = [self.rows[line_id] for line_id in self._order]
-        for above, below in pairwise(rows):
-            QWidget.setTabOrder(above.written, below.written)
+        row.dragged.connect(self._drag)
+        row.dropped.connect(self._drop)
 
     def _step(self, line_id: str, by: int) -> None:
         place = self._order.index(line_id) + by
@@ -116,6 +115,24 @@ class LineTable(QWidget):
         if line is not None:
             self.edit_wanted.emit(PutLine(label="move a line", line=line, before=before))
             self.focus_row(line_id)
+
+    def _drag(self, line_id: str, screen_y: int) -> None:
+        """Move the dragged line past each line whose middle the pointer has passed."""
+        y = self.mapFromGlobal(QPoint(0, screen_y)).y()
+        rest = [self.rows[other] for other in self._order if other != line_id]
+        place = sum(row.geometry().center().y() < y for row in rest)
+        line = self._project.line(line_id) if self._project else None
+        if line is None or place == self._order.index(line_id):
+            return
+        before = rest[place].line.id if place < len(rest) else ""
+        stay = f"drag#{self._drag_number}"
+        self.edit_wanted.emit(
+            PutLine(label="move a line", merges_as=stay, line=line, before=before)
+        )
+
+    def _drop(self) -> None:
+        """End the drag: what is dragged next is undone by itself."""
+        self._drag_number = next(_drags)
 
     def _close_others(self, line_id: str) -> None:
         for other, row in self.rows.items():

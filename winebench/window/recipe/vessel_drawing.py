@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QPainterPath, QPaintEvent, QPen
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPainterPath, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from winebench.plan.outlook import VesselOutlook
+from winebench.window.parts.figure import EXPLAINS
 from winebench.window.theme import theme
 
 _WIDTH, _HEIGHT = 64, 74
@@ -50,11 +51,15 @@ def jug(area: QRectF) -> QPainterPath:
 
 
 class VesselDrawing(QWidget):
-    """Draw one vessel, its words beside it."""
+    """Draw one vessel, its words beside it; a click, F1 or Enter asks for its workings."""
+
+    workings_wanted = Signal(object)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.vessel: VesselOutlook | None = None
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         theme().changed.connect(self.update)
 
@@ -70,8 +75,25 @@ class VesselDrawing(QWidget):
             self.setToolTip(f"{vessel.name}: {vessel.headline}\n{vessel.detail}")
             self.update()
 
+    def explain(self) -> None:
+        """Ask for the workings of its filling."""
+        if self.vessel is not None and self.vessel.fill is not None:
+            self.workings_wanted.emit(self.vessel.fill)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        """Explain on a click."""
+        if event.button() == Qt.MouseButton.LeftButton and self.rect().contains(event.pos()):
+            self.explain()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Explain on F1, Enter and Space."""
+        if event.key() in EXPLAINS:
+            self.explain()
+        else:
+            super().keyPressEvent(event)
+
     def paintEvent(self, event: QPaintEvent) -> None:
-        """Paint the caption, the vessel and the words."""
+        """Paint the caption, the vessel and the words; a ring round them when focused."""
         del event
         vessel = self.vessel
         if vessel is None:
@@ -89,6 +111,10 @@ class VesselDrawing(QWidget):
         painter.drawText(room, int(Qt.AlignmentFlag.AlignVCenter), words)
         self._paint_vessel(painter, vessel, QRectF(6.5, 22.5, _WIDTH, _HEIGHT - 4))
         self._paint_words(painter, vessel, _WIDTH + 18)
+        if self.hasFocus():
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.setPen(QPen(palette.fruit, 1.0))
+            painter.drawRoundedRect(QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5), 4, 4)
 
     def _paint_vessel(self, painter: QPainter, vessel: VesselOutlook, area: QRectF) -> None:
         palette = theme().palette

@@ -7,7 +7,7 @@ from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, Q
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from winebench.plan.outlook import Want
-from winebench.window.parts.figure import tabular
+from winebench.window.parts.figure import EXPLAINS, tabular
 from winebench.window.theme import theme
 
 _NAME, _NUMBER, _WANT = 112, 60, 124
@@ -147,8 +147,7 @@ class WantBar(QWidget):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Explain on F1, Enter and Space."""
-        keys = (Qt.Key.Key_F1, Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space)
-        if event.key() in keys:
+        if event.key() in EXPLAINS:
             self._explain()
         else:
             super().keyPressEvent(event)

@@ -87,6 +87,7 @@ class TimelinePane(QWidget):
         self.rows.chosen.connect(lambda _key: self.card.tick.setFocus())
         self.card.edit_wanted.connect(self.edit_wanted)
         self.card.reading_wanted.connect(self.reading_wanted)
+        self.card.workings_wanted.connect(self.workings_wanted)
         self.card.log_wanted.connect(self._show_entry)
         self.card.left.connect(self.rows.setFocus)
         self.log.edit_wanted.connect(self.edit_wanted)

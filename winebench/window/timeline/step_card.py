@@ -12,6 +12,7 @@ from winebench.model.project import Project
 from winebench.plan.outlook import StepOutlook
 from winebench.window.parts.words import Elided, button, give_role, heading, label
 from winebench.window.theme import theme
+from winebench.window.timeline.step_figures import StepFigures
 from winebench.window.timeline.step_words import (
     basis_words,
     conditions_aloud,
@@ -32,6 +33,7 @@ class StepCard(QFrame):
     edit_wanted = Signal(object)
     log_wanted = Signal(str)
     reading_wanted = Signal()
+    workings_wanted = Signal(object)
     left = Signal()
     """The keyboard has nothing more to do here."""
 
@@ -50,6 +52,7 @@ class StepCard(QFrame):
         self.waits.setTextFormat(Qt.TextFormat.RichText)
         self.slips = label(wraps=True)
         self.remember = label(wraps=True)
+        self.figures = StepFigures()
         self.basis = label(wraps=True)
         self.workings = button("workings F1", "Show what dates this step", self._fill, "quiet")
         self.workings.setCheckable(True)
@@ -79,6 +82,7 @@ class StepCard(QFrame):
         self.form.hide()
         self.answer.hide()
         self.form.edit_wanted.connect(self.edit_wanted)
+        self.figures.workings_wanted.connect(self.workings_wanted)
         self.form.left.connect(lambda: self.tick.setFocus(Qt.FocusReason.OtherFocusReason))
 
     def _facts(self) -> QGridLayout:
@@ -86,11 +90,12 @@ class StepCard(QFrame):
         grid.setHorizontalSpacing(12)
         grid.setVerticalSpacing(4)
         grid.setColumnStretch(1, 1)
-        self._captions: dict[QLabel, QLabel] = {}
+        self._captions: dict[QWidget, QLabel] = {}
         named = (
             ("Waits for", self.waits),
             ("If it slips", self.slips),
             ("Remember", self.remember),
+            ("Worked out", self.figures),
             ("Dated by", self.basis),
         )
         for row, (words, line) in enumerate(named):
@@ -124,6 +129,8 @@ class StepCard(QFrame):
         self.waits.setAccessibleName(conditions_aloud(step.conditions))
         self._say(self.slips, _SEPARATOR.join(step.if_slips))
         self._say(self.remember, step.reminder)
+        self.figures.show_figures(step.figures)
+        self._show_row(self.figures, bool(step.figures))
         self._say(self.basis, basis_words(step) if self.workings.isChecked() else "")
         self._fill_buttons(step)
         self.setAccessibleName(f"{step.name}, {state_words(step)}, {step.when}")
@@ -131,9 +138,12 @@ class StepCard(QFrame):
 
     def _say(self, line: QLabel, words: str) -> None:
         line.setText(words)
-        line.setVisible(bool(words))
+        self._show_row(line, bool(words))
+
+    def _show_row(self, line: QWidget, shown: bool) -> None:
+        line.setVisible(shown)
         if line in self._captions:
-            self._captions[line].setVisible(bool(words))
+            self._captions[line].setVisible(shown)
 
     def _fill_buttons(self, step: StepOutlook) -> None:
         tickable = step.state not in ("done", "skipped") or step.repeats
