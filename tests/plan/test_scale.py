@@ -20,6 +20,7 @@ from winebench.model.recipe import YeastLine
 from winebench.plan.compose import compose
 from winebench.plan.scale import (
     finished_l,
+    fruit_on_hand,
     has_puree,
     must_for_finished_l,
     must_l,
@@ -27,6 +28,7 @@ from winebench.plan.scale import (
     scale_factor,
     scaled_project,
     scaled_to_fruit,
+    size_for_fruit,
 )
 from winebench.units import Amount, UnitsError
 
@@ -161,3 +163,14 @@ def test_a_bare_gallon_of_no_country_is_never_guessed():
 def test_a_recipe_for_no_volume_says_so():
     with pytest.raises(UnitsError, match="which is nothing"):
         compose(project(water("1 L"), basis="0 L", make="1 L"))
+
+
+def test_as_much_is_made_as_the_fruit_on_hand_is_enough_for():
+    # 4 lb and 2 lb of fruit make 1 gal (3.785 L): 9 lb in all make one and a half, 5.677 L.
+    made = project(fruit("damson", "4 lb"), fruit("sloe", "2 lb"), WATER, basis="1 gal US")
+    assert size_for_fruit(made, fruit_on_hand("9 lb fruit")).text == "5.67 L"
+    assert fruit_on_hand("9 lb of fruit").grams() == pytest.approx(9 * 453.59237)
+    assert fruit_on_hand("5 gal") is None
+    assert fruit_on_hand("24 bottles") is None
+    with pytest.raises(UnitsError, match="no fruit by weight"):
+        size_for_fruit(project(WATER), fruit_on_hand("9 lb"))

@@ -403,3 +403,22 @@ def test_a_click_that_drags_nothing_opens_the_details(damson):
     row = next(iter(damson.recipe.table.rows.values()))
     QTest.mouseClick(row.name, Qt.MouseButton.LeftButton, pos=QPoint(10, 10))
     assert row.details.isVisible()
+
+
+def test_where_sugar_and_acid_come_from_is_drawn_and_said(damson):
+    must = damson.recipe.must
+    shares = {each.name: each.share for each in must.sugar_from.shares}
+    assert sum(shares.values()) == pytest.approx(1.0, abs=0.03)
+    sugar = row_of(damson, SugarLine)
+    outlook = next(line for line in damson.document.outlook.lines if line.id == sugar.line.id)
+    assert shares["White sugar"] == outlook.share_of_sugar
+    assert must.sugar_from.accessibleName().startswith("Sugar from: White sugar ")
+    assert must.acid_from.accessibleName() == "Acid from: Damsons 100 %"
+
+
+def test_the_fruit_on_hand_sets_the_size(damson):
+    size = damson.recipe.make.size_field
+    type_over(size, "9 lb fruit")
+    # 3 lb of damsons make 1 gal US: 9 lb make 3, 11.356 L, rounded down to what they allow.
+    assert damson.document.project.make.size.text == "11.35 L"
+    assert size.text() == "9 lb fruit"

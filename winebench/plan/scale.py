@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import math
+import re
 
 from winebench.model.edits import changed
 from winebench.model.project import Project
 from winebench.model.recipe import FruitLine
-from winebench.units import Amount, Size, UnitsError
+from winebench.units import Amount, Mass, Size, UnitsError
 
 LEES_SHARE = 0.06
 """Lees and pulp that stay behind, share of the must: common practice has 4 to 8 %."""
 PUREE_LEES_SHARE = 0.12
+_OF_FRUIT = re.compile(r"\s+(?:of\s+)?(?:the\s+)?fruit$", re.IGNORECASE)
 RACKINGS = 3
 """Transfers that each leave a little behind: to glass, second, third."""
 SAMPLES_L = 0.2
@@ -116,6 +118,29 @@ def scaled_to_fruit(project: Project, have: str, fruit: str | None = None) -> Pr
     factor = _ratio(Amount(have), lines[0], project)
     litres = factor * project.recipe.basis.litres(project.gallon)
     return scaled_project(project, f"{math.floor(litres * 1000.0 + 1e-6) / 1000.0:.3f} L")
+
+
+def fruit_on_hand(text: str) -> Mass | None:
+    """Return the fruit that a size gives the weight of, "9 lb" or "4 kg fruit"; else None."""
+    plain = _OF_FRUIT.sub("", text.strip())
+    try:
+        return Mass(plain)
+    except UnitsError:
+        return None
+
+
+def size_for_fruit(project: Project, have: Mass) -> Size:
+    """Return the must that so much fruit in all is enough for, each fruit in its proportion.
+
+    Raises:
+        UnitsError: the recipe has no fruit by weight to set that against.
+
+    """
+    wants = sum(f.amount.grams() for f in project.fruits if f.amount.dimension == "mass")
+    if wants <= 0:
+        raise UnitsError("The recipe has no fruit by weight to set that against.")
+    litres = project.recipe.basis.litres(project.gallon) * have.grams() / wants
+    return Size(f"{math.floor(litres * 100.0 + 1e-6) / 100.0:.2f} L")
 
 
 def _ratio(have: Amount, line: FruitLine, project: Project) -> float:

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QCheckBox, QDialog, QGridLayout, QVBoxLayout, QWid
 from winebench.model.edits import Change, changed
 from winebench.model.project import Project
 from winebench.plan.typed_numbers import number, number_text
+from winebench.plan.typed_spoons import read_spoons, spoons_text
 from winebench.units import Temperature
 from winebench.window.batch.away import away_text, read_away
 from winebench.window.batch.start import read_start, start_text
@@ -23,6 +24,9 @@ from winebench.window.recipe.row import draft
 _GALLONS = (("US", "US"), ("imperial", "imperial"))
 _PAPERS = (("A4", "A4"), ("Letter", "US Letter"))
 _BY = (("spoon", "spoons"), ("scale", "a scale"))
+
+_LISTS = ("away", "kitchen.spoons")
+"""Fields of several things, empty where there are none."""
 
 
 class KitchenDialog(QDialog):
@@ -74,6 +78,8 @@ class KitchenDialog(QDialog):
         ):
             text = _number_of("kitchen", key)
             self._field(f"kitchen.{key}", words, unit, read, text)
+        words = "A level teaspoon weighs"
+        self._field("kitchen.spoons", words, "", read_spoons, self._spoons, True)
         self._head("The hydrometer")
         self._field(
             "hydrometer.calibrated",
@@ -90,6 +96,9 @@ class KitchenDialog(QDialog):
 
     def _away(self, project: Project) -> str:
         return away_text(project.away)
+
+    def _spoons(self, project: Project) -> str:
+        return spoons_text(project.kitchen.spoons)
 
     def _head(self, words: str) -> None:
         self._grid.addWidget(heading(words, 13), self._grid.rowCount(), 0, 1, 3)
@@ -115,7 +124,7 @@ class KitchenDialog(QDialog):
     ) -> None:
         place, said = f"batch:{key}", f"change: {words.lower()}"
         field = Field(f"{words} {unit}".strip())
-        edit = self._edit(key, said, () if key == "away" else None)
+        edit = self._edit(key, said, () if key in _LISTS else None)
         field.bind(Binding(place, said, read, edit, empty=empty))
         field.edit_wanted.connect(self._document.edit)
         field.refused.connect(self._show_refusal)
@@ -162,6 +171,7 @@ class KitchenDialog(QDialog):
         for key, choice in self.choices.items():
             choice.show_key(self._keys[key](project))
         self.fields["start"].setPlaceholderText("now; or 6 Oct 18:30")
+        self.fields["kitchen.spoons"].setPlaceholderText("tartaric acid 4.7 g, ...")
         self.fields["away"].setPlaceholderText("none; or 10 Oct to 14 Oct")
         self.weekends.setChecked(project.weekends)
         self.reminders.setChecked(project.reminders)

@@ -12,6 +12,7 @@ from winebench.model.edits import Change, ChangeRecipe, changed
 from winebench.model.project import Project
 from winebench.model.recipe import Vessel
 from winebench.plan.outlook import Outlook
+from winebench.plan.scale import fruit_on_hand, size_for_fruit
 from winebench.units import Size, UnitsError, Volume
 from winebench.window.parts.choice import Choice
 from winebench.window.parts.field import Binding, Field
@@ -37,7 +38,7 @@ class MakeRow(QWidget):
         """As they were when the typing began: a half-typed list must not lose who is who."""
         self._vessels_typed: tuple[str, tuple[Vessel, ...]] = ("", ())
         """The text last read and what it meant; it stays as typed while they are these."""
-        self.size_field = Field("How much to make, such as 5 gal or 24 bottles")
+        self.size_field = Field("How much to make, such as 5 gal, 24 bottles, or 9 lb of fruit")
         self.by = Choice("Counted as must, as finished wine, or in bottles", _BY)
         self.basis = Field("Volume that the recipe is written for")
         self.vessels = Field("Vessels, such as 26 L pail, 19 L glass jug")
@@ -99,6 +100,9 @@ class MakeRow(QWidget):
         self.vessels.show_text(text, draft(project, VESSELS))
 
     def _size(self, text: str) -> Size:
+        fruit = fruit_on_hand(text)
+        if fruit is not None:  # as much as that fruit allows
+            return size_for_fruit(self._project, fruit)
         size = Size(text)
         if size.dimension == "volume":
             self._above_nothing(size.litres(self._project.gallon), text)

@@ -9,6 +9,7 @@ from winebench.plan.outlook import Caution, Outlook
 from winebench.window.parts.caution import CautionList
 from winebench.window.parts.figure import FigureLabel
 from winebench.window.parts.words import Elided, button, heading
+from winebench.window.recipe.shares import SharesBar, acid_shares, sugar_shares
 from winebench.window.recipe.vessel_drawing import VesselDrawing
 from winebench.window.recipe.want_bar import WantBar
 
@@ -39,6 +40,8 @@ class MustView(QWidget):
         self.bottles_words = Elided("", "muted", small=True)
         self._bars = QVBoxLayout()
         self._bars.setSpacing(0)
+        self.sugar_from = SharesBar("Sugar from")
+        self.acid_from = SharesBar("Acid from")
         self._grid = QGridLayout()
         self._grid.setHorizontalSpacing(12)
         self._grid.setVerticalSpacing(4)
@@ -64,6 +67,8 @@ class MustView(QWidget):
         column.addWidget(self.cautions)
         column.addLayout(self._grid)
         column.addLayout(foot)
+        for bar in (self.sugar_from, self.acid_from):
+            column.addWidget(bar)
 
     def show_outlook(self, outlook: Outlook) -> None:
         """Show the must as it is now."""
@@ -77,6 +82,8 @@ class MustView(QWidget):
             bar.show_want(want)
         self.cautions.show_cautions(about_must(outlook))
         self._show_vessels(outlook)
+        self.sugar_from.show_shares(sugar_shares(outlook.lines))
+        self.acid_from.show_shares(acid_shares(outlook.lines))
         self.bottles.show_figure(outlook.bottles.finished)
         self.bottles.setFixedWidth(self.bottles.sizeHint().width())
         self.bottles_words.say(outlook.bottles.sentence)
