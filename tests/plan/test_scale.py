@@ -170,7 +170,9 @@ def test_as_much_is_made_as_the_fruit_on_hand_is_enough_for():
     made = project(fruit("damson", "4 lb"), fruit("sloe", "2 lb"), WATER, basis="1 gal US")
     assert size_for_fruit(made, fruit_on_hand("9 lb fruit")).text == "5.67 L"
     assert fruit_on_hand("9 lb of fruit").grams() == pytest.approx(9 * 453.59237)
-    assert fruit_on_hand("5 gal") is None
+    assert fruit_on_hand("5 gal") is fruit_on_hand("3 g") is None
     assert fruit_on_hand("24 bottles") is None
     with pytest.raises(UnitsError, match="no fruit by weight"):
-        size_for_fruit(project(WATER), fruit_on_hand("9 lb"))
+        size_for_fruit(project(WATER), fruit_on_hand("9 lb fruit"))
+    with pytest.raises(UnitsError, match="enough for nothing"):
+        size_for_fruit(made, fruit_on_hand("0 g fruit"))

@@ -121,10 +121,13 @@ def scaled_to_fruit(project: Project, have: str, fruit: str | None = None) -> Pr
 
 
 def fruit_on_hand(text: str) -> Mass | None:
-    """Return the fruit that a size gives the weight of, "9 lb" or "4 kg fruit"; else None."""
-    plain = _OF_FRUIT.sub("", text.strip())
+    """Return the fruit that a size is the weight of, as "9 lb fruit" or "4 kg of fruit"; or None.
+
+    The word is asked for: on the way to "3 gal" somebody types "3 g".
+    """
+    plain, found = _OF_FRUIT.subn("", text.strip())
     try:
-        return Mass(plain)
+        return Mass(plain) if found else None
     except UnitsError:
         return None
 
@@ -133,13 +136,15 @@ def size_for_fruit(project: Project, have: Mass) -> Size:
     """Return the must that so much fruit in all is enough for, each fruit in its proportion.
 
     Raises:
-        UnitsError: the recipe has no fruit by weight to set that against.
+        UnitsError: the recipe has no fruit by weight to set that against, or that is nothing.
 
     """
     wants = sum(f.amount.grams() for f in project.fruits if f.amount.dimension == "mass")
     if wants <= 0:
         raise UnitsError("The recipe has no fruit by weight to set that against.")
     litres = project.recipe.basis.litres(project.gallon) * have.grams() / wants
+    if litres < 0.01:
+        raise UnitsError(f"{have.text.strip()} of fruit is enough for nothing.")
     return Size(f"{math.floor(litres * 100.0 + 1e-6) / 100.0:.2f} L")
 
 
