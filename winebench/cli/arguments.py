@@ -15,6 +15,7 @@ from winebench.store.local_zone import LOCAL_ZONE
 COMMANDS = (
     "new", "check", "outlook", "scale", "log", "card", "labels", "calendar", "forecast", "work",
     "samples", "start-days", "read-card", "stand-in", "clashes", "shopping",
+    "again", "compare",
 )  # fmt: skip
 
 
@@ -166,6 +167,17 @@ def _commands() -> argparse.ArgumentParser:
     _at(several)
     _json(several)
 
+    again = command("again", "again", "again", "a new batch of one that was made, as it was made")
+    again.add_argument("file", type=Path)
+    again.add_argument("-o", "--output", type=Path, required=True, help="the new project's file")
+    _at(again)
+
+    compare = command("compare", "compare", "compare", "what differs between two batches")
+    compare.add_argument("file", type=Path)
+    compare.add_argument("other", type=Path)
+    _at(compare)
+    _json(compare)
+
     forecast = command("forecast", "rules", "forecast", "readings alone to a forecast")
     forecast.add_argument("files", nargs="+", type=Path, metavar="READINGS.csv")
     forecast.add_argument("--og", help="original gravity, where the readings lack it")
@@ -242,6 +254,19 @@ def _log(parser: argparse.ArgumentParser) -> None:
     for kind in (reading, action, note):
         kind.add_argument("--at", type=when, help="when it happened (ISO 8601); else now")
     _scribbles(kinds.add_parser("scribbles", help="many lines, such as: Mon 8am 1.064 22C stirred"))
+    _readings(kinds.add_parser("readings", help="a sensor's table: time, gravity, temperature"))
+    picture = kinds.add_parser("picture", help="keep a picture with an entry of the log")
+    picture.set_defaults(run=_later("pictures", "picture"))
+    picture.add_argument("entry", metavar="ENTRY_ID", help="id of the entry, as in the file")
+    picture.add_argument("picture", type=Path, metavar="PICTURE", help="the picture's file")
+
+
+def _readings(parser: argparse.ArgumentParser) -> None:
+    parser.set_defaults(run=_later("sensor_table", "readings"))
+    parser.add_argument("table", type=Path, metavar="TABLE.csv", help="the table; see the README")
+    parser.add_argument("--write", action="store_true", help="log them; else they are only shown")
+    parser.add_argument("--at", type=when, help="what is later is left out; else now")
+    _json(parser)
 
 
 def _scribbles(parser: argparse.ArgumentParser) -> None:

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from winebench.model.project import Project
+from winebench.plan.figures import with_country
 from winebench.plan.lines import line_outlook
 from winebench.plan.must import worked_out
 from winebench.plan.outlook import (
@@ -16,8 +19,8 @@ from winebench.plan.outlook import (
 )
 from winebench.plan.recipe_cautions import Weighed, recipe_cautions
 from winebench.plan.scale import must_l, scale_factor
+from winebench.plan.shopping import cost_of, shopping
 from winebench.plan.vessels import bottle_outlook, vessels
-from winebench.units import Amount
 
 
 class RecipeOutlook(Shape, frozen=True, kw_only=True):
@@ -52,38 +55,23 @@ def compose(project: Project) -> RecipeOutlook:
         )
         for line in project.recipe.lines
     )
+    bottles = bottle_outlook(project, must_l(project))
+    items = shopping(project, lines, bottles)
     return RecipeOutlook(
         style=worked.aim.style.name,
         make_text=_make_text(project),
-        basis_text=_with_country(project.recipe.basis, project),
+        basis_text=with_country(project.recipe.basis, project.gallon),
         scale_factor=factor,
         must=worked.must,
         lines=lines,
         cautions=cautions,
         vessels=filled,
-        bottles=bottle_outlook(project, must_l(project)),
-        shopping=_shopping(lines),
+        bottles=replace(bottles, cost=cost_of(items, bottles.bottles, project.money)),
+        shopping=items,
     )
 
 
 def _make_text(project: Project) -> str:
     make = project.make
-    text = _with_country(make.size, project)
+    text = with_country(make.size, project.gallon)
     return f"{text} finished" if make.by == "finished" and make.size.dimension == "volume" else text
-
-
-def _with_country(amount: Amount, project: Project) -> str:
-    """Return the amount as typed, a bare gallon with its country beside it: "5 gal US"."""
-    text = amount.text.strip()
-    return f"{text} {project.gallon}" if amount.needs_country and project.gallon else text
-
-
-def _shopping(lines: tuple[LineOutlook, ...]) -> tuple[ShoppingItem, ...]:
-    return tuple(
-        ShoppingItem(name=line.name, need=_need(line)) for line in lines if line.kind != "water"
-    )
-
-
-def _need(line: LineOutlook) -> str:
-    scaled = f"{line.scaled.text} {line.scaled.text_unit}"
-    return scaled if line.measure == scaled else f"{scaled} ({line.measure})"

@@ -158,6 +158,15 @@ def solids_percent(line: SugarLine, at: Side = 0) -> float:
     return side(sugar_of(line).solids_percent, at)
 
 
+def g_per_litre(line: FruitLine | SugarLine) -> float:
+    """Return how heavy a litre of the line's fruit or sugar is, g."""
+    if isinstance(line, SugarLine):
+        return _sugar_g_per_litre(sugar_of(line), solids_percent(line))
+    juice = line.measured.juice
+    brix = max(brix_of(juice), 0.0) if juice else fruit_of(line).brix.figure
+    return _g_per_litre(line, brix)
+
+
 def _sugar_g_per_litre(sugar: Sugar, percent: float) -> float:
     if sugar.g_per_cup is not None:
         return sugar.g_per_cup / _CUP_L

@@ -40,6 +40,7 @@ _KEYS = (
     ("F2", "log a reading"),
     ("Shift+F2", "log several days"),
     ("Ctrl+R", "read a recipe card"),
+    ("Ctrl+B", "shopping and pantry"),
     ("Ctrl+D", "do what is first today"),
     ("Ctrl+L", "add a line to the recipe"),
     ("Enter, Up, Down", "the next or previous line"),

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import partial
+from functools import cached_property, partial
+from typing import TYPE_CHECKING
 
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMenu
@@ -12,6 +13,9 @@ from winebench.store import recent, samples
 from winebench.store.errors import StoreError
 from winebench.window.main_window import MainWindow
 from winebench.window.theme import theme
+
+if TYPE_CHECKING:
+    from winebench.window.variants.actions import Variants
 
 Key = QKeySequence.StandardKey | str | None
 
@@ -49,6 +53,7 @@ class Menus:
         files, menu = self._window.files, self._menu("&Project")
         standard = QKeySequence.StandardKey
         self._add(menu, "&New", files.new, standard.New)
+        self._add(menu, "New from my rec&ipes…", lambda: self._variants.new_from_recipes())
         self._add(menu, "&Open…", files.open, standard.Open)
         self._filled(menu.addMenu("Open &recent"), self._fill_recent)
         self._filled(menu.addMenu("Open a sa&mple"), self._fill_samples)
@@ -57,8 +62,20 @@ class Menus:
         menu.addSeparator()
         self._add(menu, "&Save", files.save, standard.Save)
         self._add(menu, "Save &as…", files.save_as, "Ctrl+Shift+S")
+        self._add(menu, "Keep as a recipe o&f mine", lambda: self._variants.keep_as_recipe())
+        menu.addSeparator()
+        self._add(menu, "Make this a&gain…", lambda: self._variants.make_again())
+        self._add(menu, "Copy as a &variant", lambda: self._variants.copy_as_variant())
+        self._add(menu, "&Compare with…", lambda: self._variants.compare())
         menu.addSeparator()
         self._add(menu, "&Quit", self._window.close, standard.Quit)
+
+    @cached_property
+    def _variants(self) -> Variants:
+        """Return what makes batches of batches; made at first use, as it slows the start."""
+        from winebench.window.variants.actions import Variants
+
+        return Variants(self._window)
 
     def _filled(self, menu: QMenu, fill: Callable[[QMenu], None]) -> None:
         def refill() -> None:
@@ -111,6 +128,7 @@ class Menus:
         recipe = window.recipe
         self._add(menu, "&Log a reading", window.log_reading, "F2")
         self._add(menu, "Log &several days…", self._log_several_days, "Shift+F2")
+        self._add(menu, "&Readings from a table…", self._log_a_table)
         self._add(menu, "&Do what is first today", window.strip.do_first, "Ctrl+D")
         menu.addSeparator()
         self._add(menu, "&Add a line", window.add_line, "Ctrl+L")
@@ -129,6 +147,11 @@ class Menus:
         from winebench.window.logging.scribbles import ScribblesDialog
 
         ScribblesDialog(self._window.document, self._window).open()
+
+    def _log_a_table(self) -> None:
+        from winebench.window.logging.sensor_table import choose_table
+
+        choose_table(self._window.document, self._window, self._window.banner.say)
 
     def _show_shopping(self) -> None:
         from winebench.window.batch.shopping import ShoppingDialog

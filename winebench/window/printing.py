@@ -1,4 +1,4 @@
-"""Print from the window: preview, printer or PDF, of the batch card and of the labels."""
+"""Print from the window: preview, printer or PDF, of each kind of page."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ from winebench.output.card import card_pdf, paint_card
 from winebench.output.label_sheets import label_sheet
 from winebench.output.labels import labels_pdf, paint_labels
 from winebench.output.pages import OutputError, whole_page
+from winebench.output.shopping import paint_shopping, shopping_pdf
 from winebench.output.stand_in import paint_stand_in, stand_in_pdf
 from winebench.plan.outlook import Outlook
 from winebench.plan.stand_in import StandInError, stand_in
@@ -21,11 +22,12 @@ from winebench.plan.work_out import outlook
 from winebench.window.banner import Banner
 from winebench.window.document import Document
 
-Pages = Literal["card", "labels", "stand-in"]
+Pages = Literal["card", "labels", "stand-in", "shopping"]
 _TITLES: dict[Pages, str] = {
     "card": "batch card",
     "labels": "labels",
     "stand-in": "half page for whoever stirs",
+    "shopping": "shopping list",
 }
 
 
@@ -74,6 +76,8 @@ class Printing(QObject):
                 card_pdf(path, project, self._outlook(), project.paper)
             elif pages == "stand-in":
                 stand_in_pdf(path, project, self._outlook(), project.paper)
+            elif pages == "shopping":
+                shopping_pdf(path, project, self._outlook(), project.paper)
             else:
                 warnings = labels_pdf(path, project, self._outlook())
         except (OutputError, StandInError) as problem:
@@ -158,6 +162,8 @@ class Printing(QObject):
             elif pages == "stand-in":
                 seen = self._outlook()
                 paint_stand_in(printer, project, stand_in(project, seen))
+            elif pages == "shopping":
+                paint_shopping(printer, project, self._outlook())
             else:
                 warnings = paint_labels(printer, project, self._outlook())
         except (OutputError, StandInError) as problem:

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QCheckBox, QDialog, QGridLayout, QVBoxLayout, QWidget
 
 from winebench.model.edits import Change, changed
@@ -18,6 +19,7 @@ from winebench.window.batch.start import read_start, start_text
 from winebench.window.document import Document
 from winebench.window.parts.choice import Choice
 from winebench.window.parts.field import Binding, Field
+from winebench.window.parts.undo_keys import undone
 from winebench.window.parts.words import button, heading, label
 from winebench.window.recipe.row import draft
 
@@ -156,6 +158,11 @@ class KitchenDialog(QDialog):
         choice.chosen.connect(lambda value: self._document.edit(edit(value)))
         self.choices[key], self._keys[key] = choice, chosen
         self._row(words, "", choice)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Undo and redo here too."""
+        if not undone(event, self._document):
+            super().keyPressEvent(event)
 
     def _tick(self, key: str, words: str) -> QCheckBox:
         made = QCheckBox(words)

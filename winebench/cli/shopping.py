@@ -1,0 +1,31 @@
+"""The command that tells what to buy for a batch, and what it costs."""
+
+from __future__ import annotations
+
+import argparse
+
+from winebench.cli.arguments import CommandError
+from winebench.cli.projects import now, plan, read
+from winebench.cli.show import print_json
+from winebench.plan.shopping_text import shopping_lines
+
+
+def shopping(arguments: argparse.Namespace) -> int:
+    """Show the shopping list as text for a message, as JSON, or print it to a PDF."""
+    project = read(arguments.file)
+    seen = plan(project, arguments.at or now())
+    if arguments.json:
+        print_json({"make": seen.make_text, "items": seen.shopping, "cost": seen.bottles.cost})
+    elif arguments.output is None:
+        print("\n".join(shopping_lines(seen)))
+    if arguments.output is not None:
+        from winebench.output.pages import OutputError
+        from winebench.output.shopping import shopping_pdf
+
+        try:
+            shopping_pdf(arguments.output, project, seen, arguments.paper or project.paper)
+        except OutputError as problem:
+            raise CommandError(str(problem)) from problem
+        if not arguments.json:
+            print(f'Wrote the shopping list to "{arguments.output}".')
+    return 0

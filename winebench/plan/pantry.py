@@ -1,0 +1,190 @@
+"""What is in stock of a thing, how the shop sells it, and how long it keeps once open."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Collection, Iterator
+from datetime import date
+from typing import NamedTuple
+
+from winebench.catalog.additives import additives
+from winebench.catalog.fruits import fruits
+from winebench.catalog.sugars import sugars
+from winebench.model.edits import changed
+from winebench.model.project import Project
+from winebench.model.stock import PantryItem
+from winebench.plan.days import MONTHS
+from winebench.plan.needs import Need
+from winebench.units import Amount, UnitsError
+
+_A_YEAR = 365
+_KEEPS = {
+    "sulfite": (1, "Sulfite, once open, keeps its strength for about a year"),
+    "enzyme": (2, "Pectic enzyme, once open, keeps its strength for about two years"),
+}
+"""Years by kind of additive. Common practice; the packet's own date goes first."""
+_SWOLLEN = "Tablets that have swollen or crumble have lost their strength."
+_WANTED = {"g": "a weight, such as 500 g", "L": "a volume, such as 1 L"}
+
+
+class Stock(NamedTuple):
+    """What is in stock of a need, and how it is sold; amounts in the need's unit."""
+
+    amount: float = 0.0
+    text: str = ""
+    pack: float | None = None
+    """What one pack holds; None where the shop weighs out any amount."""
+    pack_text: str = ""
+    price: float | None = None
+    """Of one pack, else of 1 kg, 1 L or one."""
+    keeping: str = ""
+    keeps_until: date | None = None
+    notes: tuple[str, ...] = ()
+
+
+def same(item: PantryItem, what: str) -> bool:
+    """Return whether that is the thing's pantry entry; capitals do not matter."""
+    return item.what.strip().casefold() == what.strip().casefold()
+
+
+def entry(project: Project, what: str, nth: int = 0) -> PantryItem:
+    """Return the nth pantry entry of that name, or an empty one."""
+    named = [item for item in project.pantry if same(item, what)]
+    return named[nth] if nth < len(named) else PantryItem(what=what)
+
+
+def pantry_with(
+    project: Project, what: str, nth: int = 0, **fields: object
+) -> tuple[PantryItem, ...]:
+    """Return the pantry with fields of that entry replaced; a first entry is added."""
+    old = entry(project, what, nth)
+    new = changed(old, **fields)
+    if any(item is old for item in project.pantry):
+        return tuple(new if item is old else item for item in project.pantry)
+    return (*project.pantry, new)
+
+
+def pantry_without(project: Project, what: str, nth: int = 0) -> tuple[PantryItem, ...]:
+    """Return the pantry without that entry."""
+    gone = entry(project, what, nth)
+    return tuple(item for item in project.pantry if item is not gone)
+
+
+def beside_the_list(project: Project, listed: Collection[str]) -> Iterator[tuple[str, int]]:
+    """Give name and number of each entry that is not the first of something on the list."""
+    names = {what.strip().casefold() for what in listed}
+    seen: Counter[str] = Counter()
+    for item in project.pantry:
+        name = item.what.strip().casefold()
+        nth = seen[name]
+        seen[name] += 1
+        if nth or name not in names:
+            yield item.what, nth
+
+
+def thing_name(what: str) -> str:
+    """Return what a pantry entry is called: the catalog's name, else one's own word."""
+    key = what.strip().casefold()
+    known = fruits().get(key) or sugars().get(key) or additives().get(key)
+    return known.name if known else what.strip().capitalize()
+
+
+def in_stock(project: Project, need: Need) -> Stock:
+    """Return what the pantry says of that need; what it says in the wrong unit becomes a note."""
+    items = [item for item in project.pantry if same(item, need.what)]
+    if not items:
+        return Stock(keeping=_keeping(need, None)[0])
+    notes: list[str] = []
+    sold = next((item for item in items if item.pack is not None), None)
+    pack = _pack(sold.pack, need, notes) if sold and sold.pack else None
+    source = sold or next((item for item in items if item.price is not None), items[0])
+    price = source.price
+    if sold is not None and pack is None:  # the price is of a pack that cannot be reckoned with
+        price = None
+    had = [item for item in items if item.have is not None]
+    amount = sum(_had(item.have, need, pack, notes) for item in had if item.have)
+    opened = [item.opened for item in had if item.opened] if amount > 0 else []
+    keeping, until = _keeping(need, min(opened, default=None))
+    if amount > 0 and need.unit == "tablet" and need.kind == "sulfite":
+        notes.append(_SWOLLEN)
+    return Stock(
+        amount=amount,
+        text=" + ".join(item.have.text.strip() for item in had if item.have),
+        pack=pack,
+        pack_text=sold.pack.text.strip() if sold and sold.pack and pack else "",
+        price=price,
+        keeping=keeping,
+        keeps_until=until,
+        notes=tuple(notes),
+    )
+
+
+def _pack(pack: Amount, need: Need, notes: list[str]) -> float | None:
+    try:
+        size = in_unit(pack, need)
+    except UnitsError as problem:
+        notes.append(f"A pack: {problem}")
+        return None
+    if size > 0:
+        return size
+    notes.append("A pack of nothing cannot be bought; say what it holds.")
+    return None
+
+
+def _had(have: Amount, need: Need, pack: float | None, notes: list[str]) -> float:
+    """Return the stock in the need's unit: "2 packets" of what is sold by weight are two packs."""
+    try:
+        return in_unit(have, need)
+    except UnitsError as problem:
+        if have.dimension == "count" and pack is not None:
+            return have.count() * pack
+        notes.append(f"In stock, not counted: {problem}")
+        return 0.0
+
+
+def in_unit(amount: Amount, need: Need) -> float:
+    """Return the amount in the need's unit, through its density or the mass of one of it.
+
+    Raises:
+        UnitsError: the two cannot be set against each other, or a bare gallon of no country.
+
+    """
+    if amount.dimension == "count":
+        unit = amount.parts[0].unit
+        if unit == need.unit or (need.unit not in _WANTED and "piece" in (unit, need.unit)):
+            return amount.count()
+        if unit == need.one and need.g_per_one:
+            return _from_grams(amount.count() * need.g_per_one, amount, need)
+        raise _other(amount, need)
+    if amount.dimension == "mass":
+        return _from_grams(amount.grams(), amount, need)
+    litres = amount.litres(need.gallon)
+    if need.unit == "L":
+        return litres
+    if need.g_per_litre is None:
+        raise _other(amount, need)
+    return _from_grams(litres * need.g_per_litre, amount, need)
+
+
+def _from_grams(grams: float, amount: Amount, need: Need) -> float:
+    each = need.g_per_litre if need.unit == "L" else 1.0 if need.unit == "g" else need.g_per_one
+    if not each:
+        raise _other(amount, need)
+    return grams / each
+
+
+def _other(amount: Amount, need: Need) -> UnitsError:
+    wanted = _WANTED.get(need.unit, f"how many, such as 10 {need.unit}s")
+    return UnitsError(f'"{amount.text.strip()}" cannot be set against {need.text}; write {wanted}.')
+
+
+def _keeping(need: Need, opened: date | None) -> tuple[str, date | None]:
+    """Return how long it keeps once open, and until when, where it was opened."""
+    if need.kind not in _KEEPS:
+        return "", None
+    years, words = _KEEPS[need.kind]
+    if opened is None:
+        return f"{words} (common practice).", None
+    last = min(opened.toordinal() + years * _A_YEAR, date.max.toordinal())
+    until = date.fromordinal(last)
+    return f"{words}: until {MONTHS[until.month - 1]} {until.year} (common practice).", until
