@@ -26,7 +26,7 @@ def test_a_weekend_that_passed_makes_room_for_the_next_until_the_last_safe_day()
     assert monday.likely.date().isoformat() == "2026-11-14"
     assert planned(batch, "2026-11-14T12:00+01:00", "second-rack").likely.date().day == 14
     late = planned(batch, "2026-11-30T12:00+01:00", "second-rack")
-    assert late.likely == at("2026-11-06T19:00")
+    assert late.likely == at("2026-11-30T12:00+01:00")
 
 
 def test_what_may_slip_a_little_slips_by_its_days_at_the_most():

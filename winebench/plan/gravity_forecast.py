@@ -21,8 +21,8 @@ from winebench.plan.days import (
 )
 from winebench.plan.evidence import evidence_of
 from winebench.plan.outlook import CrossingOutlook, ForecastOutlook
-from winebench.plan.stability import stuck
 from winebench.plan.steps.rule import Basis, Span, span
+from winebench.plan.stuck.standstill import accepted, accepted_at, stuck
 
 if TYPE_CHECKING:
     from winebench.plan.batch import Batch
@@ -81,6 +81,9 @@ class Lines:
         first = next((s for s in _first_run_below(batch, line)), None)
         if first is not None:
             return Passing(Span(first, first, first), "reading", True)
+        left = accepted_at(batch)
+        if left is not None:
+            return Passing(Span(left, left, left), "reading", True)
         if batch.pitch is None or self.stands_still:
             return None
         if self.forecast is None:
@@ -91,8 +94,11 @@ class Lines:
 
     @property
     def dry(self) -> Span | None:
-        """Return when the forecast has the wine dry, or the usual time; None if never."""
+        """Return when it is dry by forecast or usual time, or was left sweet; None if never."""
         batch = self.batch
+        left = accepted_at(batch)
+        if left is not None:
+            return Span(left, left, left)
         if batch.pitch is None or self.stands_still:
             return None
         if self.forecast is None:
@@ -115,6 +121,9 @@ def _usual(batch: Batch, line: float) -> Span:
     days = _USUAL_DAYS.get(line, _USUAL_SHARE_DAYS)
     count = batch.clock.days_after
     early, likely, late = (count(base, day) for base, day in zip(batch.pitch, days, strict=True))
+    if batch.last is not None:  # it says that the line is still to be passed
+        early, likely = max(early, batch.last.at), max(likely, batch.now)
+        late = max(late, count(likely, 1))
     return span(early, likely, late)
 
 
@@ -187,7 +196,8 @@ def forecast_outlook(batch: Batch) -> ForecastOutlook | None:
 
 def _crossing(batch: Batch, line: float) -> CrossingOutlook | None:
     passing = batch.lines.below(line)
-    if passing is None:
+    never = accepted(batch) is not None and (batch.last_sg or 0.0) >= line
+    if passing is None or never:
         return None
     early, likely, late = passing.window
     return CrossingOutlook(
@@ -234,6 +244,9 @@ _STATE_WORDS = {
 
 
 def _sentence(batch: Batch, found: Forecast, known: tuple[CrossingOutlook, ...]) -> str:
+    left = accepted(batch)
+    if left is not None:
+        return f"It was left sweet at {left:.3f}; it must not move any more."
     state = _state(batch, found)
     unread = batch.pitched is not None and not batch.gravities
     words = [_UNREAD if unread else _STATE_WORDS[state]]
@@ -246,10 +259,10 @@ def _sentence(batch: Batch, found: Forecast, known: tuple[CrossingOutlook, ...])
 
 
 def _state(batch: Batch, found: Forecast) -> State:
-    """Return the forecast's state; stuck only once the readings have stood still for four days."""
-    if found.state == "stuck" and stuck(batch) is None:
-        return "may be stuck"
-    return found.state
+    """Return the forecast's state; stuck once the readings have stood still for four days."""
+    if stuck(batch) is not None:
+        return "stuck"
+    return "may be stuck" if found.state == "stuck" else found.state
 
 
 def _chance(share: float) -> str:

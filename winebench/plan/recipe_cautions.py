@@ -11,6 +11,7 @@ from winebench.model.recipe import AdditiveLine, FruitLine, SugarLine, YeastLine
 from winebench.plan.balance import has_mark
 from winebench.plan.contradiction import contradiction
 from winebench.plan.figures import grams_text, litres_text
+from winebench.plan.last_time import measure_again
 from winebench.plan.measured import doubtful_measures
 from winebench.plan.must import Worked, strength
 from winebench.plan.outlook import Caution, VesselOutlook
@@ -168,9 +169,7 @@ def _fruit(seen: Weighed) -> Iterator[Caution]:
                 sentence=f"{fruit.name}: {fruit.safety.rstrip('.')}.",
             )
         yield from _not_measured(line, fruit)
-        doubtful = doubtful_measures(line)
-        if doubtful is not None:
-            yield doubtful
+        yield from filter(None, (doubtful_measures(line), measure_again(line)))
         yield from _carton(line)
 
 

@@ -9,10 +9,12 @@ from pathlib import Path
 from typing import Self
 
 from winebench.model.edits import Edit
+from winebench.model.log import Entry
 from winebench.model.project import Project
 from winebench.session.changes import Changes
 from winebench.session.history import History
 from winebench.store.errors import ChangedOnDiskError, StoreError
+from winebench.store.pictures import copy_pictures
 from winebench.store.project_file import read_with_data, to_bytes, write_data
 from winebench.store.recovery import Unsaved, forget_copy, keep_copy
 from winebench.store.soundness import faults
@@ -27,6 +29,8 @@ class Session:
         self._path = path
         self._saved: Project | None = project
         self._on_disk = _mark_of(path)
+        self._proven: tuple[Entry, ...] = ()
+        """Entries that are known to read back from a file as they are."""
         self._history = History()
         self._key = secrets.token_hex(8)
 
@@ -36,6 +40,14 @@ class Session:
         project, data = read_with_data(path)
         session = cls(project, path)
         session._on_disk = _mark(data)
+        session._proven = project.log
+        return session
+
+    @classmethod
+    def unsaved(cls, project: Project) -> Self:
+        """Return a session on a new project that no file holds: dirty, so that it is kept."""
+        session = cls(project)
+        session._saved = None
         return session
 
     @classmethod
@@ -44,6 +56,7 @@ class Session:
         session = cls(unsaved.project, unsaved.path)
         session._saved = None
         session._on_disk = unsaved.on_disk
+        session._proven = unsaved.project.log
         session._key = unsaved.key
         return session
 
@@ -75,7 +88,7 @@ class Session:
         before, after = self._project, edit.apply(self._project)
         if after == before:
             return Changes()
-        for fault in faults(after):
+        for fault in faults(after, before):
             raise StoreError(f"{fault}.")
         self._history.push(before, after, edit.label, edit.merges_as)
         return self._go_to(after)
@@ -120,6 +133,8 @@ class Session:
     def save(self, path: Path | None = None, *, force: bool = False) -> None:
         """Write the project to its file, or to `path`, which is its file from then on.
 
+        Pictures of its entries are copied along.
+
         Raises:
             ChangedOnDiskError: another program wrote the file since; `force` overwrites it.
             StoreError: it cannot be written; the file is as it was, the project is unsaved.
@@ -133,7 +148,10 @@ class Session:
                 f'"{target}" was changed by another program since it was read; '
                 "open it again, save under another name, or overwrite it."
             )
-        data = to_bytes(self._project)
+        data = to_bytes(self._project, self._proven)
+        self._proven = self._project.log
+        if self._path is not None and target != self._path:
+            copy_pictures(self._project, self._path, target)
         write_data(target, data)
         self._path, self._on_disk = target, _mark(data)
         self._saved = self._project
@@ -155,7 +173,10 @@ class Session:
 
         """
         if self.dirty:
-            keep_copy(self._key, self._project, self._path, now, self._on_disk)
+            keep_copy(
+                self._key, self._project, self._path, now, self._on_disk, proven=self._proven
+            )
+            self._proven = self._project.log
         else:
             forget_copy(self._key)
 

@@ -5,11 +5,11 @@ The bounds are wide: what is merely unlikely is a caution of the plan, not a fau
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from math import inf
 from typing import NamedTuple
 
-from winebench.model.log import Reading
+from winebench.model.log import Entry, Reading
 from winebench.model.project import Project
 from winebench.model.recipe import FruitLine, SugarLine, YeastLine
 
@@ -29,9 +29,12 @@ _TRACE = 1e-6
 _ACID, _PH = (0.0, 80.0), (2.0, 6.0)
 
 
-def impossible(project: Project) -> Iterator[str]:
-    """Give each number that cannot be, as place, what and what to do."""
-    for place, value, low, high, unit in _numbers(project):
+def impossible(project: Project, entries: Iterable[tuple[int, Entry]]) -> Iterator[str]:
+    """Give each number that cannot be, as place, what and what to do.
+
+    Of the log only those entries are looked at; each with its place.
+    """
+    for place, value, low, high, unit in (*_numbers(project), *_logged(entries)):
         if value is not None and not low <= value <= high:
             yield f"{place} is {value:g}, which cannot be; {_wanted(low, high, unit)}"
 
@@ -73,8 +76,14 @@ def _numbers(project: Project) -> Iterator[Bound]:
     for index, item in enumerate(project.pantry):
         yield Bound(f"pantry[{index}].price", item.price, 0, inf)
     yield Bound("hydrometer.adds", project.hydrometer.adds, -0.05, 0.05, "SG")
-    for index, entry in enumerate(project.log):
-        if isinstance(entry, Reading):
+
+
+def _logged(entries: Iterable[tuple[int, Entry]]) -> Iterator[Bound]:
+    for index, entry in entries:
+        if not isinstance(entry, Reading):
+            continue
+        measured = (entry.ph, entry.acid_g_per_l, entry.free_so2_mg_per_l)
+        if measured != (None, None, None):  # most of a sensor's readings have none of them
             yield Bound(f"log[{index}].ph", entry.ph, *_PH)
             yield Bound(f"log[{index}].acid_g_per_l", entry.acid_g_per_l, *_ACID, "g/L")
             yield Bound(f"log[{index}].free_so2_mg_per_l", entry.free_so2_mg_per_l, 0, 2000, "mg/L")

@@ -9,12 +9,14 @@ from __future__ import annotations
 import errno
 import json
 import math
+import re
 import stat
 from pathlib import Path
 from typing import Any, NoReturn
 
 import msgspec
 
+from winebench.model.log import Entry
 from winebench.model.project import Project
 from winebench.store.atomic import write_bytes
 from winebench.store.backups import earlier_versions, keep_previous
@@ -29,8 +31,10 @@ __all__ = ["ChangedOnDiskError", "DamagedFileError", "StoreError", "from_bytes",
 
 SUFFIX = ".winebench"
 FORMAT = "winebench"
-_LARGEST = 32 * 1024 * 1024
-"""A year of logging is about 0.1 MB: what is larger is no project, B."""
+_HALF_LETTER = re.compile(rb"\\u[dD][89a-fA-F]")
+"""Only written so can half a letter stand in UTF-8 text; two of them make a whole one."""
+_LARGEST = 256 * 1024 * 1024
+"""A sensor's hundred thousand readings are about 40 MB: what is larger is no project, B."""
 
 
 def read(path: Path) -> Project:
@@ -98,26 +102,46 @@ def _reason(problem: OSError | ValueError) -> str:
     return str(getattr(problem, "strerror", None) or problem)
 
 
-def to_bytes(project: Project) -> bytes:
+def to_bytes(project: Project, proven: tuple[Entry, ...] = ()) -> bytes:
     """Return the file's bytes; they are read back before they are trusted.
+
+    Entries of the log that were read or written before are `proven`, each by being the same
+    object: they are not read back again.
 
     Raises:
         StoreError: the project holds something that no file could give back.
 
     """
-    fields = msgspec.to_builtins(project, enc_hook=as_written)
+    data = _encoded(project)
+    if len(data) > _LARGEST:
+        raise StoreError(
+            f'"{project.name}" cannot be saved: its log has grown to {len(data) >> 20} MB, and no '
+            f"more than {_LARGEST >> 20} MB can be read again; undo the last edit."
+        )
+    fresh = project
+    if proven:
+        known = set(map(id, proven))
+        log = tuple(entry for entry in project.log if id(entry) not in known)
+        fresh = msgspec.structs.replace(project, log=log)
+    if from_bytes(data if fresh is project else _encoded(fresh), project.name) != fresh:
+        raise StoreError(
+            f'"{project.name}" would not read back the same, as with a number that is none; '
+            "undo the last edit."
+        )
+    return data
+
+
+def _encoded(project: Project) -> bytes:
+    fields = {name: getattr(project, name) for name in project.__struct_fields__}
     fields |= {"format": FORMAT, "version": NEWEST}
     try:
-        text = json.dumps(fields, sort_keys=True, indent=2, ensure_ascii=False, allow_nan=False)
-        data = (text + "\n").encode("utf-8")
+        text = msgspec.json.encode(fields, enc_hook=as_written, order="sorted")
     except ValueError as problem:
         raise StoreError(
-            f'"{project.name}" cannot be saved: it holds half a letter or a number that is none '
-            f"({problem}); undo the last edit."
+            f'"{project.name}" cannot be saved: it holds half a letter ({problem}); undo the last '
+            "edit."
         ) from problem
-    if from_bytes(data, project.name) != project:
-        raise StoreError(f'"{project.name}" would not read back the same; undo the last edit.')
-    return data
+    return msgspec.json.format(text, indent=2) + b"\n"
 
 
 def from_bytes(data: bytes, name: str) -> Project:
@@ -143,7 +167,8 @@ def _json(data: bytes) -> dict[str, Any]:
             parse_constant=_no_constant,
             parse_float=_finite,
         )
-        json.dumps(fields, ensure_ascii=False).encode("utf-8")
+        if _HALF_LETTER.search(data):
+            json.dumps(fields, ensure_ascii=False).encode("utf-8")
     except UnicodeDecodeError as problem:
         raise DamagedFileError(
             f"byte {problem.start} is not UTF-8 text, so this is no project file or it was "

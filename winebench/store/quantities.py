@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import Any
 
 from winebench.units import Amount, Gravity, Temperature
@@ -30,4 +31,10 @@ def from_written(kind: type, value: Any) -> Any:
     """Return the quantity of that text, for a decoder; UnitsError says what is wrong."""
     if not isinstance(value, str):
         raise ValueError(f"this must be text in quotes such as {example(kind)}")
-    return kind(value)
+    return _quantity(kind, value)
+
+
+@lru_cache(maxsize=4096)
+def _quantity(kind: type, text: str) -> Any:
+    """Return the quantity; a sensor's log says the same few hundred over and over."""
+    return kind(text)

@@ -15,6 +15,7 @@ from pathlib import Path
 
 import msgspec
 
+from winebench.model.log import Entry
 from winebench.model.project import Project
 from winebench.store.atomic import write_bytes
 from winebench.store.errors import StoreError
@@ -47,17 +48,24 @@ class _Copy(msgspec.Struct, frozen=True, kw_only=True):
 
 
 def keep_copy(
-    key: str, project: Project, path: Path | None, now: datetime, on_disk: str = ""
+    key: str,
+    project: Project,
+    path: Path | None,
+    now: datetime,
+    on_disk: str = "",
+    *,
+    proven: tuple[Entry, ...] = (),
 ) -> None:
     """Keep the project as unsaved work under that key (lower-case hex digits).
 
-    `on_disk` is the mark of what its file held, to be given back with it.
+    `on_disk` is the mark of what its file held, to be given back with it; `proven` as in
+    `to_bytes`.
 
     Raises:
         StoreError: it cannot be kept; the copy before is still there.
 
     """
-    text = to_bytes(project).decode("utf-8")
+    text = to_bytes(project, proven).decode("utf-8")
     place = str(path.absolute()) if path else None
     owner = _running(str(os.getpid()))
     copy = _Copy(path=place, kept_at=now, on_disk=on_disk, owner=owner, project=text)

@@ -12,10 +12,12 @@ import msgspec
 from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QFileDialog
 
+from winebench.model.project import Project
 from winebench.plan.days import short_date
 from winebench.session import Session
 from winebench.store import recent, recovery
 from winebench.store.errors import StoreError
+from winebench.store.file_names import file_name
 from winebench.store.project_file import SUFFIX
 from winebench.store.settings import load_settings, save_settings
 from winebench.units import GallonCountry
@@ -123,6 +125,13 @@ class Files(QObject):
                 "This is a copy of the sample: change what you like, the sample stays."
             )
 
+    def start(self, project: Project) -> bool:
+        """Show a new project that no file holds yet; return whether it is there."""
+        if not self._leave():
+            return False
+        self._document.replace(Session.unsaved(project))
+        return True
+
     def kept_work(self) -> list[tuple[str, Callable[[], None]]]:
         """Return the kept work that is not open: its words, and how to open it."""
         found: list[tuple[str, Callable[[], None]]] = [
@@ -224,12 +233,6 @@ class Files(QObject):
 
     def _remember_last(self, name: str) -> None:
         save_settings(msgspec.structs.replace(load_settings(), last_file=name))
-
-
-def file_name(name: str) -> str:
-    """Return a file name for a batch of that name, sound on every system."""
-    plain = "".join(each if each.isalnum() or each in " -_" else " " for each in name)
-    return (" ".join(plain.split())[:80] or "batch") + SUFFIX
 
 
 def _moment(at: datetime) -> str:

@@ -1,0 +1,26 @@
+"""The command that makes a batch again."""
+
+from __future__ import annotations
+
+import argparse
+
+from winebench.cli.arguments import CommandError
+from winebench.cli.projects import now, read, write
+from winebench.cli.show import wrapped
+from winebench.plan.again import make_again, taken_from_log
+from winebench.plan.last_time import asked_again
+
+
+def again(arguments: argparse.Namespace) -> int:
+    """Write a new project of the batch as it was made; never over an existing file."""
+    if arguments.output.exists():
+        raise CommandError(f'"{arguments.output}" exists already; choose another name')
+    project = read(arguments.file)
+    new = make_again(project, arguments.at or now())
+    write(arguments.output, new)
+    print(f'Wrote "{arguments.output}": {new.name}.')
+    taken = taken_from_log(project)
+    print("Taken from the log:" if taken else "The log says nothing that the recipe does not.")
+    for sentence in (*taken, *asked_again(new)):
+        print("\n".join(wrapped("  ", sentence)))
+    return 0

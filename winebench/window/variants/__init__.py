@@ -1,0 +1,1 @@
+"""Batches made of other batches: again, as a variant, side by side, and the person's recipes."""
