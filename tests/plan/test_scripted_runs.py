@@ -103,7 +103,7 @@ def test_a_stuck_run_holds_what_follows_until_it_moves_again():
         read("1.030", "2026-10-15T18:00"),
     )
     stuck = damson(*still)
-    for key in ("transfer", "second-rack", "declare-stable", "bottle"):
+    for key in ("transfer", "declare-stable", "bottle"):
         one = planned(stuck, "2026-10-15T19:00", key)
         assert "the stuck ferment is seen to: 1.030 for 5 days" in waiting(one), key
         assert one.override in ("reason", "never")
