@@ -103,10 +103,11 @@ def test_a_stuck_run_holds_what_follows_until_it_moves_again():
         read("1.030", "2026-10-15T18:00"),
     )
     stuck = damson(*still)
-    for key in ("transfer", "declare-stable", "bottle"):
-        one = planned(stuck, "2026-10-15T19:00", key)
-        assert "the stuck ferment is seen to: 1.030 for 5 days" in waiting(one), key
-        assert one.override in ("reason", "never")
+    transfer = planned(stuck, "2026-10-15T19:00", "transfer")
+    assert "the stuck ferment is seen to: 1.030 for 5 days" in waiting(transfer)
+    for key in ("transfer", "second-rack", "declare-stable", "stabilise"):
+        assert planned(stuck, "2026-10-15T19:00", key).override != "free", key
+    assert planned(stuck, "2026-10-15T19:00", "bottle").override == "never"
     moving = damson(*still, read("1.024", "2026-10-18T18:00"))
     freed = planned(moving, "2026-10-18T19:00", "transfer")
     assert waiting(freed) == ["the fruit lifted"]
