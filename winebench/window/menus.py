@@ -12,9 +12,11 @@ from PySide6.QtWidgets import QMenu
 from winebench.store import recent, samples
 from winebench.store.errors import StoreError
 from winebench.window.main_window import MainWindow
+from winebench.window.overlaying import Overlaying
 from winebench.window.theme import theme
 
 if TYPE_CHECKING:
+    from winebench.window.printing import Pages
     from winebench.window.variants.actions import Variants
 
 Key = QKeySequence.StandardKey | str | None
@@ -165,29 +167,26 @@ class Menus:
 
     def _print(self) -> None:
         window, menu = self._window, self._menu("P&rint")
-        standard = QKeySequence.StandardKey
-        self._add(menu, "&Batch card…", lambda: window.printing.print("card"), standard.Print)
-        self._add(
-            menu, "Preview the batch &card…", lambda: window.printing.preview("card"), "Ctrl+Alt+P"
+        pages: tuple[tuple[str, Pages], ...] = (
+            ("&Batch card", "card"),
+            ("&Labels", "labels"),
+            ("&Shopping list", "shopping"),
+            ("Half a page for &whoever stirs", "stand-in"),
         )
-        self._add(menu, "Batch card as P&DF…", lambda: window.printing.pdf("card"))
-        menu.addSeparator()
-        self._add(menu, "&Labels…", lambda: window.printing.print("labels"))
-        self._add(menu, "Preview the l&abels…", lambda: window.printing.preview("labels"))
-        self._add(menu, "Labels as &PDF…", lambda: window.printing.pdf("labels"))
-        menu.addSeparator()
-        self._add(menu, "For &whoever stirs meanwhile…", lambda: window.printing.print("stand-in"))
-        self._add(
-            menu, "Preview the half pa&ge for them…", lambda: window.printing.preview("stand-in")
-        )
-        self._add(menu, "The &half page as PDF…", lambda: window.printing.pdf("stand-in"))
-        menu.addSeparator()
-        self._add(menu, "&Shopping list…", lambda: window.printing.print("shopping"))
-        self._add(menu, "Pre&view the shopping list…", lambda: window.printing.preview("shopping"))
-        self._add(menu, "Sh&opping list as PDF…", lambda: window.printing.pdf("shopping"))
+        for words, page in pages:
+            self._print_page(menu.addMenu(words), page)
         menu.addSeparator()
         self._add(menu, "Calendar &file…", lambda: window.printing.calendar())
         self._add(menu, "Readings as &table…", lambda: window.printing.readings())
+
+    def _print_page(self, menu: QMenu, page: Pages) -> None:
+        # What prints slows the start, so it is loaded when one of these is chosen.
+        window, first = self._window, page == "card"
+        printed = QKeySequence.StandardKey.Print if first else None
+        self._add(menu, "&Print…", lambda: window.printing.print(page), printed)
+        seen = "Ctrl+Alt+P" if first else None
+        self._add(menu, "Pre&view…", lambda: window.printing.preview(page), seen)
+        self._add(menu, "As P&DF…", lambda: window.printing.pdf(page))
 
     def _view(self) -> None:
         window, menu = self._window, self._menu("&View")
@@ -204,6 +203,11 @@ class Menus:
         menu.addSeparator()
         self._add(menu, "&Go to the other pane", window.panes.change_pane, "F6")
         self._add(menu, "&Full screen", window.toggle_full_screen, "F11")
+        menu.addSeparator()
+        over = Overlaying(window)
+        self._filled(menu.addMenu("&Lay another batch over this one"), over.fill)
+        away = self._add(menu, "Take it &away again", over.take_away)
+        menu.aboutToShow.connect(lambda: away.setEnabled(over.lies))
         menu.addSeparator()
         chosen = {None: "system", True: "dark", False: "light"}[theme().chosen]
         self._exclusive(
