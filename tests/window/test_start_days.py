@@ -34,12 +34,12 @@ def opened(qtbot, window):
 
 
 def row_of(dialog, day):
-    return next(row for row, found in dialog.days.items() if found.day == day)
+    return next(row for row, found in dialog.found.items() if found.day == day)
 
 
 def test_each_day_says_in_words_whether_it_is_free(qtbot, planned):
     dialog = opened(qtbot, planned)
-    assert len(dialog.days) == WEEKS * 7
+    assert len(dialog.found) == WEEKS * 7
     away = planned.document.project.away[0]
     gone = row_of(dialog, away.first)
     assert dialog.list.item(gone, 1).text() == "not free"
@@ -59,7 +59,7 @@ def test_enter_on_a_day_starts_there_and_undo_takes_it_back(qtbot, planned):
     day = planned.document.project.away[0].last + timedelta(days=1)
     dialog.list.setCurrentCell(row_of(dialog, day), 0)
     assert "frozen until" in dialog.said.text()
-    QTest.keyClick(dialog.start, Qt.Key.Key_Space)
+    QTest.keyClick(dialog.take, Qt.Key.Key_Space)
     assert planned.document.project.start.date() == day
     cautions = planned.document.outlook.cautions
     assert [one for one in cautions if one.key.startswith("away-")] == []
@@ -69,7 +69,7 @@ def test_enter_on_a_day_starts_there_and_undo_takes_it_back(qtbot, planned):
 
 def test_months_are_named_and_cannot_be_started_on(qtbot, planned):
     dialog = opened(qtbot, planned)
-    months = [row for row in range(dialog.list.rowCount()) if row not in dialog.days]
+    months = [row for row in range(dialog.list.rowCount()) if row not in dialog.found]
     assert dialog.list.item(months[0], 0).text() == "October 2026"
     assert not dialog.list.item(months[0], 0).flags() & Qt.ItemFlag.ItemIsSelectable
     dialog.reject()
@@ -78,14 +78,14 @@ def test_months_are_named_and_cannot_be_started_on(qtbot, planned):
 def test_a_batch_under_way_says_that_its_start_stands(qtbot, raspberry):
     dialog = opened(qtbot, raspberry)
     assert "its start stands" in dialog.said.text()
-    assert not dialog.start.isEnabled()
-    assert dialog.days == {}
+    assert not dialog.take.isEnabled()
+    assert dialog.found == {}
     dialog.reject()
 
 
 def test_without_days_away_it_says_where_to_note_them(qtbot, damson):
     damson.document.edit(Change(label="days away", fields={"away": ()}))
     dialog = opened(qtbot, damson)
-    assert all(found.free for found in dialog.days.values())
-    assert dialog.days[1].day == damson.document.now().date() == date(2026, 10, 1)
+    assert all(found.free for found in dialog.found.values())
+    assert dialog.found[1].day == damson.document.now().date() == date(2026, 10, 1)
     dialog.reject()

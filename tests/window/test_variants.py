@@ -260,7 +260,7 @@ def test_what_cannot_be_read_stands_in_the_list_with_the_reason_and_starts_nothi
     dialog = shown(qtbot, bottled)
     assert dialog.list.item(0, 0).text() == "Broken"
     assert "truncated" in dialog.list.item(0, 1).text()
-    assert not dialog.start.isEnabled()
+    assert not dialog.take.isEnabled()
     QTest.keyClick(dialog.list, Qt.Key.Key_Return)
     assert bottled.document.project == before
     dialog.reject()
@@ -269,7 +269,7 @@ def test_what_cannot_be_read_stands_in_the_list_with_the_reason_and_starts_nothi
 def test_an_empty_list_says_how_to_fill_it(qtbot, bottled):
     dialog = shown(qtbot, bottled)
     assert "Keep as a recipe of mine" in dialog.said.text()
-    assert not dialog.start.isEnabled()
+    assert not dialog.take.isEnabled()
     dialog.reject()
 
 

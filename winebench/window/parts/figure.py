@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QFont, QFontMetricsF, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtCore import QEvent, QRectF, QSize, Qt
+from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
 from winebench.plan.outlook import Figure
+from winebench.window.parts.explaining import Explaining
 from winebench.window.theme import theme
-
-EXPLAINS = (Qt.Key.Key_F1, Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space)
-"""The keys that ask a figure for its workings."""
 
 
 def tabular(font: QFont) -> QFont:
@@ -30,13 +28,11 @@ def figure_words(figure: Figure) -> str:
     )
 
 
-class FigureLabel(QWidget):
+class FigureLabel(Explaining):
     """Show a figure; a click, F1, Enter or Space asks for its workings.
 
     It paints itself at a fixed place, so that a new figure costs a repaint and no layout.
     """
-
-    workings_wanted = Signal(object)
 
     def __init__(
         self,
@@ -122,19 +118,7 @@ class FigureLabel(QWidget):
             self.update()
         return super().event(event)
 
-    def explain(self) -> None:
-        """Ask for the workings, where the figure has any."""
-        if self.figure is not None and self.figure.workings is not None:
-            self.workings_wanted.emit(self.figure)
-
-    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
-        """Explain on a click."""
-        if event.button() == Qt.MouseButton.LeftButton and self.rect().contains(event.pos()):
-            self.explain()
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Explain on F1, Enter and Space."""
-        if event.key() in EXPLAINS:
-            self.explain()
-        else:
-            super().keyPressEvent(event)
+    @property
+    def shown_figure(self) -> Figure | None:
+        """Return the figure that is shown."""
+        return self.figure

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPainterPath, QPaintEvent, QPen
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QPainter, QPainterPath, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from winebench.plan.outlook import VesselOutlook
-from winebench.window.parts.figure import EXPLAINS
+from winebench.plan.outlook import Figure, VesselOutlook
+from winebench.window.parts.explaining import Explaining
 from winebench.window.theme import theme
 
 _WIDTH, _HEIGHT = 64, 74
@@ -50,10 +50,8 @@ def jug(area: QRectF) -> QPainterPath:
     return path
 
 
-class VesselDrawing(QWidget):
+class VesselDrawing(Explaining):
     """Draw one vessel, its words beside it; a click, F1 or Enter asks for its workings."""
-
-    workings_wanted = Signal(object)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -75,22 +73,10 @@ class VesselDrawing(QWidget):
             self.setToolTip(f"{vessel.name}: {vessel.headline}\n{vessel.detail}")
             self.update()
 
-    def explain(self) -> None:
-        """Ask for the workings of its filling."""
-        if self.vessel is not None and self.vessel.fill is not None:
-            self.workings_wanted.emit(self.vessel.fill)
-
-    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
-        """Explain on a click."""
-        if event.button() == Qt.MouseButton.LeftButton and self.rect().contains(event.pos()):
-            self.explain()
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Explain on F1, Enter and Space."""
-        if event.key() in EXPLAINS:
-            self.explain()
-        else:
-            super().keyPressEvent(event)
+    @property
+    def shown_figure(self) -> Figure | None:
+        """Return how much is in the vessel."""
+        return self.vessel.fill if self.vessel else None
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint the caption, the vessel and the words; a ring round them when focused."""

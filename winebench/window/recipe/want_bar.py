@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from winebench.plan.outlook import Want
-from winebench.window.parts.figure import EXPLAINS, tabular
+from winebench.plan.outlook import Figure, Want
+from winebench.window.parts.explaining import Explaining
+from winebench.window.parts.figure import tabular
 from winebench.window.theme import theme
 
 _NAME, _NUMBER, _WANT = 112, 60, 124
@@ -26,10 +27,8 @@ def verdict(want: Want) -> str:
     return "as wanted"
 
 
-class WantBar(QWidget):
+class WantBar(Explaining):
     """Painted in one go; a click, F1 or Enter asks for the workings."""
-
-    workings_wanted = Signal(object)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -136,18 +135,7 @@ class WantBar(QWidget):
             self.update()
         return super().event(event)
 
-    def _explain(self) -> None:
-        if self.want is not None and self.want.actual.workings is not None:
-            self.workings_wanted.emit(self.want.actual)
-
-    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
-        """Explain on a click."""
-        if event.button() == Qt.MouseButton.LeftButton:
-            self._explain()
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Explain on F1, Enter and Space."""
-        if event.key() in EXPLAINS:
-            self._explain()
-        else:
-            super().keyPressEvent(event)
+    @property
+    def shown_figure(self) -> Figure | None:
+        """Return the figure of the must."""
+        return self.want.actual if self.want else None
