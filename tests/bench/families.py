@@ -7,6 +7,8 @@ rounded, with a spread from must to must; growth and uptake both rise 6-fold fro
 Biotechnol. Bioeng. 27:280, FROM MEMORY), some musts with no lag, as with a wild start.
 `sigmoid`: a modified Gompertz curve (Zwietering et al. 1990, Appl. Environ. Microbiol. 56:1875)
 in thermal time with a long thin tail, harsher than most musts.
+`two_sugars`: glucose goes before fructose, carriers decay once nitrogen is gone, ethanol slows
+both; the structure of Malherbe et al. 2004, Biotechnol. Bioeng. 86:261, constants FROM MEMORY.
 """
 
 from __future__ import annotations
@@ -14,6 +16,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+
+from tests.bench.houses import Houses
 
 STEP_H = 0.5
 DAYS = 75
@@ -31,6 +35,9 @@ class Truth:
     og_plan: np.ndarray
     arrested_h: np.ndarray
     """When the ferment was stopped for good; inf where it was not."""
+    fed_h: np.ndarray
+    """When sugar went in; inf where none did."""
+    fed_g_per_l: np.ndarray
 
 
 @dataclass(frozen=True)
@@ -41,6 +48,8 @@ class Conditions:
     extract: np.ndarray
     pulp_sg: np.ndarray
     must_celsius: np.ndarray
+    fed_h: np.ndarray
+    fed_g_per_l: np.ndarray
 
 
 def draw_conditions(rng: np.random.Generator, count: int, kind: str) -> Conditions:
@@ -64,6 +73,8 @@ def draw_conditions(rng: np.random.Generator, count: int, kind: str) -> Conditio
         extract=rng.uniform(12, 32, count),
         pulp_sg=np.where(rng.random(count) < 0.5, rng.uniform(0, 0.006, count), 0.0),
         must_celsius=must,
+        fed_h=rng.uniform(60, 110, count) if kind == "fed" else np.full(count, np.inf),
+        fed_g_per_l=rng.uniform(15, 35, count) if kind == "fed" else np.zeros(count),
     )
 
 
@@ -88,7 +99,8 @@ def _curves(c: Conditions, rates, state: dict[str, np.ndarray], arrest: np.ndarr
         uptake = rates(state, np.maximum(sugar, 0), 0.47 * used, celsius)
         uptake = np.where(hour > arrest, uptake * np.exp(-(hour - arrest) / 4), uptake)
         uptake = np.minimum(uptake, np.maximum(sugar, 0) / STEP_H)
-        sugar = sugar + STEP_H * (release - uptake)
+        fed = np.where((c.fed_h >= hour) & (c.fed_h < hour + STEP_H), c.fed_g_per_l, 0.0)
+        sugar = sugar + STEP_H * (release - uptake) + fed
         used = used + STEP_H * uptake
         # 0.13 K for each g/L fermented, lost with a time constant of 7 h (from memory: pail).
         warm = warm + STEP_H * (0.13 * uptake - warm / 7)
@@ -164,14 +176,63 @@ def sigmoid(rng: np.random.Generator, c: Conditions, arrest: np.ndarray):
     return _curves(c, rates, state, arrest)
 
 
-FAMILIES = {"nitrogen": nitrogen, "ceiling": ceiling, "sigmoid": sigmoid}
+def two_sugars(rng: np.random.Generator, c: Conditions, arrest: np.ndarray):
+    """Malherbe-like: glucose first, carriers that decay once the nitrogen is gone."""
+    n = c.og.size
+    growth = 0.11 * np.exp(rng.normal(0, 0.25, n))
+    waits = rng.uniform(0, 18, n)
+    glucose_pace = 0.44 * np.exp(rng.normal(0, 0.25, n))
+    fructose_pace = glucose_pace * rng.uniform(0.55, 0.95, n)
+    decay = 0.0013 * np.exp(rng.normal(0, 0.35, n))
+    glucose_share = rng.uniform(0.42, 0.52, n)
+    state = {
+        "cells": rng.uniform(0.04, 0.3, n),
+        "nitrogen": c.yan / 1000,
+        "carriers": np.ones(n),
+        "glucose_used": np.zeros(n),
+        "tau": np.zeros(n),
+    }
+    total = (c.og - 1) / 0.000385 - c.extract
+
+    def rates(s, sugar, ethanol, celsius):
+        warmth = np.exp(0.075 * (celsius - 20))
+        s["tau"] = s["tau"] + STEP_H * warmth
+        awake = np.minimum(s["tau"] / np.maximum(waits, 0.1), 1.0)
+        grown = growth * warmth * awake * s["cells"] * s["nitrogen"] / (0.012 + s["nitrogen"])
+        grown = np.minimum(grown, 22.0 * s["nitrogen"] / STEP_H)
+        s["nitrogen"] = s["nitrogen"] - STEP_H * grown / 22.0
+        s["cells"] = s["cells"] + STEP_H * grown
+        hungry = s["nitrogen"] < 0.02
+        s["carriers"] = s["carriers"] * np.exp(-STEP_H * decay * warmth * hungry)
+        slowed = 1 / (1 + (ethanol / 95) ** 2)
+        glucose = np.clip(glucose_share * total - s["glucose_used"], 0, sugar)
+        fructose = sugar - glucose
+        power = warmth * awake * s["cells"] * s["carriers"] * slowed
+        first = glucose_pace * power * glucose / (6 + glucose)
+        second = fructose_pace * power * fructose / (9 + fructose + 0.12 * glucose)
+        s["glucose_used"] = s["glucose_used"] + STEP_H * first
+        return first + second
+
+    return _curves(c, rates, state, arrest)
+
+
+FAMILIES = {
+    "nitrogen": nitrogen,
+    "ceiling": ceiling,
+    "sigmoid": sigmoid,
+    "two_sugars": two_sugars,
+}
 
 
 def cohort(family: str, kind: str, seed: int, count: int) -> Truth:
-    """Return `count` true curves. `kind`: ordinary, slow-cold, cold-snap or arrest."""
+    """Return `count` true curves. `kind`: ordinary, slow-cold, cold-snap, arrest, fed or houses.
+
+    Of `houses`, each six that follow one another were made by one hand.
+    """
     rng = np.random.default_rng([seed, sum(map(ord, family)), sum(map(ord, kind))])
-    c = draw_conditions(rng, count, kind)
+    draws = Houses(rng) if kind == "houses" else rng
+    c = draw_conditions(draws, count, kind)
     arrest = rng.uniform(48, 168, count) if kind == "arrest" else np.full(count, np.inf)
-    sg, musts = FAMILIES[family](rng, c, arrest)
+    sg, musts = FAMILIES[family](draws, c, arrest)
     plan = c.og + rng.normal(0, 0.002, count)
-    return Truth(family, sg, musts, c.room, plan, arrest)
+    return Truth(family, sg, musts, c.room, plan, arrest, c.fed_h, c.fed_g_per_l)

@@ -266,6 +266,23 @@ def test_forecast_reads_a_csv_of_readings(tmp_path):
     assert set(answers[0]) >= {"not_finishing", "state", "next_reading_h", "curve"}
 
 
+def test_forecast_leans_towards_own_finished_batches_and_says_so(tmp_path):
+    new, old = tmp_path / "new.csv", tmp_path / "old.csv"
+    new.write_text("time,gravity\n0 h,1.090\n1 d,1.082\n", "utf-8")
+    days = (1.090, 1.088, 1.080, 1.070, 1.060, 1.050, 1.042, 1.034, 1.027, 1.021, 1.015, 1.010,
+            1.006, 1.003, 1.000, 0.998, 0.996)  # fmt: skip
+    rows = "".join(f"{day} d,{sg:.3f}\n" for day, sg in enumerate(days))
+    old.write_text(f"time,gravity\n{rows}", "utf-8")
+    (plain,) = json.loads(good("forecast", new, "--json"))
+    (taught,) = json.loads(good("forecast", new, "--learn-from", old, "--json"))
+    assert taught["crossings"][1]["q50_h"] > plain["crossings"][1]["q50_h"]
+    assert "slower than the usual" in taught["learned"]
+    assert "learned" not in plain
+    assert good("forecast", new, "--learn-from", old, old).startswith("Going by 2 finished batches")
+    refused = bad("forecast", new, "--learn-from", new)
+    assert "new.csv cannot be learned from" in refused
+
+
 def test_forecast_takes_brix_for_what_it_is_and_says_when_a_line_may_never_be_passed(tmp_path):
     path = tmp_path / "readings.csv"
     path.write_text("time,gravity\n0 h,1.090\n", "utf-8")

@@ -10,7 +10,7 @@ import pytest
 from winebench.forecast.api import Event, Evidence, Observation, Setup
 from winebench.forecast.clock import Clock, must_temperatures, steps
 from winebench.forecast.curve import Ferments
-from winebench.forecast.prior import Parameters, chance_stuck, parameters
+from winebench.forecast.prior import COORDINATES, Parameters, chance_stuck, parameters
 
 
 def one(value: float) -> np.ndarray:
@@ -28,6 +28,8 @@ def sour_cherry(pace: tuple[float, ...] = ()) -> Parameters:
         pulp=one(0.003),
         log_q10=one(math.log(2.15)),
         og=one(1.090),
+        drag=one(3.0),
+        knee=one(0.012),
         pace=np.array([pace]) if pace else np.zeros((1, 0)),
     )
 
@@ -44,7 +46,8 @@ def stepped(p: Parameters, hours: np.ndarray, celsius, added_at: float, added_sg
             warmth = 2.15 ** ((celsius(hour) - 20) / 10)
             active = 1 / (1 + math.exp(-(tau - 33) / 10))
             left = top + 0.003 - end - drop
-            pace = 0.045 / 24 * active * left / (left + 0.008) * math.exp(-0.8 * drop / 0.1)
+            slowing = 1 + 0.008 / left + 3.0 * max(1 - left / 0.012, 0)
+            pace = 0.045 / 24 * active / slowing * math.exp(-0.8 * drop / 0.1)
             drop += step * warmth * pace
             tau += step * warmth
             hour += step
@@ -117,7 +120,7 @@ def test_the_must_follows_its_thermometer_and_then_its_room():
 
 
 def test_what_is_known_to_slow_or_stick_a_must_shifts_the_prior_that_way():
-    z = np.zeros((1, 9))
+    z = np.zeros((1, COORDINATES))
     poor = parameters(z, Setup(1.09, nitrogen_mg_per_l=80), "dry").rate[0]
     rich = parameters(z, Setup(1.09, nitrogen_mg_per_l=180), "dry").rate[0]
     assert math.log(rich / poor) == pytest.approx(0.35)

@@ -116,6 +116,22 @@ def test_a_flat_series_is_stuck():
     assert seen.not_finishing > 0.85
 
 
+def test_a_last_reading_off_by_two_scale_marks_does_not_hide_a_standstill():
+    flat = (1.09, 1.086, 1.063, 1.046, 1.048, 1.048, 1.049, 1.047)
+    seen = forecast(of(*((day * 24.0, sg) for day, sg in enumerate((*flat, 1.043)))))
+    assert seen.state in ("may be stuck", "stuck")
+
+
+def test_a_tired_tail_is_slow_and_not_stuck():
+    tail = [(day * 24.0, 1.0075 - (day - 8) * 0.0012) for day in range(8, 14)]
+    fall = [1.090, 1.084, 1.069, 1.050, 1.034, 1.023, 1.015, 1.010]
+    seen = forecast(of(*((day * 24.0, sg) for day, sg in enumerate(fall)), *tail))
+    assert seen.state in ("fermenting", "slow, not stuck")
+    # 1.0015 on day 13, falling 0.0012 a day: a little over a day at that pace, and longer if it
+    # slows on.
+    assert 13.5 * 24 < seen.crossings[1].q50_h < 18 * 24
+
+
 def test_a_slow_cold_ferment_is_not_stuck():
     setup = Setup(1.090, room_celsius=13)
     readings = [(day * 24.0, 1.090 - max(day - 3, 0) * 0.0032) for day in range(0, 15)]
@@ -194,6 +210,16 @@ def test_a_reading_before_the_pitch_speaks_of_the_original_gravity_only():
 def test_a_line_below_the_end_may_never_be_reached():
     seen = forecast(Evidence(MUST, USUAL), (0.990,))
     assert seen.crossings[0].q90_h == float("inf")
+
+
+def test_dry_is_when_the_curve_falls_by_less_than_a_scale_mark_in_two_days():
+    falling = (*USUAL, Observation(97, 1.026), Observation(121, 1.013), Observation(145, 1.005))
+    seen = forecast(Evidence(MUST, falling))
+    assert seen.dry.q50_h > seen.crossings[1].q50_h
+    at, later = (gravity_at(seen, seen.dry.q50_h + more)[1] for more in (0.0, 48.0))
+    assert at < 1.000
+    # The middle line of many curves is no curve itself: half a mark of leave on either side.
+    assert at - later == pytest.approx(0.001, abs=0.0005)
 
 
 def test_gravity_to_expect_lies_on_the_curve():

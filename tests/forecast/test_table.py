@@ -4,8 +4,14 @@ import json
 
 import pytest
 
-from winebench.forecast import Event, Observation
-from winebench.forecast.table import TableError, as_json, evidence_from_csv, forecast_from_csv
+from winebench.forecast import Event, Observation, learn
+from winebench.forecast.table import (
+    TableError,
+    as_json,
+    evidence_from_csv,
+    finished_from_csv,
+    forecast_from_csv,
+)
 
 PLAIN = "time,gravity,temperature\n0 h,1.090,\n30 h,1.078,22\n2.5 d,1.052,23.5 °C\n"
 
@@ -97,6 +103,18 @@ def test_a_bad_table_is_refused_in_one_clear_line(text, says):
 def test_a_late_first_reading_is_welcome_once_the_original_gravity_is_given():
     evidence = evidence_from_csv("time,gravity\n5 d,1.02\n", "a.csv", og=1.085)
     assert evidence.setup.og == 1.085
+
+
+OLD = "time,gravity\n0 d,1.090\n2 d,1.060\n4 d,1.025\n6 d,1.004\n9 d,0.996\n12 d,0.994\n"
+
+
+def test_a_finished_table_teaches_and_an_unfinished_one_is_refused_by_name():
+    learned = learn([finished_from_csv(OLD, "old.csv")])
+    plain, taught = (forecast_from_csv(PLAIN, "a.csv", learned=one) for one in (None, learned))
+    assert plain.crossings != taught.crossings
+    with pytest.raises(TableError) as caught:
+        finished_from_csv(PLAIN, "new.csv")
+    assert str(caught.value).startswith("new.csv cannot be learned from: it has 2 readings after")
 
 
 def test_json_has_the_promised_keys_and_no_infinity():

@@ -15,7 +15,7 @@ from winebench.store.local_zone import LOCAL_ZONE
 COMMANDS = (
     "new", "check", "outlook", "scale", "log", "card", "labels", "calendar", "forecast", "work",
     "samples", "start-days", "read-card", "stand-in", "clashes", "shopping",
-    "again", "compare",
+    "again", "compare", "solve",
 )  # fmt: skip
 
 
@@ -178,6 +178,8 @@ def _commands() -> argparse.ArgumentParser:
     _at(compare)
     _json(compare)
 
+    _solve(command("solve", "solve", "solve", "reach the targets: what to change, what then reads"))
+
     forecast = command("forecast", "rules", "forecast", "readings alone to a forecast")
     forecast.add_argument("files", nargs="+", type=Path, metavar="READINGS.csv")
     forecast.add_argument("--og", help="original gravity, where the readings lack it")
@@ -206,6 +208,22 @@ def _at(parser: argparse.ArgumentParser) -> None:
 
 def _json(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--json", action="store_true", help="one JSON document, nothing else")
+
+
+def _solve(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", type=Path)
+    parser.add_argument(
+        "--for", dest="change", required=True, metavar="AMOUNT,...",
+        help="what may change: sugar, water, acid, fruit, volume, or a sugar or acid by its key",
+    )  # fmt: skip
+    parser.add_argument(
+        "--hold", default="", metavar="TARGET[=VALUE],...",
+        help="gravity, acidity, strength, volume, fruit (g in a litre); else what these are for",
+    )  # fmt: skip
+    written = parser.add_mutually_exclusive_group()
+    written.add_argument("--write", action="store_true", help="write it into the file")
+    written.add_argument("-o", "--output", type=Path, help="write it to another file")
+    _json(parser)
 
 
 def _card(parser: argparse.ArgumentParser) -> None:

@@ -70,7 +70,7 @@ def as_text(seen: Outlook) -> Iterator[str]:
     yield ""
     yield "THE MUST IT MAKES" + ("" if seen.must.measured else " (typical fruit; measure yours)")
     for want in seen.must.wants:
-        yield f"  {want.name:16} {_ranged(want.actual):24} {want.want_text}"
+        yield f"  {want.name:16} {ranged(want.actual):24} {want.want_text}"
     for vessel in seen.vessels:
         yield from wrapped(f"  {vessel.name}: ", f"{vessel.headline}, {vessel.detail}")
     yield from wrapped("  ", seen.bottles.sentence)
@@ -89,6 +89,10 @@ def as_text(seen: Outlook) -> Iterator[str]:
         for crossing in seen.forecast.crossings:
             yield from wrapped("  ", crossing.sentence)
         yield ""
+    if seen.stuck:
+        from winebench.cli.standstill import standstill_lines
+
+        yield from standstill_lines(seen.stuck, wrapped)
     yield "STEPS  (x done, > due, # held, o expected, ! missed, - not needed, . later)"
     for step in seen.steps:
         yield from _step(step)
@@ -125,7 +129,8 @@ def _step(step: StepOutlook) -> Iterator[str]:
         yield from wrapped("      ", step.moved.sentence)
 
 
-def _ranged(figure: Any) -> str:
+def ranged(figure: Any) -> str:
+    """Return a figure with its unit and, where it has one, its range."""
     text = f"{figure.text} {figure.unit}".strip()
     if figure.low is None or figure.high is None:
         return text

@@ -12,17 +12,24 @@ from winebench.forecast.api import (
     Observation,
     Setup,
 )
+from winebench.forecast.finished_ferment import NotFinishedError, finished
 from winebench.forecast.forecaster import cached_forecast, forecast, gravity_at
+from winebench.forecast.learned import Finished, Learned, learn
 
 __all__ = [
     "Crossing",
     "Curve",
     "Event",
     "Evidence",
+    "Finished",
     "Forecast",
+    "Learned",
+    "NotFinishedError",
     "Observation",
     "Setup",
     "cached_forecast",
+    "finished",
     "forecast",
     "gravity_at",
+    "learn",
 ]

@@ -78,6 +78,8 @@ class Clock:
 
     def thermal(self, hours: Floats) -> Floats:
         """Return thermal hours, particle x hour; `hours` is (n,) or particle x n."""
+        if self.starts.size == 1:
+            return np.asarray(self.rates * (hours - self.starts[0]))
         step = np.searchsorted(self.starts, hours, side="right") - 1
         step = np.maximum(step, 0)
         since = hours - self.starts[step]

@@ -3,12 +3,15 @@
 With D the drop so far, R the drop to come and tau thermal hours:
 
     s(t)     = OG + pulp (1 - exp(-t / 18 h)) - D
-    dD/dtau  = rate a(tau) R / (R + kappa) exp(-gamma D / 0.1)
+    dD/dtau  = rate a(tau) exp(-gamma D / 0.1) / (1 + kappa / R + drag max(1 - R / knee, 0))
     a(tau)   = 1 / (1 + exp(-(tau - lag) / ramp))
+
+The drag is the thin tail of a tired yeast: the last sugar goes at a fraction of the pace.
 
 `a` depends on tau alone and the rest on D alone, so both sides integrate by themselves:
 
-    G(D) = int (R + kappa)/R exp(gamma D/0.1) dD = rate A(tau),  A = int a dtau (a soft-plus).
+    G(D) = int (1 + kappa/R + drag max(1 - R/knee, 0)) exp(gamma D/0.1) dD = rate A(tau)
+    A(tau) = int a dtau, a soft-plus
 
 G is tabled, by trapezoids in -ln R. Sugar, dilution and changes of pace start a new stretch with a
 table of its own; temperature changes the clock only.
@@ -27,9 +30,10 @@ from winebench.forecast.clock import Clock, Floats
 from winebench.forecast.prior import SG_PER_G_PER_L, Parameters
 
 PULP_H = 18.0
-LEFT = np.concatenate([np.linspace(1, 0.16, 14), np.geomspace(0.16, 2e-4, 12)[1:]])
+LEFT = np.concatenate([np.linspace(1, 0.16, 12), np.geomspace(0.16, 2e-4, 17)[1:]])
 """Share of the drop to come at each node of the table: even at first, then ever closer."""
-HALF_STEPS = -np.diff(np.log(LEFT)) / 2
+GONE = (1 - LEFT)[:, None]
+HALF_STEPS = -np.diff(np.log(LEFT))[:, None] / 2
 SHELF = 2.0
 LEAST_DROP = 1e-4
 PACE_KINDS = ("rack", "nutrient")
@@ -56,7 +60,7 @@ class Stretch:
     activity: Floats
     """A(tau) at the start."""
     table: Floats
-    """G at the nodes, particle x node."""
+    """G at the nodes, node x particle."""
 
 
 class Ferments:
@@ -83,7 +87,7 @@ class Ferments:
         cut.slow, cut.activity_0 = self.slow[rows], self.activity_0[rows]
         cut.end = self.end[rows]
         cut.stretches = [
-            Stretch(s.start_h, *(getattr(s, f.name)[rows] for f in fields(s)[1:]))
+            Stretch(s.start_h, *(getattr(s, f.name)[..., rows] for f in fields(s)[1:]))
             for s in self.stretches
         ]
         return cut
@@ -111,12 +115,21 @@ class Ferments:
         self, hour: float, top: Floats, pulp: Floats, drop: Floats, end: Floats, rate: Floats
     ) -> Stretch:
         left = np.maximum(top + pulp - drop - end, LEAST_DROP)
-        weights = np.exp(self.slow[:, None] * (drop[:, None] + left[:, None] * (1 - LEFT)))
-        by_alcohol = (weights - weights[:, :1]) / self.slow[:, None]
-        inner = ((weights[:, 1:] + weights[:, :-1]) * HALF_STEPS).cumsum(axis=1)
-        table = by_alcohol
-        table[:, 1:] += self.p.kappa[:, None] * inner
-        activity = self._activity(np.array([hour]))[:, 0]
+        weights = np.exp(GONE * (self.slow * left))
+        weights *= np.exp(self.slow * drop)
+        by_sugar = weights[1:] + weights[:-1]
+        by_sugar *= HALF_STEPS
+        by_sugar.cumsum(axis=0, out=by_sugar)
+        by_sugar *= self.p.kappa
+        # The integral of 1 - R/knee from the knee, or from the start where that lies lower.
+        far = np.maximum(1 - left * (1 - GONE) / self.p.knee, 0)
+        thin = far**2 - np.maximum(1 - left / self.p.knee, 0) ** 2
+        thin *= self.p.drag * self.p.knee / 2 * weights[-1]
+        table = (weights - weights[0]) / self.slow
+        table[1:] += by_sugar
+        table += thin
+        # At the pitch A is 0 by its definition.
+        activity = self._activity(np.array([hour]))[:, 0] if hour > 0 else np.zeros_like(left)
         return Stretch(hour, top, pulp, drop, left, rate, activity, table)
 
     def _activity(self, hours: Floats) -> Floats:
@@ -128,30 +141,34 @@ class Ferments:
     def _drop(self, piece: Stretch, hours: Floats) -> Floats:
         """Return D at `hours`, all of them in this stretch."""
         work = piece.rate[:, None] * (self._activity(hours) - piece.activity[:, None])
-        most = piece.table[:, -1:]
-        # Rows set side by side, so that one call looks up in every row's own table.
-        shelf = SHELF * np.arange(most.shape[0])[:, None]
-        keys = (piece.table / most + shelf).ravel()
-        asked = (np.clip(work / most, 0, 1) + shelf).ravel()
-        gone = np.tile(1 - LEFT, most.shape[0])
-        share = np.interp(asked, keys, gone).reshape(work.shape)
+        most = piece.table[-1]
+        # Particles set side by side, so that one call looks up in each one's own table.
+        shelf = SHELF * np.arange(most.size)
+        keys = (piece.table / most + shelf).T.ravel()
+        asked = np.clip(work / most[:, None], 0, 1) + shelf[:, None]
+        share = np.interp(asked, keys, np.tile(GONE[:, 0], most.size))
         return np.asarray(piece.drop[:, None] + piece.left[:, None] * share)
 
     def gravity(self, hours: Floats) -> Floats:
         """Return SG, particle x hour; `hours` is (n,) or particle x n. Before the pitch: OG."""
+        ends = [piece.start_h for piece in self.stretches[1:]] + [np.inf]
+        inside = [
+            (hours > piece.start_h) & (hours <= end)
+            for piece, end in zip(self.stretches, ends, strict=True)
+        ]
+        if len(inside) == 1 and inside[0].all():
+            return self._gravity(self.stretches[0], hours)
         out = np.repeat(self.p.og[:, None], hours.shape[-1], axis=1)
-        for index, piece in enumerate(self.stretches):
-            inside = hours > piece.start_h
-            if index + 1 < len(self.stretches):
-                inside = inside & (hours <= self.stretches[index + 1].start_h)
-            columns = inside if hours.ndim == 1 else inside.any(axis=0)
-            if not columns.any():
-                continue
-            asked = hours[..., columns]
-            given = piece.pulp[:, None] * (1 - np.exp(-np.maximum(asked, 0) / PULP_H))
-            sg = piece.top[:, None] + given - self._drop(piece, asked)
-            out[:, columns] = np.where(inside[..., columns], sg, out[:, columns])
+        for piece, here in zip(self.stretches, inside, strict=True):
+            columns = here if hours.ndim == 1 else here.any(axis=0)
+            if columns.any():
+                sg = self._gravity(piece, hours[..., columns])
+                out[:, columns] = np.where(here[..., columns], sg, out[:, columns])
         return out
+
+    def _gravity(self, piece: Stretch, hours: Floats) -> Floats:
+        given = piece.pulp[:, None] * -np.expm1(-np.maximum(hours, 0) / PULP_H)
+        return np.asarray(piece.top[:, None] + given - self._drop(piece, hours))
 
     def crossing(self, below: float) -> Floats:
         """Return the hour at which each particle last falls below `below`; inf if never."""
@@ -179,7 +196,7 @@ class Ferments:
         left = np.clip(left, LEFT[-1], 1)
         node = np.minimum(np.searchsorted(-LEFT, -left, side="right") - 1, LEFT.size - 2)
         row = np.arange(node.size)
-        low, high = piece.table[row, node], piece.table[row, node + 1]
+        low, high = piece.table[node, row], piece.table[node + 1, row]
         share = (LEFT[node] - left) / (LEFT[node] - LEFT[node + 1])
         work = low + (high - low) * share
         p = self.p

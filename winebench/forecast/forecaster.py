@@ -18,11 +18,13 @@ from winebench.forecast.judgement import (
     state,
     wild,
 )
+from winebench.forecast.learned import Learned
 from winebench.forecast.posterior import Ahead, Posterior, chance_of_stuck, weigh
 from winebench.forecast.quantiles import systematic, weighted
 
 STILL_SG = 0.001
 """The most that a wine may fall in 48 h and still be called stable."""
+HALVINGS = 14
 CURVE_POINTS = 110
 CURVE_H = 960.0
 FAN_CURVES = 256
@@ -30,10 +32,17 @@ NARROWEST_H = 1.0
 """No band is ever narrower, on either side of its middle."""
 
 
-def forecast(evidence: Evidence, below: tuple[float, ...] = (1.030, 1.000)) -> Forecast:
-    """Return when the gravity falls below each of `below`, and all else the readings tell."""
+def forecast(
+    evidence: Evidence,
+    below: tuple[float, ...] = (1.030, 1.000),
+    learned: Learned | None = None,
+) -> Forecast:
+    """Return when the gravity falls below each of `below`, and all else the readings tell.
+
+    `learned` is what the maker's own finished ferments say; without it the usual prior holds.
+    """
     case = put_in_order(evidence)
-    dry, stuck = weigh(case, "dry"), weigh(case, "stuck")
+    dry, stuck = weigh(case, "dry", learned), weigh(case, "stuck", learned)
     chance = chance_of_stuck(case, dry, stuck)
     ahead = Ahead(case, dry)
     falls = [ahead.stretch(dry.curves.crossing(line)) for line in below]
@@ -64,9 +73,13 @@ def forecast(evidence: Evidence, below: tuple[float, ...] = (1.030, 1.000)) -> F
 
 
 @lru_cache(maxsize=256)
-def cached_forecast(evidence: Evidence, below: tuple[float, ...] = (1.030, 1.000)) -> Forecast:
-    """Return `forecast(evidence, below)`, remembered for the newest few hundred logs."""
-    return forecast(evidence, below)
+def cached_forecast(
+    evidence: Evidence,
+    below: tuple[float, ...] = (1.030, 1.000),
+    learned: Learned | None = None,
+) -> Forecast:
+    """Return `forecast(evidence, below, learned)`, remembered for the newest few hundred logs."""
+    return forecast(evidence, below, learned)
 
 
 def gravity_at(given: Forecast, hours: float) -> tuple[float, float, float]:
@@ -104,13 +117,20 @@ def _still_from(case: Case, dry: Posterior, ahead: Ahead) -> Floats:
     curves = dry.curves
     crossed = ahead.stretch(curves.crossing(DRY_SG))
     piece = curves.stretches[-1]
-    # The pace near the end is rate x R / kappa x slowing, so 48 h take a fixed share of R.
+    # By the curve's own equation a small fall at R left takes the work
+    # (kappa ln(R / (R - fall)) + (1 + drag max(1 - R / knee, 0)) fall) exp(gamma D / 0.1) / rate,
+    # the more the less is left; halving finds where it comes to 48 h.
+    p = curves.p
     deep = np.exp(-curves.slow * (piece.drop + piece.left))
-    warmth = curves.clock.rates[:, -1]
-    share = -np.expm1(
-        -READINGS_APART_H * warmth * piece.rate * deep / (curves.p.kappa * ahead.tail)
-    )
-    left = np.minimum(STILL_SG / np.maximum(share, 1e-6), piece.left)
+    given = READINGS_APART_H * curves.clock.rates[:, -1] * piece.rate * deep / ahead.tail
+    left, moving = np.full_like(given, 1.001 * STILL_SG), np.maximum(piece.left, STILL_SG)
+    for _ in range(HALVINGS):
+        between = (left + moving) / 2
+        drag = 1 + p.drag * np.maximum(1 - between / p.knee, 0)
+        work = drag * STILL_SG - p.kappa * np.log1p(-STILL_SG / between)
+        still = work >= given
+        left, moving = np.where(still, between, left), np.where(still, moving, between)
+    left = np.minimum(left, piece.left)
     settled = ahead.stretch(curves.hour_of_drop(piece, piece.drop + piece.left - left))
     return np.maximum(crossed, settled)
 

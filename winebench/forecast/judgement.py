@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from statistics import median
+
 import numpy as np
 
 from winebench.forecast.api import Crossing, Observation, State
@@ -20,6 +22,8 @@ STUCK = 0.85
 SURELY_MOVING = 0.3
 STANDSTILL_A_DAY = 0.002
 """Below this a fall over the last readings may be eyesight (common practice)."""
+LATELY_H = 100.0
+SLOPE_FROM_H = 12.0
 SLOW_H = 28 * 24.0
 LAST_THREE_SPAN_H = 36.0
 SOONEST_H, LATEST_H = 12.0, 72.0
@@ -59,11 +63,23 @@ def state(case: Case, chance_stuck: float, dry_h: float) -> State:
 
 
 def _stands_still(worked: list[Observation]) -> bool:
-    """Tell whether the last three readings fall by less than two points a day: what falls faster
-    is not stuck, whatever the odds."""
+    """Tell whether the newest readings fall by less than two points a day: what falls faster is
+    not stuck, whatever the odds.
+
+    Either the last three say so, or the median of all slopes between readings of the last four days
+    (Theil 1950, Sen 1968), which one wild reading does not move.
+    """
+    newest = worked[-1]
+    lately = [o for o in worked if newest.hours - o.hours <= LATELY_H]
+    slopes = [
+        (first.sg - later.sg) / (later.hours - first.hours) * 24.0
+        for at, first in enumerate(lately)
+        for later in lately[at + 1 :]
+        if later.hours - first.hours >= SLOPE_FROM_H
+    ]
     first = worked[-3]
-    days = (worked[-1].hours - first.hours) / 24.0
-    return (first.sg - worked[-1].sg) / days < STANDSTILL_A_DAY
+    whole = (first.sg - newest.sg) / (newest.hours - first.hours) * 24.0
+    return min([whole] + ([median(slopes)] if slopes else [])) < STANDSTILL_A_DAY
 
 
 def _worked(case: Case) -> list[Observation]:

@@ -10,21 +10,22 @@ import numpy as np
 from winebench.forecast.case import Case
 from winebench.forecast.clock import Clock, Floats, steps
 from winebench.forecast.curve import Ferments
-from winebench.forecast.prior import Hypothesis, chance_stuck, parameters
-from winebench.forecast.sampling import Sample, base_draws, draw
+from winebench.forecast.learned import Learned
+from winebench.forecast.prior import DRAG, END, KNEE, Hypothesis, chance_stuck, parameters
+from winebench.forecast.sampling import Sample, draw, even_draws, refreshed
 
 DEGREES = 4.0
 """Of the Student-t of a reading: foam, bubbles and pulp give a few wild ones."""
 MORE_STUCK_AFTER_REPITCH = 0.15
 PARTICLES = {"dry": 640, "stuck": 280}
+LATE_SHOWN, COPIES = (END, DRAG, KNEE), 3
+"""Coordinates that only late readings show, and how often each particle tries them anew."""
 
-PACE_AHEAD_SD = 0.07
+PACE_AHEAD_SD = 0.09
 """ln spread of all time still to come: weather, racking, what no reading shows."""
 TAIL_SHIFT = 0.06
-TAIL_SD_EARLY = 0.25
-TAIL_SD_LATE = 0.45
-"""ln shift and spread of the time below `TAIL_SG`, of which earlier readings say little; wider
-towards late, for a tired yeast drags on far more often than it hurries."""
+TAIL_SD = 0.12
+"""ln shift and spread of the time below `TAIL_SG`, of which earlier readings say little."""
 TAIL_SG = 1.020
 TAIL_SEEN_SG = 0.998
 
@@ -39,12 +40,13 @@ class Posterior:
     """ln likelihood of each reading, particle x reading."""
 
 
-def weigh(case: Case, hypothesis: Hypothesis) -> Posterior:
+def weigh(case: Case, hypothesis: Hypothesis, learned: Learned | None = None) -> Posterior:
     """Return the curves of `hypothesis`, weighted by the readings."""
     starts, celsius = steps(case.evidence)
 
     def curves(z: Floats) -> Ferments:
-        p = parameters(z, case.setup, hypothesis, case.born_og)
+        usual = learned.applied(z) if learned else z
+        p = parameters(usual, case.setup, hypothesis, case.born_og)
         return Ferments(p, Clock(starts, celsius, p.log_q10), case.events)
 
     hours = np.array([o.hours for o in case.readings])
@@ -58,7 +60,13 @@ def weigh(case: Case, hypothesis: Hypothesis) -> Posterior:
         return np.asarray(-0.5 * (DEGREES + 1) * np.log1p(off**2 / DEGREES))
 
     count = PARTICLES[hypothesis]
-    sample = draw(lambda z: terms(curves(z)).sum(axis=1), case.dims, count)
+
+    def fit(z: Floats) -> Floats:
+        return np.asarray(terms(curves(z)).sum(axis=1))
+
+    sample = draw(fit, case.dims, count)
+    if hypothesis == "dry":
+        sample = refreshed(sample, LATE_SHOWN, COPIES, fit)
     best = curves(sample.z)
     return Posterior(sample, best, terms(best))
 
@@ -76,14 +84,13 @@ class Ahead:
 
     def __init__(self, case: Case, dry: Posterior) -> None:
         count = len(dry.sample.weights)
-        doubt = base_draws(count, 2, 1000)[0]
+        doubt = even_draws(count, 2)
         seen = case.readings[-1].sg if case.readings and case.now > 0 else case.setup.og
         unseen = min(max((seen - TAIL_SEEN_SG) / (TAIL_SG - TAIL_SEEN_SG), 0.25), 1.0)
-        spread = np.where(doubt[:, 1] > 0, TAIL_SD_LATE, TAIL_SD_EARLY)
         self.now = case.now
         self.late = np.maximum(dry.curves.crossing(TAIL_SG), self.now)
         self.pace = np.exp(PACE_AHEAD_SD * doubt[:, 0])
-        self.tail = self.pace * np.exp(unseen * (TAIL_SHIFT + spread * doubt[:, 1]))
+        self.tail = self.pace * np.exp(unseen * (TAIL_SHIFT + TAIL_SD * doubt[:, 1]))
         self.stretched_late = self.now + (self.late - self.now) * self.pace
 
     def stretch(self, hours: Floats) -> Floats:

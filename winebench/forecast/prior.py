@@ -20,8 +20,8 @@ from winebench.forecast.api import Setup
 Floats = NDArray[np.float64]
 Hypothesis = Literal["dry", "stuck"]
 
-RATE, LAG, RAMP, KAPPA, GAMMA, END, PULP, Q10, OG = range(9)
-COORDINATES = 9
+RATE, LAG, RAMP, KAPPA, GAMMA, END, PULP, Q10, OG, DRAG, KNEE = range(11)
+COORDINATES = 11
 PACE_SD = 0.4
 """ln spread of the change of pace at racking or nutrient (common practice, weak)."""
 
@@ -38,8 +38,20 @@ LEAST_STUCK_DROP = 0.006
 SLUGGISH = -0.5
 """ln pace of yeast pitched into wine rather than must (common practice: it is slow)."""
 
-CENTRES = (math.log(0.045 / 24), math.log(33), math.log(10), math.log(0.0085), math.log(0.85))
-SPREADS = (0.50, 0.55, 0.35, 0.70, 0.55)
+CENTRES = (math.log(0.042 / 24), math.log(34), math.log(10), math.log(0.0086), math.log(0.82))
+SPREADS = (0.55, 0.50, 0.45, 0.38, 0.35)
+"""Middles and spreads of ln rate (SG/h), lag, ramp (h), kappa (SG) and gamma; set so that the bands
+on simulated ferments of other families are neither too wide nor too narrow (tests/bench)."""
+
+USUAL_DRAG, THIN_DRAG, DRAG_SPREAD = math.log(0.12), math.log(16.0), 0.5
+"""ln of the tail's drag where the yeast ends well, where it ends tired, and the spread of both."""
+THIN_FROM, THIN_EDGE = 0.80, 0.15
+"""Standard-normal score above which a tail is thin, one in five (common practice: now and then),
+and how gradually the one passes into the other."""
+MOST_DRAG = 24.0
+"""A tail slower than this is a standstill, and the other hypothesis."""
+USUAL_KNEE, KNEE_SPREAD = math.log(0.016), 0.20
+"""ln of the SG left where a tail begins, about 1.010, and its spread."""
 
 
 @dataclass(frozen=True)
@@ -62,6 +74,10 @@ class Parameters:
     """SG that the pulp still gives."""
     log_q10: Floats
     og: Floats
+    drag: Floats
+    """Times slower, beyond once, in the thin tail below the knee."""
+    knee: Floats
+    """SG left at which the thin tail begins."""
     pace: Floats
     """ln change of pace, particle x event."""
 
@@ -99,8 +115,17 @@ def parameters(
         pulp=pulp,
         log_q10=math.log(2.15) + 0.15 * z[:, Q10],
         og=og,
+        drag=thin_tail(z[:, DRAG]),
+        knee=np.exp(USUAL_KNEE + KNEE_SPREAD * z[:, KNEE]),
         pace=PACE_SD * z[:, COORDINATES:],
     )
+
+
+def thin_tail(z: Floats) -> Floats:
+    """Return the drag of the tail: next to none for most, manifold for the tired."""
+    thin = 1 / (1 + np.exp((THIN_FROM - z) / THIN_EDGE))
+    logs = USUAL_DRAG + (THIN_DRAG - USUAL_DRAG) * thin + DRAG_SPREAD * z
+    return np.exp(np.minimum(logs, math.log(MOST_DRAG)))
 
 
 def dry_end(setup: Setup, og: Floats) -> Floats:

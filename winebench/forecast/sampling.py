@@ -15,6 +15,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
+from statistics import NormalDist
 
 import numpy as np
 from numpy.typing import NDArray
@@ -38,6 +39,8 @@ class Sample:
     z: Floats
     weights: Floats
     """Sum to 1."""
+    fit: Floats
+    """ln likelihood of each particle."""
     log_evidence: float
 
 
@@ -51,6 +54,17 @@ def base_draws(count: int, dims: int, turn: int) -> tuple[Floats, Floats]:
     normal.flags.writeable = False
     chance.flags.writeable = False
     return normal, chance
+
+
+@lru_cache(maxsize=16)
+def even_draws(count: int, dims: int) -> Floats:
+    """Return fixed standard-normal draws, each column of them spread evenly over the normal."""
+    rng = np.random.Generator(np.random.PCG64([SEED, count, dims]))
+    bell = NormalDist()
+    evenly = np.array([bell.inv_cdf((i + 0.5) / count) for i in range(count)])
+    normal = np.stack([rng.permutation(evenly) for _ in range(dims)], axis=1)
+    normal.flags.writeable = False
+    return normal
 
 
 def draw(log_likelihood: Callable[[Floats], Floats], dims: int, count: int) -> Sample:
@@ -76,7 +90,29 @@ def draw(log_likelihood: Callable[[Floats], Floats], dims: int, count: int) -> S
             z, fit = _moved(z, fit, temper, mean, root, turn, move % 2 == 0, log_likelihood)
         if done:
             break
-    return Sample(z, np.full(count, 1 / count), log_evidence)
+    return Sample(z, np.full(count, 1 / count), fit, log_evidence)
+
+
+def refreshed(
+    sample: Sample,
+    columns: tuple[int, ...],
+    copies: int,
+    log_likelihood: Callable[[Floats], Floats],
+) -> Sample:
+    """Return `copies` of each particle with `columns` drawn afresh from the prior where the
+    readings allow it (an independence Metropolis move).
+
+    What the readings say little of is worn down to a few values by resampling; this gives it back
+    its whole spread.
+    """
+    z, fit = np.tile(sample.z, (copies, 1)), np.tile(sample.fit, copies)
+    asked = z.copy()
+    asked[:, columns] = even_draws(len(z), len(columns))
+    log_chance = base_draws(*z.shape, MOST_STEPS * MOVES + 1)[1]
+    found = log_likelihood(asked)
+    taken = log_chance < found - fit
+    z, fit = np.where(taken[:, None], asked, z), np.where(taken, found, fit)
+    return Sample(z, np.full(len(z), 1 / len(z)), fit, sample.log_evidence)
 
 
 def _next_step(fit: Floats, most: float) -> float:

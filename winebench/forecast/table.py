@@ -17,9 +17,11 @@ from typing import Any
 
 from winebench.forecast.api import Event, Evidence, Forecast, Observation, Setup
 from winebench.forecast.cells import TableError, celsius, event, gravity, moment
+from winebench.forecast.finished_ferment import NotFinishedError, finished
 from winebench.forecast.forecaster import cached_forecast
+from winebench.forecast.learned import Finished, Learned
 
-__all__ = ["TableError", "as_json", "evidence_from_csv", "forecast_from_csv"]
+__all__ = ["TableError", "as_json", "evidence_from_csv", "finished_from_csv", "forecast_from_csv"]
 
 COLUMNS = ("time", "gravity", "temperature", "room", "event")
 OG_UNTIL_H = 12.0
@@ -43,13 +45,22 @@ def forecast_from_csv(
     og: float | None = None,
     room_celsius: float | None = None,
     below: tuple[float, ...] = (1.030, 1.000),
+    learned: Learned | None = None,
 ) -> Forecast:
     """Return the forecast of the readings in `text`; `name` is what errors call the table.
 
     Raises TableError.
     """
     evidence = evidence_from_csv(text, name, og=og, room_celsius=room_celsius)
-    return cached_forecast(evidence, below)
+    return cached_forecast(evidence, below, learned)
+
+
+def finished_from_csv(text: str, name: str) -> Finished:
+    """Return what the finished ferment in `text` teaches. Raises TableError."""
+    try:
+        return finished(evidence_from_csv(text, name))
+    except NotFinishedError as problem:
+        raise TableError(f"{name} cannot be learned from: {problem}") from None
 
 
 def evidence_from_csv(
