@@ -110,3 +110,23 @@ def test_a_figure_lies_in_its_own_range(key, form, kilos, sweet):
         figure = getattr(must, name)
         if getattr(figure, "low", None) is not None and figure.value is not None:
             assert figure.low <= figure.value <= figure.high, name
+
+
+def test_a_fruit_dried_keeps_most_of_its_nitrogen_in_less_mass():
+    # The same dry matter: fresh apricots are 13.65 % dry (USDA 09021), dried about 78 %, so a
+    # kilogram dried holds 5.7 times as much, of which drying leaves half to all.
+    fresh = balanced(project(fruit("apricot", "1 kg", prepared=True), WATER))
+    dried = balanced(project(fruit("apricot", "1 kg", form="dried"), WATER))
+    assert 0.5 * 5.0 < dried.nitrogen_mg / fresh.nitrogen_mg < 1.05 * 5.8
+
+
+def test_the_gravity_of_day_0_spans_how_much_juice_is_free_whatever_the_fruit():
+    made = project(fruit("damson", "4 lb"), white("2 lb"), WATER)
+    shown = compose(made).must.gravity_day_0
+    # By hand, from the typical fruit alone: the free juice of fresh fruit is 35 to 65 %.
+    must = balanced(made)
+    low, high = must.sg_day_0_ends
+    assert low < must.sg_day_0 < high
+    assert shown.low <= low + 0.0005
+    assert shown.high >= high - 0.0005
+    assert shown.high - shown.low > 0.008

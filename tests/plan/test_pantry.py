@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from tests.plan.recipes import YEAST, additive, fruit, project, sugar, white
+from tests.plan.recipes import WATER, YEAST, additive, fruit, project, sugar, white
 from tests.plan.test_shopping import only, stock
 from winebench.model.edits import changed
 from winebench.model.recipe import FruitLine
@@ -83,7 +83,7 @@ def test_an_amount_of_another_kind_is_said_and_not_counted():
 
 def test_sugar_for_the_start_and_for_a_feed_is_bought_once():
     later = sugar("white-sugar", "200 g", when="feed")
-    made = project(white("1 kg"), later, pantry=(stock("white-sugar", pack="1 kg"),))
+    made = project(white("1 kg"), later, WATER, pantry=(stock("white-sugar", pack="1 kg"),))
     item, *bottling = compose(made).shopping
     assert (item.name, item.need, item.packs) == ("White sugar", "1.20 kg", 2)
     assert [each.what for each in bottling] == ["bottles", "corks"]

@@ -176,3 +176,15 @@ def test_as_much_is_made_as_the_fruit_on_hand_is_enough_for():
         size_for_fruit(project(WATER), fruit_on_hand("9 lb fruit"))
     with pytest.raises(UnitsError, match="enough for nothing"):
         size_for_fruit(made, fruit_on_hand("0 g fruit"))
+
+
+def test_bottles_and_packets_follow_the_must_that_the_lines_make():
+    # 4 L of water and 1 kg of sugar are 4.62 L, not the 3.785 L they are written for: made five
+    # times over, 23.1 L want two packets of a yeast that serves 20 L, and more bottles.
+    yeast = YeastLine(id="yeast", amount=Amount("1 packet"), packet_litres=20.0)
+    made = project(white("1 kg"), water("4 L"), yeast, basis="1 gal US", make="5 gal")
+    seen = compose(made)
+    assert composed_line(made, "yeast").measure.startswith("2 ") or seen.lines[-1].scaled.value == 2
+    litres = seen.must.liquid.value
+    assert litres == pytest.approx(5 * 4.62, abs=0.1)
+    assert seen.bottles.finished.value == pytest.approx(finished_l(litres), abs=0.05)

@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from winebench.catalog.rows import Spread, number, rows, slug, spread
 from winebench.trade.acid import as_tartaric
+from winebench.trade.gravity import density_from_brix
 
 OWN_KEY = "own"
 _NO_ACID_FIGURE = Spread(4.0, 9.0, 15.0)
@@ -23,6 +24,8 @@ _ONE_TABLE = 0.15
 _MOST_BRIX = 84.0
 _WATER_LEFT = 0.22
 """Water in dried fruit, share of its mass: 20 to 25 % (common practice)."""
+_NITROGEN_KEPT = Spread(0.5, 0.75, 1.0)
+"""What drying leaves of the nitrogen that yeast can use: how much it destroys is not known here."""
 _USUAL_DRY_SHARE = 0.16
 """Dry matter of fruit that no table has (common practice)."""
 
@@ -99,9 +102,17 @@ def dried(fruit: Fruit) -> Fruit:
     liquid = spread(group, "liquid")
     times = (1.0 - _WATER_LEFT) / fruit.dry_share
     soluble = times * fruit.juice_share / liquid.figure
+    brix = Spread(*(min(soluble * fresh, _MOST_BRIX) for fresh in fruit.brix))
+    juices = density_from_brix(brix.figure) / density_from_brix(fruit.brix.figure)
     return fruit._replace(
         liquid=liquid,
-        brix=Spread(*(min(soluble * brix, _MOST_BRIX) for brix in fruit.brix)),
+        brix=brix,
+        nitrogen_mg_per_l=Spread(
+            *(
+                soluble * juices * kept * fresh
+                for kept, fresh in zip(_NITROGEN_KEPT, fruit.nitrogen_mg_per_l, strict=True)
+            )
+        ),
         acid_g_per_kg=Spread(*(times * acid for acid in fruit.acid_g_per_kg)),
         refuse_percent=0.0,
     )

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
+from winebench.catalog.rows import Spread
 from winebench.model.project import Project
 from winebench.model.recipe import SugarLine, WaterLine
 from winebench.plan.portions import WATER_KG_PER_L, Portion, Side, portion
@@ -36,8 +37,9 @@ class Balance(NamedTuple):
     pulp_l: float
     to_mark_l: float
     """Water that fills it to the recipe's volume; 0 where no line asks for it."""
-    free_water_kg: float
-    free_solids_kg: float
+    free_water_kg: Spread
+    """In the liquid on day 0, with little, usual and much of the juice free."""
+    free_solids_kg: Spread
     brix: float
     """Once the fruit has given up its sugar."""
     litres: float
@@ -51,7 +53,14 @@ class Balance(NamedTuple):
     @property
     def sg_day_0(self) -> float:
         """Return SG 20/20 of the liquid when the must is just made up."""
-        return sg_from_brix(_brix(self.free_water_kg, self.free_solids_kg))
+        return sg_from_brix(_brix(self.free_water_kg.figure, self.free_solids_kg.figure))
+
+    @property
+    def sg_day_0_ends(self) -> tuple[float, float]:
+        """Return the lowest and highest of that, by how much of the juice is free at once."""
+        pairs = zip(self.free_water_kg, self.free_solids_kg, strict=True)
+        found = [sg_from_brix(_brix(water, solids)) for water, solids in pairs]
+        return min(found), max(found)
 
     @property
     def sugar_g_per_l(self) -> float:
@@ -70,12 +79,18 @@ class Balance(NamedTuple):
 
     def times(self, factor: float) -> Balance:
         """Return so many times as much of the same must."""
-        shares = {"brix": self.brix}
-        return Balance(**{name: value * factor for name, value in self._asdict().items()} | shares)
+        amounts = (_times(value, factor) for value in self)
+        return Balance(*amounts)._replace(brix=self.brix)
 
     def per_litre(self, amount: float) -> float:
         """Return an amount over the liquid; 0 where there is none."""
         return amount / self.litres if self.litres else 0.0
+
+
+def _times(value: Any, factor: float) -> Any:
+    if isinstance(value, Spread):
+        return Spread(*(end * factor for end in value))
+    return value * factor
 
 
 def _brix(water_kg: float, solids_kg: float) -> float:
@@ -119,7 +134,8 @@ def balanced(project: Project, at: Side = 0, *, fed: bool = False) -> Balance:
 
 
 def _summed(parts: Iterable[Portion], to_mark_l: float) -> Balance:
-    water = solids = sugar = left = acid = nitrogen = so2 = pulp = free_water = free_solids = 0.0
+    water = solids = sugar = left = acid = nitrogen = so2 = pulp = 0.0
+    free_water, free_solids = [0.0, 0.0, 0.0], [0.0, 0.0, 0.0]
     for part in parts:
         water += part.water_kg
         solids += part.solids_kg
@@ -129,12 +145,14 @@ def _summed(parts: Iterable[Portion], to_mark_l: float) -> Balance:
         nitrogen += part.nitrogen_mg
         so2 += part.so2_mg
         pulp += part.pulp_l
-        free_water += part.water_kg * part.free
-        free_solids += part.solids_kg * part.free
+        for end, share in enumerate(part.free):
+            free_water[end] += part.water_kg * share
+            free_solids[end] += part.solids_kg * share
     brix = _brix(water, solids)
     return Balance(
-        water, solids, sugar, left, acid, nitrogen, so2, pulp, to_mark_l, free_water, free_solids,
-        brix, (water + solids) * 1000.0 / density_from_brix(brix),
+        water, solids, sugar, left, acid, nitrogen, so2, pulp, to_mark_l,
+        Spread(*free_water), Spread(*free_solids), brix,
+        (water + solids) * 1000.0 / density_from_brix(brix),
     )  # fmt: skip
 
 

@@ -18,7 +18,7 @@ from winebench.plan.outlook import (
     VesselOutlook,
 )
 from winebench.plan.recipe_cautions import Weighed, recipe_cautions
-from winebench.plan.scale import must_l, scale_factor
+from winebench.plan.scale import made_l, scale_factor
 from winebench.plan.shopping import cost_of, shopping
 from winebench.plan.vessels import bottle_outlook, vessels
 
@@ -55,7 +55,7 @@ def compose(project: Project) -> RecipeOutlook:
         )
         for line in project.recipe.lines
     )
-    bottles = bottle_outlook(project, must_l(project))
+    bottles = bottle_outlook(project, made_l(project, worked.whole.litres * factor))
     items = shopping(project, lines, bottles)
     return RecipeOutlook(
         style=worked.aim.style.name,

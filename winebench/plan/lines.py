@@ -22,6 +22,7 @@ from winebench.plan.portions import (
     portion,
     sugar_of,
 )
+from winebench.plan.scale import made_l
 from winebench.trade.workings import Workings
 from winebench.units import Amount
 
@@ -88,7 +89,7 @@ def _scaled(project: Project, line: Line, factor: float, must: Balance) -> tuple
     if isinstance(line, WaterLine):
         return _water(project, line, factor, must)
     if isinstance(line, YeastLine):
-        return _yeast(project, line, factor)
+        return _yeast(project, line, factor, must)
     if isinstance(line, AdditiveLine):
         return _additive(project, line, factor)
     return _by_weight(project, line, factor)
@@ -167,9 +168,11 @@ def _water(
     return _litres(line, factor, bare * factor), measure
 
 
-def _yeast(project: Project, line: YeastLine, factor: float) -> tuple[Figure, Measure]:
+def _yeast(
+    project: Project, line: YeastLine, factor: float, must: Balance
+) -> tuple[Figure, Measure]:
     own_l = project.recipe.basis.litres(project.gallon)
-    litres = factor * own_l
+    litres = made_l(project, must.litres * factor)
     serves = line.packet_litres if line.packet_litres > 0 else max(litres, 1.0)
     usual = max(1, math.ceil(own_l / serves - 1e-6))
     more = max(1.0, _written_packets(line) / usual)  # two for one gallon: a hard must

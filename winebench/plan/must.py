@@ -161,8 +161,10 @@ def worked_out(project: Project, factor: float) -> Worked:
     must = Must(
         liquid=figure(made.litres, "L", 1, workings=how.liquid_work(made)),
         pail=figure(made.litres + made.pulp_l, "L", 1, workings=how.pail_work(made)),
-        gravity_day_0=_ranged(start.sg_day_0, poor.sg_day_0, rich.sg_day_0, "SG", 3,
-                              how.day_0_work(made)),
+        gravity_day_0=_ranged(
+            start.sg_day_0, poor.sg_day_0_ends[0], rich.sg_day_0_ends[1], "SG", 3,
+            how.day_0_work(made),
+        ),
         gravity=gravity,
         brix=_ranged(start.brix, poor.brix, rich.brix, "°Brix", 1, how.gravity_work(made)),
         sugar=_ranged(start.sugar_g_per_l, poor.sugar_g_per_l, rich.sugar_g_per_l, "g/L", 0,

@@ -34,8 +34,8 @@ def day_0_work(must: Balance) -> Workings:
         "the same with only the juice that is free at once: half of fresh fruit's, three quarters "
         "of thawed fruit's. Read again after a day or two before adding more",
         f"{must.sg_day_0:.4f}", "SG", f"{BALANCE}; free share common practice",
-        ("free water", f"{must.free_water_kg:.3f}", "kg"),
-        ("free solids", f"{must.free_solids_kg:.3f}", "kg"),
+        ("free water", f"{must.free_water_kg.figure:.3f}", "kg"),
+        ("free solids", f"{must.free_solids_kg.figure:.3f}", "kg"),
     )  # fmt: skip
 
 

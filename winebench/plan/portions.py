@@ -21,13 +21,14 @@ WATER_KG_PER_L = water_density(20.0) / 1000.0
 _PULP_KG_PER_L = 1.05
 _TEASPOON_L = Amount("1 tsp").litres(None)
 _CUP_L = Amount("1 cup US").litres(None)
+ALL_FREE = Spread(1.0, 1.0, 1.0)
 _FREE_ON_DAY_0 = {
     "fresh": Spread(0.35, 0.50, 0.65),
     "frozen": Spread(0.60, 0.75, 0.90),
     "canned": Spread(0.60, 0.75, 0.90),
     "dried": Spread(0.10, 0.20, 0.40),
-    "puree": Spread(1.0, 1.0, 1.0),
-    "juice": Spread(1.0, 1.0, 1.0),
+    "puree": ALL_FREE,
+    "juice": ALL_FREE,
 }
 """Share of a fruit's liquid that is free when the must is made up. Common practice."""
 
@@ -46,8 +47,8 @@ class Portion(NamedTuple):
     nitrogen_mg: float = 0.0
     so2_mg: float = 0.0
     pulp_l: float = 0.0
-    free: float = 1.0
-    """Share of water and solids that is in the liquid on day 0."""
+    free: Spread = ALL_FREE
+    """Share of water and solids that is in the liquid on day 0, whatever side the rest is of."""
 
 
 def fruit_of(line: FruitLine) -> Fruit:
@@ -117,7 +118,7 @@ def fruit_portion(line: FruitLine, gallon: GallonCountry | None, at: Side) -> Po
         acid_g=acid,
         nitrogen_mg=side(fruit.nitrogen_mg_per_l, at) * litres,
         pulp_l=0.0 if strained else (kilos - liquid_kg) / _PULP_KG_PER_L,
-        free=side(free, at),
+        free=free,
     )
 
 

@@ -14,6 +14,7 @@ LEES_SHARE = 0.06
 """Lees and pulp that stay behind, share of the must: common practice has 4 to 8 %."""
 PUREE_LEES_SHARE = 0.12
 _OF_FRUIT = re.compile(r"\s+(?:of\s+)?(?:the\s+)?fruit$", re.IGNORECASE)
+_ALIKE = 0.002
 RACKINGS = 3
 """Transfers that each leave a little behind: to glass, second, third."""
 SAMPLES_L = 0.2
@@ -67,6 +68,16 @@ def must_l(project: Project) -> float:
     if make.by == "finished":
         return must_for_finished_l(litres, puree=has_puree(project))
     return litres
+
+
+def made_l(project: Project, lines_l: float) -> float:
+    """Return the must that is really made, L: what the lines come to, where that is another volume.
+
+    A hair's breadth beside the size that is wanted is that size: 24 bottles stay 24.
+    """
+    wanted = must_l(project)
+    alike = lines_l <= 0.0 or abs(lines_l / wanted - 1.0) < _ALIKE if wanted > 0.0 else True
+    return wanted if alike else lines_l
 
 
 def scale_factor(project: Project) -> float:

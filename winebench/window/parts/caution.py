@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSizePolicy, QVBoxLayout
 
 from winebench.plan.outlook import Caution, Repair
 from winebench.window.parts.severity import SPOKEN, SeverityMark
-from winebench.window.parts.words import button, label
+from winebench.window.parts.words import button, give_role, label
 from winebench.window.theme import theme
 
 
@@ -55,10 +55,12 @@ class CautionCard(QWidget):
         margins = (12, 0, 4, 2) if plain else (12, 4, 4, 5)
         self._row.setContentsMargins(*margins)
         self._sentence.setFont(theme().small_font() if plain else theme().base_font())
-        self._sentence.setProperty("role", "muted" if plain else "strong")
+        give_role(self._sentence, "muted" if plain else "strong")
         if anew or labels != [repair.label for repair in self.caution.repairs]:
             self._make_repairs(caution.repairs)
         self.caution = caution
+        for made, words in zip(self.repairs, labels, strict=True):
+            made.setAccessibleName(f"{words}: {caution.sentence}")
         self._mark.show_severity(caution.severity)
         self._sentence.setText(caution.sentence)
         self._detail.setText(caution.detail)
@@ -71,8 +73,7 @@ class CautionCard(QWidget):
             old.deleteLater()
         self.repairs = []
         for place, repair in enumerate(repairs):
-            name = f"{repair.label}: {self.caution.sentence}"
-            made = button(repair.label, name, partial(self._do, place), "quiet")
+            made = button(repair.label, "", partial(self._do, place), "quiet")
             self._repair_column.addWidget(made)
             self.repairs.append(made)
 

@@ -29,7 +29,9 @@ class Explaining(QWidget):
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         """Explain on a click."""
-        if event.button() == Qt.MouseButton.LeftButton and self.rect().contains(event.position().toPoint()):
+        if event.button() == Qt.MouseButton.LeftButton and self.rect().contains(
+            event.position().toPoint()
+        ):
             self.explain()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
