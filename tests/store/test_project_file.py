@@ -34,7 +34,7 @@ def refusal(data):
         from_bytes(data, "plum.winebench")
     sentence = str(caught.value)
     assert sentence.startswith('"plum.winebench": ')
-    assert sentence.endswith(".")
+    assert sentence.endswith((".", "?"))
     assert "\n" not in sentence
     return sentence
 
@@ -242,3 +242,23 @@ def test_a_number_that_cannot_be_is_named_with_what_can(place, value, said):
     shown = re.sub(r"\.(\d+)", r"[\1]", place)
     assert f"{shown} is {value:g}, which cannot be; it must" in sentence
     assert said in sentence
+
+
+def learned(**other):
+    ferment = {"name": "Plum", "batch": "plum", "middles": [0.0] * 5, "spreads": [1.0] * 5}
+    return ferment | other
+
+
+@pytest.mark.parametrize(
+    ("ferments", "said"),
+    [
+        ([learned(middles=[0, 0, -3.5, 0, 0])], "own_ferments[0].middles[2] is -3.5, which cannot"),
+        ([learned(spreads=[0, 0, 0, 0, 1.5])], "own_ferments[0].spreads[4] is 1.5, which cannot"),
+        ([learned(middles=[0])], "own_ferments[0] needs 5 middles and 5 spreads; learn from it"),
+        ([learned(), learned(name="Sloe")], 'own_ferments[1] repeats the batch "plum"; remove one'),
+    ],
+)
+def test_what_was_learned_must_be_whole_possible_and_of_a_batch_once(ferments, said):
+    whole = fields()
+    whole["own_ferments"] = ferments
+    assert said in refusal(as_bytes(whole))

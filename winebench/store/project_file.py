@@ -154,7 +154,8 @@ def from_bytes(data: bytes, name: str) -> Project:
     try:
         return _project(_current_fields(_json(data)))
     except StoreError as problem:
-        raise type(problem)(f'"{name}": {problem}.') from problem
+        sentence = f'"{name}": {problem}'
+        raise type(problem)(sentence if sentence.endswith("?") else f"{sentence}.") from problem
 
 
 def _json(data: bytes) -> dict[str, Any]:
@@ -187,7 +188,8 @@ def _json(data: bytes) -> dict[str, Any]:
     except ValueError as problem:
         if isinstance(problem, StoreError):
             raise
-        raise StoreError(f"a number in it cannot be read ({problem})") from problem
+        # Python's own words for a number of thousands of digits speak of its settings.
+        raise StoreError("a number in it is too long to be read; check it") from problem
     if not isinstance(fields, dict) or fields.get("format") != FORMAT:
         raise StoreError(f'it is not a project file (no "format": "{FORMAT}"); choose another')
     return fields
