@@ -6,7 +6,7 @@ from datetime import datetime
 
 import msgspec
 
-from winebench.forecast import Evidence
+from winebench.forecast import Evidence, Learned
 from winebench.model.log import Action, Entry, Reading, Record
 from winebench.model.project import Project
 from winebench.model.recipe import (
@@ -96,7 +96,7 @@ STABLE: tuple[Entry, ...] = (
 )
 
 
-def no_forecast(evidence: Evidence, below: tuple[float, ...]) -> None:
+def no_forecast(evidence: Evidence, below: tuple[float, ...], learned: Learned | None) -> None:
     """Stand for a forecast that is not there yet: dates then come from the clock."""
 
 

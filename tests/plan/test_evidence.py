@@ -3,7 +3,7 @@
 from datetime import timedelta
 
 from tests.plan.damson import PITCHED, at, damson, no_forecast, seen
-from winebench.forecast import Evidence
+from winebench.forecast import Evidence, Learned
 from winebench.model.log import Reading
 from winebench.plan.evidence import NEWEST_USED
 from winebench.plan.work_out import outlook
@@ -28,9 +28,9 @@ def given(count: int) -> Evidence:
     """Return the evidence that the forecaster is asked about last."""
     asked: list[Evidence] = []
 
-    def forecaster(evidence: Evidence, below: tuple[float, ...]) -> None:
+    def forecaster(evidence: Evidence, below: tuple[float, ...], learned: Learned | None) -> None:
         asked.append(evidence)
-        no_forecast(evidence, below)
+        no_forecast(evidence, below, learned)
 
     now = PITCH + timedelta(hours=count, minutes=1)
     outlook(damson(*PITCHED, *logged(count)), now, forecaster)

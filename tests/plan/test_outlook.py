@@ -35,7 +35,7 @@ NEW_YORK = ZoneInfo("America/New_York")
 def test_every_step_says_all_that_a_step_must_say() -> None:
     found = seen(damson(*PITCHED), "2026-10-03T18:00")
     assert [one.key for one in found.steps] == list(rules())
-    assert len(found.steps) == 33
+    assert len(found.steps) == 39
     for one in found.steps:
         words = (one.name, one.reason, one.trigger, one.reminder, one.risk, one.when)
         assert all(words), one.key

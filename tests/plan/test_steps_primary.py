@@ -131,23 +131,3 @@ def test_a_slow_must_moves_glass_with_the_forecast() -> None:
     assert late is not None
     assert late > on_time
     assert step(outlook(slow, now), "transfer").basis == "forecast"
-
-
-def test_a_stuck_ferment_holds_everything_and_shows_its_path() -> None:
-    project = damson(
-        *PITCHED,
-        ticked("lift-fruit", "2026-10-08T20:00"),
-        read("1.028", "2026-10-09T18:00"),
-        ticked("transfer", "2026-10-09T19:00"),
-        read("1.022", "2026-10-14T18:00", "14 °C"),
-        read("1.022", "2026-10-19T18:00", "14 °C"),
-    )
-    found = seen(project, "2026-10-20T09:00")
-    assert step(found, "restart").state == "due"
-    assert "warm it" in step(found, "restart").reminder
-    for key in ("second-rack", "declare-stable", "bottle"):
-        assert step(found, key).state == "later"
-        assert step(found, key).override != "free"
-    # Three days apart or still falling is no stall.
-    moving = damson(*PITCHED, read("1.030", "2026-10-09T18:00"), read("1.029", "2026-10-12T18:00"))
-    assert planned(moving, "2026-10-12T19:00", "restart").state == "skipped"

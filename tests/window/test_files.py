@@ -223,3 +223,16 @@ def test_a_copy_of_a_sample_ends_just_before_now():
     project = sample_copy("raspberry-day-3", now).project
     newest = max(entry.at for entry in project.log)
     assert 0 <= (now - newest).total_seconds() < 2 * 86400
+
+
+def test_a_log_that_takes_long_to_keep_is_kept_less_often(raspberry, tmp_path, monkeypatch):
+    from winebench.window import keeping
+
+    raspberry.files.save_to(tmp_path / "row.winebench")
+    moments = [10.0, 10.5, 20.0, 20.01]
+    monkeypatch.setattr(keeping, "perf_counter", lambda: moments.pop(0) if moments else 30.0)
+    rename(raspberry, "Third row")
+    assert raspberry.keeper.keep()
+    assert raspberry.keeper._timer.interval() == 5000
+    assert raspberry.keeper.keep()
+    assert raspberry.keeper._timer.interval() == keeping.QUIET_MS

@@ -287,3 +287,20 @@ def test_every_control_of_the_bar_has_a_name(bar):
     assert unnamed == []
     assert bar.rest.clear.accessibleName()
     assert bar.rest.degassed.accessibleName()
+
+
+def test_acid_and_free_sulfite_are_logged_beside_or_without_a_gravity(bar, qtbot):
+    bar.more.click()
+    qtbot.keyClicks(bar.rest.acid, "6,5")
+    qtbot.keyClicks(bar.rest.free_so2, "28")
+    qtbot.keyClick(bar.rest.free_so2, Qt.Key.Key_Return)
+    entry = _entry(bar)
+    assert (entry.gravity, entry.acid_g_per_l, entry.free_so2_mg_per_l) == (None, 6.5, 28.0)
+
+
+def test_an_acidity_that_no_wine_has_is_asked_about_in_its_field(bar, qtbot):
+    bar.more.click()
+    qtbot.keyClicks(bar.rest.acid, "650")
+    qtbot.keyClick(bar.rest.acid, Qt.Key.Key_Return)
+    assert bar.project.readings == ()
+    assert "No wine has 650 g/L of acid" in bar.hint.text()

@@ -8,7 +8,9 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
 from tests.window import hand_outlook as hand
-from winebench.model.log import Action, Note, Record
+from winebench.model.edits import changed
+from winebench.model.log import Action, Note, Reading, Record
+from winebench.plan.typed_reading import measured_words
 
 
 def logged(pane):
@@ -131,3 +133,55 @@ def test_a_coming_day_without_its_year_is_asked_about(pane, qtbot):
     qtbot.keyClicks(form.fields["at"], " 2025")
     qtbot.keyClick(form.fields["at"], Qt.Key.Key_Return)
     assert [entry.at.date().isoformat() for entry in logged(pane)] == ["2025-12-06"]
+
+
+def test_a_reading_of_acid_alone_is_said_and_can_be_corrected(pane, qtbot):
+    reading = Reading(id="ta", at=hand.NOW, acid_g_per_l=6.5, free_so2_mg_per_l=30.0)
+    pane.project = changed(pane.project, log=(*pane.project.log, reading))
+    pane.set_project(pane.project)
+    assert measured_words(reading) == "acid 6.5 g/L free SO2 30 mg/L"
+    pane.show_page("log")
+    pane.log.select("ta")
+    pane.log.correct.click()
+    form = pane.log.form
+    assert form.fields["acid"].text() == "6.5"
+    form.fields["acid"].setText("6,8")
+    form.fields["instrument"].setText("refr")
+    qtbot.keyClick(form.fields["acid"], Qt.Key.Key_Return)
+    (entry,) = [e for e in pane.project.log if e.id == "ta"]
+    assert (entry.acid_g_per_l, entry.free_so2_mg_per_l) == (6.8, 30.0)
+    assert (entry.instrument, entry.degassed, entry.clear) == ("refractometer", False, None)
+
+
+def test_what_is_no_word_of_an_entry_is_asked_about(pane, qtbot):
+    pane.show_page("log")
+    pane.log.select("r3")
+    pane.log.correct.click()
+    form = pane.log.form
+    for name, typed, said in (
+        ("instrument", "spoon", "hydrometer or refractometer"),
+        ("degassed", "perhaps", "yes or no"),
+        ("clear", "9", "0 (cannot see a lamp through it) to 4"),
+        ("acid", "600", "No wine has 600 g/L of acid"),
+    ):
+        before = form.fields[name].text()
+        form.fields[name].setText(typed)
+        qtbot.keyClick(form.fields[name], Qt.Key.Key_Return)
+        assert said in form.refusal.text()
+        form.fields[name].setText(before)
+    assert logged(pane) == []
+
+
+def test_two_records_of_one_name_stay_two(pane, qtbot):
+    action = Action(id="two", at=hand.NOW, step="stir",
+                    records=(Record(name="x", value="1"), Record(name="x", value="2")))  # fmt: skip
+    pane.project = changed(pane.project, log=(*pane.project.log, action))
+    pane.set_project(pane.project)
+    pane.show_page("log")
+    pane.log.select("two")
+    pane.log.correct.click()
+    form = pane.log.form
+    form.fields["note"].setText("both kept")
+    qtbot.keyClick(form.fields["note"], Qt.Key.Key_Return)
+    (entry,) = [e for e in pane.project.log if e.id == "two"]
+    assert [record.value for record in entry.records] == ["1", "2"]

@@ -7,7 +7,7 @@ import argparse
 from winebench.cli.arguments import CommandError
 from winebench.cli.projects import now, read, write
 from winebench.cli.show import wrapped
-from winebench.plan.again import make_again, taken_from_log
+from winebench.plan.again import learned_again, make_again, taken_from_log
 from winebench.plan.last_time import asked_again
 
 
@@ -21,6 +21,6 @@ def again(arguments: argparse.Namespace) -> int:
     print(f'Wrote "{arguments.output}": {new.name}.')
     taken = taken_from_log(project)
     print("Taken from the log:" if taken else "The log says nothing that the recipe does not.")
-    for sentence in (*taken, *asked_again(new)):
+    for sentence in (*taken, *asked_again(new), *learned_again(project, new)):
         print("\n".join(wrapped("  ", sentence)))
     return 0

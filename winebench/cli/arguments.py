@@ -15,7 +15,7 @@ from winebench.store.local_zone import LOCAL_ZONE
 COMMANDS = (
     "new", "check", "outlook", "scale", "log", "card", "labels", "calendar", "forecast", "work",
     "samples", "start-days", "read-card", "stand-in", "clashes", "shopping",
-    "again", "compare", "solve",
+    "again", "compare", "solve", "learn",
 )  # fmt: skip
 
 
@@ -178,6 +178,8 @@ def _commands() -> argparse.ArgumentParser:
     _at(compare)
     _json(compare)
 
+    _learn(command("learn", "learn", "learn", "let the forecast learn from finished batches"))
+
     _solve(command("solve", "solve", "solve", "reach the targets: what to change, what then reads"))
 
     forecast = command("forecast", "rules", "forecast", "readings alone to a forecast")
@@ -210,16 +212,22 @@ def _json(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--json", action="store_true", help="one JSON document, nothing else")
 
 
+def _learn(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", type=Path)
+    parser.add_argument("batches", nargs="*", type=Path, metavar="FROM", help="finished batches")
+    less = parser.add_mutually_exclusive_group()
+    one = "learn no more from that one"
+    less.add_argument("--forget", action="append", default=[], metavar="NAME", help=one)
+    less.add_argument("--forget-all", action="store_true", help="learn from none, as at first")
+    _at(parser)
+
+
 def _solve(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("file", type=Path)
-    parser.add_argument(
-        "--for", dest="change", required=True, metavar="AMOUNT,...",
-        help="what may change: sugar, water, acid, fruit, volume, or a sugar or acid by its key",
-    )  # fmt: skip
-    parser.add_argument(
-        "--hold", default="", metavar="TARGET[=VALUE],...",
-        help="gravity, acidity, strength, volume, fruit (g in a litre); else what these are for",
-    )  # fmt: skip
+    change = "sugar, water, acid, fruit, volume, or a sugar or acid by its key"
+    parser.add_argument("--for", dest="change", required=True, metavar="AMOUNT,...", help=change)
+    hold = "gravity, acidity, strength, volume, fruit (g in a litre); else what those are for"
+    parser.add_argument("--hold", default="", metavar="TARGET[=VALUE],...", help=hold)
     written = parser.add_mutually_exclusive_group()
     written.add_argument("--write", action="store_true", help="write it into the file")
     written.add_argument("-o", "--output", type=Path, help="write it to another file")

@@ -97,7 +97,7 @@ def _left_out(title: str, rows: tuple[LeftOut, ...]) -> Iterator[str]:
     if rows:
         yield title
     for left in rows[:_SHOWN]:
-        yield from wrapped(f"  row {left.row}: ", f"{left.sentence}.  [{left.text}]")
+        yield from wrapped(f"  row {left.row}: ", f"{left.sentence}  [{left.text}]")
     if len(rows) > _SHOWN:
         yield f"  … and {counted(len(rows) - _SHOWN, 'more row', 'more rows')}"
 

@@ -13,7 +13,9 @@ from winebench.model.edits import changed
 from winebench.model.project import Project
 from winebench.plan.done_amounts import as_done
 from winebench.plan.last_time import all_forgotten
+from winebench.plan.learn_from import NotLearnedError, learn_from
 from winebench.plan.measured import as_measured
+from winebench.plan.own_ferments import learned_words, told
 
 _YEAR = re.compile(r"\b(?:19|20|21)\d\d\b")
 
@@ -22,15 +24,28 @@ def make_again(project: Project, now: datetime) -> Project:
     """Return a new batch of the same wine, with the recipe as the log says that it was made.
 
     Kitchen, instruments, vessels, pantry and label are kept. The fruit's measured figures are
-    forgotten and asked for anew; there is no log and no start yet.
+    forgotten and asked for anew; there is no log and no start yet. Its forecast learns from the
+    ferments that the batch learned from, and from the batch's own where that is over.
     """
-    return _emptied(all_forgotten(as_measured(as_done(project).project)), _again(project.name, now),
+    made = _emptied(all_forgotten(as_measured(as_done(project).project)), _again(project.name, now),
                     project, now, "again")  # fmt: skip
+    try:
+        return learn_from(made, project, now).apply(made)
+    except NotLearnedError:
+        return made
 
 
 def taken_from_log(project: Project) -> tuple[str, ...]:
     """Return a sentence for each thing that `make_again` takes from the log, not the recipe."""
     return as_done(project).sentences
+
+
+def learned_again(project: Project, new: Project) -> tuple[str, ...]:
+    """Return what `new`, made of the project again, learned from its ferment, if anything."""
+    mine = next((one for one in new.own_ferments if one.batch == project.id), None)
+    if mine is None:
+        return ()
+    return (f"The forecast learns from it: its ferment {told(mine)}.", learned_words(new))
 
 
 def variant(project: Project, now: datetime) -> Project:

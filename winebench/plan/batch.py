@@ -16,6 +16,7 @@ from winebench.plan.gravity_forecast import Forecaster, Lines, full_hour, gravit
 from winebench.plan.outlook import Condition, LineOutlook
 from winebench.plan.readings import OG_WITHIN, Seen, readings
 from winebench.plan.steps.rule import Plan, Rule, Span, span
+from winebench.plan.stuck.standstill import accepted
 from winebench.plan.weekends import on_weekend
 
 LOWEST_END, HIGHEST_END = 0.995, 1.000
@@ -261,6 +262,8 @@ class Batch:
     @cached_property
     def sweet(self) -> bool:
         """Return whether the wine is to be sweetened at the end."""
+        if accepted(self) is not None:
+            return False
         final = self.project.recipe.targets.final_gravity
         if final is not None and final.scale == "SG":
             return final.value > self.dry_gravity + 0.002 and final.value > 1.0

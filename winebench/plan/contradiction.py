@@ -13,6 +13,7 @@ from winebench.plan.kitchen import in_pounds
 from winebench.plan.must import Wanted, Worked, strength_at
 from winebench.plan.outlook import Caution, Repair
 from winebench.plan.portions import solids_percent, sugar_of
+from winebench.plan.written_like import mass_like
 from winebench.units import Amount
 
 _SLACK_SG = 0.002
@@ -55,7 +56,7 @@ def _wants_water(project: Project, worked: Worked) -> bool:
 
 
 def _too_little_water(project: Project, worked: Worked) -> Caution:
-    water = WaterLine(id=_free_id(project))
+    water = WaterLine(id=free_id(project))
     return Caution(
         key="contradicts-target",
         severity="caution",
@@ -129,31 +130,20 @@ def _repairs(project: Project, kilos: float | None, line: SugarLine | None) -> t
     if kilos is None or kilos * 1000.0 > _MOST_G:
         return ()
     if line is None:
-        made = SugarLine(id=_free_id(project), sugar="white-sugar", amount=_typed(kilos * 1000))
+        made = SugarLine(
+            id=free_id(project), sugar="white-sugar", amount=Amount(mass_like(kilos * 1000))
+        )
         return (Repair(label="Add the sugar", edit=PutLine(label="add the sugar", line=made)),)
-    amount = _typed(line.amount.grams() + kilos * 1000.0, like=line.amount)
+    amount = Amount(mass_like(line.amount.grams() + kilos * 1000.0, line.amount))
     label = "Add the sugar" if kilos > 0 else "Leave it out"
     edit = PutLine(label="change the sugar", line=changed(line, amount=amount))
     return (Repair(label=label, edit=edit),)
 
 
-def _free_id(project: Project) -> str:
+def free_id(project: Project) -> str:
     """Return an id that no line has; the same project gives the same one."""
     taken = {line.id for line in project.recipe.lines}
     number = len(taken) + 1
     while f"line-{number}" in taken:
         number += 1
     return f"line-{number}"
-
-
-def _typed(grams: float, like: Amount | None = None) -> Amount:
-    """Return an amount written as the line was: pounds and ounces, or grams."""
-    if like is not None and like.parts[0].unit in ("lb", "oz"):
-        ounces = round(grams / Amount("1 oz").grams(), 1)
-        pounds, rest = divmod(ounces, 16)
-        small = f"{rest:.1f}".removesuffix(".0") + " oz" if rest else ""
-        whole = f"{pounds:.0f} lb" if pounds else ""
-        return Amount(f"{whole} {small}".strip() or "0.1 oz")
-    if grams >= 1e6:
-        return Amount(f"{grams / 1000:.1f} kg")
-    return Amount(f"{grams:.0f} g" if grams >= 100 else f"{grams:.1f} g")

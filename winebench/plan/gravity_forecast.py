@@ -8,7 +8,7 @@ from datetime import datetime, timedelta
 from math import isfinite
 from typing import TYPE_CHECKING
 
-from winebench.forecast import Crossing, Evidence, Forecast
+from winebench.forecast import Crossing, Evidence, Forecast, Learned
 from winebench.forecast.api import State
 from winebench.plan.days import (
     MONTHS,
@@ -21,13 +21,14 @@ from winebench.plan.days import (
 )
 from winebench.plan.evidence import evidence_of
 from winebench.plan.outlook import CrossingOutlook, ForecastOutlook
+from winebench.plan.own_ferments import learned, learned_words
 from winebench.plan.steps.rule import Basis, Span, span
 from winebench.plan.stuck.standstill import accepted, accepted_at, stuck
 
 if TYPE_CHECKING:
     from winebench.plan.batch import Batch
 
-Forecaster = Callable[[Evidence, tuple[float, ...]], Forecast | None]
+Forecaster = Callable[[Evidence, tuple[float, ...], Learned | None], Forecast | None]
 
 TO_GLASS = 1.030
 FEED_FROM = 1.020
@@ -150,7 +151,7 @@ def gravity_lines(batch: Batch, forecaster: Forecaster) -> Lines:
     """Return the course of the batch's gravity, asking the forecaster once."""
     if batch.pitch is None:
         return Lines(batch, None)
-    return Lines(batch, forecaster(evidence_of(batch), watched(batch)))
+    return Lines(batch, forecaster(evidence_of(batch), watched(batch), learned(batch.project)))
 
 
 def watched(batch: Batch) -> tuple[float, ...]:
@@ -189,6 +190,7 @@ def forecast_outlook(batch: Batch) -> ForecastOutlook | None:
         not_finishing=found.not_finishing,
         state=_state(batch, found),
         sentence=_sentence(batch, found, known),
+        learned=learned_words(batch.project),
         supported=bool(batch.gravities),
         next_reading=batch.next_reading,
     )
@@ -255,6 +257,9 @@ def _sentence(batch: Batch, found: Forecast, known: tuple[CrossingOutlook, ...])
         words.append(coming[0].sentence.split(" · ")[0])
     if found.not_finishing >= 0.05 and found.state != "dry":
         words.append(f"{_chance(found.not_finishing)} that it stops before it is dry")
+    going_by = learned_words(batch.project).rstrip(".")
+    if going_by and state not in ("stuck", "dry"):
+        words.append(going_by[0].lower() + going_by[1:])
     return "; ".join(words) + "."
 
 

@@ -10,6 +10,7 @@ from winebench.model.recipe import AdditiveLine
 from winebench.plan.days import full_day
 from winebench.plan.outlook import LabelFace, LabelLine, Outlook
 from winebench.plan.steps.sulfite_must import SULFITES
+from winebench.plan.stuck.standstill import ACCEPTED
 from winebench.trade.gravity import solids_g_per_l_from_sg
 
 SULFITE_STEPS = ("sulfite-must", "stabilise")
@@ -59,13 +60,13 @@ def strength_words(project: Project, outlook: Outlook) -> str:
 
 
 def sweetness(project: Project, outlook: Outlook) -> str:
-    """Return how sweet the wine is: by its last reading once bottled, before that as wanted.
+    """Return how sweet the wine is: by its last reading once bottled or left so, before as wanted.
 
     What lies above the gravity of the wine fermented out is sugar.
     """
     known = [reading.corrected for reading in outlook.readings if reading.corrected]
     wanted = project.recipe.targets.final_gravity
-    if _bottle(project) and known:
+    if (_bottle(project) or project.done(ACCEPTED)) and known:
         gravity = known[-1]
     elif wanted is not None and wanted.scale == "SG":
         gravity = wanted.value

@@ -245,6 +245,9 @@ class ForecastOutlook(Shape, frozen=True, kw_only=True):
     supported: bool
     """False until a reading after the pitch supports it: draw it hollow."""
     next_reading: datetime | None
+    learned: str = ""
+    """What the maker's own finished batches say, as a sentence; empty where none was learned from.
+    `sentence` holds it too, while dates are still to come."""
 
 
 StepState = Literal["done", "due", "held", "expected", "missed", "skipped", "later"]

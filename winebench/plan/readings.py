@@ -20,6 +20,7 @@ from winebench.model.recipe import Hydrometer
 from winebench.plan.days import day_words, settled, span_words
 from winebench.plan.outlook import ReadingOutlook
 from winebench.plan.sparse import sparse
+from winebench.plan.typed_reading import measured_words
 from winebench.trade.gravity import sg_from_brix
 from winebench.trade.hydrometer import true_sg
 from winebench.trade.ranges import NotKnown
@@ -167,7 +168,7 @@ def _true(shown: float, celsius: float, calibrated: float, abv: float) -> float:
 
 def _sentence(reading: Reading, corrected: float | None, before: Seen | None, working: bool) -> str:
     if reading.gravity is None:
-        return "No gravity was read."
+        return f"{measured_words(reading)}; no gravity was read."
     if corrected is None:
         return f"{reading.gravity.text} is no gravity to plan with."
     parts = [_corrected_words(reading, corrected)]

@@ -18,9 +18,10 @@ from winebench.plan.typed import (
 )
 from winebench.units import UnitsError, parse_number
 
-Place = Literal["gravity", "temperature", "time", "ph"]
+Place = Literal["gravity", "temperature", "time", "ph", "acid", "free_so2"]
 Clearness = Literal[0, 1, 2, 3, 4]
 LOWEST_PH, HIGHEST_PH = 2.0, 6.0
+MOST_ACID_G_PER_L, MOST_FREE_SO2_MG_PER_L = 60.0, 500.0
 """No must or wine is outside these; common practice rejects far narrower ones."""
 CLEARNESS = (
     "cannot see a lamp through it",
@@ -48,6 +49,8 @@ class TypedReading:
     time: str = ""
     instrument: Instrument = "hydrometer"
     ph: str = ""
+    acid: str = ""
+    free_so2: str = ""
     degassed: bool = False
     clear: Clearness | None = None
     note: str = ""
@@ -73,9 +76,15 @@ def reading_from(
     if slip := check_against_pitch(typed.time, at, pitched):
         return Question("time", *slip)
     ph = _read_ph(typed.ph)
-    if isinstance(ph, Question):
-        return ph
-    if gravity is None and ph is None and typed.clear is None and temperature is None:
+    acid = _read_amount(typed.acid, "acid", MOST_ACID_G_PER_L, "g/L of acid")
+    so2 = _read_amount(typed.free_so2, "free_so2", MOST_FREE_SO2_MG_PER_L, "mg/L of free sulfite")
+    for measured in (ph, acid, so2):
+        if isinstance(measured, Question):
+            return measured
+    assert not isinstance(ph, Question)
+    assert not isinstance(acid, Question)
+    assert not isinstance(so2, Question)
+    if all(found is None for found in (gravity, temperature, ph, acid, so2, typed.clear)):
         return Question("gravity", "Type the gravity as read, such as 1.064.")
     return Reading(
         id=entry_id,
@@ -85,9 +94,23 @@ def reading_from(
         instrument=typed.instrument,
         degassed=typed.degassed,
         ph=ph,
+        acid_g_per_l=acid,
+        free_so2_mg_per_l=so2,
         clear=typed.clear,
         note=typed.note.strip(),
     )
+
+
+def _read_amount(text: str, place: Place, most: float, unit: str) -> float | Question | None:
+    if not text.strip():
+        return None
+    try:
+        value = parse_number(text)
+    except UnitsError as error:
+        return Question(place, str(error))
+    if 0.0 <= value <= most:
+        return value
+    return Question(place, f"No wine has {text.strip()} {unit}. Measure it again.")
 
 
 def _read_ph(text: str) -> float | Question | None:
@@ -113,6 +136,10 @@ def measured_words(reading: Reading) -> str:
         parts.append(f"at {reading.temperature.text.strip()}")
     if reading.ph is not None:
         parts.append(f"pH {reading.ph:g}")
+    if reading.acid_g_per_l is not None:
+        parts.append(f"acid {reading.acid_g_per_l:g} g/L")
+    if reading.free_so2_mg_per_l is not None:
+        parts.append(f"free SO2 {reading.free_so2_mg_per_l:g} mg/L")
     if reading.clear is not None:
         parts.append(CLEARNESS[reading.clear])
     return " ".join(parts) or "Reading"

@@ -15,19 +15,17 @@ from winebench.plan.away import away_cautions
 from winebench.plan.batch import Batch
 from winebench.plan.compose import RecipeOutlook, compose
 from winebench.plan.days import Clock
-from winebench.plan.evidence import gravity_of_feed
 from winebench.plan.gravity_forecast import Forecaster, forecast_outlook
 from winebench.plan.label import label_lines
 from winebench.plan.measured import as_measured, measured_cautions
 from winebench.plan.moves import before_newest, moved_steps
-from winebench.plan.outlook import Caution, Figure, Outlook, StepOutlook
+from winebench.plan.outlook import Caution, Outlook, StepOutlook
 from winebench.plan.standing import standing_cautions, standing_lines
 from winebench.plan.step_outlooks import step_outlooks
 from winebench.plan.steps import rules
+from winebench.plan.strength_now import strength_now
+from winebench.plan.stuck.seen import stuck_outlook
 from winebench.plan.today import today
-from winebench.trade.alcohol import abv_from_gravities
-from winebench.trade.ranges import NotKnown
-from winebench.trade.rules import work
 
 _SEVERITIES = ("stop", "hold", "caution", "note")
 
@@ -69,8 +67,9 @@ def outlook(project: Project, now: datetime, forecaster: Forecaster = cached_for
         forecast=forecast_outlook(batch),
         steps=steps,
         today=today(steps, cautions, clock.now),
-        strength_now=_strength_now(batch),
+        strength_now=strength_now(batch),
         safety=tuple(_safety(batch)),
+        stuck=stuck_outlook(batch),
     )
     return msgspec.structs.replace(found, label=label_lines(project, found))
 
@@ -103,34 +102,6 @@ def _doubts(batch: Batch) -> Iterator[Caution]:
                 about=f"log:{seen.reading.id}",
                 sentence=f"{seen.outlook.raw}: {seen.outlook.doubt}",
             )
-
-
-def _strength_now(batch: Batch) -> Figure:
-    if batch.last_sg is None:
-        return Figure(value=None, unit="% vol", text="no alcohol yet by any reading")
-    sweetened = batch.actions.get("sweeten")
-    # Sugar that goes in at the end raises the gravity and makes no alcohol.
-    before = [s.sg for s in batch.gravities if not sweetened or s.at < sweetened[0].at]
-    fed = gravity_of_feed(batch) if "sugar-feed" in batch.actions else 0.0
-    og, fg = round(batch.original_gravity + fed, 4), round(before[-1] or 1.0 if before else 1.0, 4)
-    return _strength(og, fg)
-
-
-@lru_cache(maxsize=64)
-def _strength(og: float, fg: float) -> Figure:
-    try:
-        found = abv_from_gravities(og, fg)
-        workings = work("abv-from-gravities", og=og, fg=fg)
-    except NotKnown:
-        return Figure(value=None, unit="% vol", text="not known from these gravities")
-    return Figure(
-        value=found.figure,
-        low=found.low,
-        high=found.high,
-        unit="% vol",
-        text=f"{found.figure:.1f}",
-        workings=workings,
-    )
 
 
 def _safety(batch: Batch) -> Iterator[str]:

@@ -9,8 +9,9 @@ from threading import Thread
 from PySide6.QtCore import QObject, Signal
 
 from winebench.forecast.api import Evidence, Forecast
+from winebench.forecast.learned import Learned
 
-Question = tuple[Evidence, tuple[float, ...]]
+Question = tuple[Evidence, tuple[float, ...], Learned | None]
 _KEPT = 64
 
 
@@ -24,9 +25,8 @@ def _work(question: Question, answer: _Answer) -> None:
     """Work the forecast out; a late answer to a closed window goes nowhere."""
     from winebench.forecast.forecaster import forecast  # numpy: late, off the first paint
 
-    evidence, below = question
     try:
-        found: Forecast | None = forecast(evidence, below)
+        found: Forecast | None = forecast(*question)
     except ValueError:  # evidence that no forecast can rest on
         found = None
     with suppress(RuntimeError):  # the window is gone already
@@ -58,14 +58,16 @@ class Forecasts(QObject):
         """Drop what an earlier outlook asked for and nobody has begun to work out."""
         self._waiting.clear()
 
-    def __call__(self, evidence: Evidence, below: tuple[float, ...]) -> Forecast | None:
+    def __call__(
+        self, evidence: Evidence, below: tuple[float, ...], learned: Learned | None = None
+    ) -> Forecast | None:
         """Return the forecast if it is known, else None (or the last one of the same readings).
 
         The last one stands in while the must's own figures are being typed, so that the
-        curve does not blink at every key.
+        curve does not blink at every key; never one that learned from other batches.
         """
-        question = (evidence, below)
-        readings = (evidence.observations, evidence.events, below)
+        question = (evidence, below, learned)
+        readings = (evidence.observations, evidence.events, below, learned)
         if question not in self._known:
             self._ask(question)
             return self._latest.get(readings)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from time import perf_counter
+
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from winebench.store.errors import ChangedOnDiskError, StoreError
@@ -9,6 +11,8 @@ from winebench.window.document import Document, local_now
 
 QUIET_MS = 1200
 """So long after the last key is the work kept."""
+_SHARE = 10
+"""A log so long that keeping it takes a while is kept less often: a tenth of the time at most."""
 
 
 class Keeper(QObject):
@@ -50,6 +54,13 @@ class Keeper(QObject):
 
     def keep(self) -> bool:
         """Keep the work now; return whether it is safe."""
+        begun = perf_counter()
+        safe = self._keep()
+        took = round((perf_counter() - begun) * 1000)
+        self._timer.setInterval(max(QUIET_MS, _SHARE * took))
+        return safe
+
+    def _keep(self) -> bool:
         self._timer.stop()
         session = self._document.session
         if session.path is None:

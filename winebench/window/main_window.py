@@ -90,6 +90,7 @@ class MainWindow(QMainWindow):
 
         What it plots with takes half of the start-up time to load.
         """
+        from winebench.window.logging.log_pictures import LogPictures
         from winebench.window.timeline.pane import TimelinePane
 
         made = TimelinePane()
@@ -97,6 +98,7 @@ class MainWindow(QMainWindow):
         made.workings_wanted.connect(self.show_workings)
         made.reading_wanted.connect(self.log_reading)
         self.panes.put_timeline(made)
+        LogPictures(self.document, made.log, self.banner, self.files.save_as)
         if self.document.outlook is not None:
             made.set_project(self.document.project)
             made.show_outlook(self.document.outlook)

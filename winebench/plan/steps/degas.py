@@ -4,6 +4,7 @@ from winebench.plan.batch import Batch
 from winebench.plan.gravity_forecast import NEARLY_DRY
 from winebench.plan.stability import WARM_CELSIUS
 from winebench.plan.steps.rule import Plan, Rule, field, not_here, undated, waits
+from winebench.plan.stuck.standstill import low
 
 
 def _work_out(batch: Batch) -> Plan:
@@ -22,9 +23,7 @@ def _work_out(batch: Batch) -> Plan:
         window=window,
         reason="Once dry; racking and time drive most of the gas out.",
         conditions=(
-            waits(
-                "a reading below 1.000", batch.last_sg is not None and batch.last_sg < NEARLY_DRY
-            ),
+            waits("a reading below 1.000", low(batch, NEARLY_DRY)),
             waits(f"{WARM_CELSIUS:.0f} °C or warmer", celsius >= WARM_CELSIUS),
         ),
     )

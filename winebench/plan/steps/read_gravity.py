@@ -4,8 +4,9 @@ from datetime import datetime
 
 from winebench.forecast import gravity_at
 from winebench.plan.batch import Batch
-from winebench.plan.stability import next_equal_reading, stability, stuck, waits_for_equal
+from winebench.plan.stability import next_equal_reading, stability, waits_for_equal
 from winebench.plan.steps.rule import Plan, Rule, Span, not_here, span, undated
+from winebench.plan.stuck.standstill import stuck
 
 DAYS_EARLY, DAYS_STUCK, DAYS_GLASS, DAYS_AGEING = 1, 2, 7, 30
 

@@ -1,55 +1,72 @@
-"""The path of a stuck ferment: what to look at first, in order of cost."""
+"""The fed starter goes back into the wine that stands still."""
 
 from winebench.plan.batch import Batch
-from winebench.plan.stability import Stuck, stuck
-from winebench.plan.steps.rule import Plan, Rule, field, not_here, span
+from winebench.plan.steps.rule import Plan, Rule, field, not_before, not_here, span, undated, waits
+from winebench.plan.stuck.restarting import (
+    FEED,
+    FEED_DAYS,
+    MOVES,
+    PITCH_BACK,
+    STARTER,
+    doses,
+    doses_given,
+    litres_text,
+)
+from winebench.plan.stuck.standstill import stuck
 
-COLD_CELSIUS = 15.0
-COOL_CELSIUS = 18.0
+HOURS_AFTER_DOSE = 12
 
 
 def _work_out(batch: Batch) -> Plan:
     found = stuck(batch)
     if found is None:
-        return not_here("The gravity moves, or has reached its end.")
-    start = batch.last.at if batch.last else batch.now
+        return not_here(MOVES)
+    given, wanted = doses_given(batch), doses(batch)
+    conditions = (
+        waits("a starter of fresh yeast", STARTER in batch.actions),
+        waits(f"fed {wanted} times with the wine ({given} so far)", given >= wanted),
+    )
+    starter = batch.span(STARTER)
+    if starter is None:
+        return undated("It follows the starter, which has no date yet.", *conditions)
+    clock = batch.clock
+    last = batch.last_time(FEED) if given else None
+    to_come = wanted - given
+    early = clock.hours_after(last or starter.earliest, HOURS_AFTER_DOSE * max(to_come, 1))
+    likely = clock.days_after(last or starter.likely, to_come or HOURS_AFTER_DOSE / 24)
+    latest = clock.days_after(starter.latest, FEED_DAYS)
     return Plan(
-        window=span(start, start, batch.clock.days_after(start, 10)),
-        basis="reading",
-        reason=f"Unmoved for {found.days} days at {found.sg:.3f}, above the "
-        f"{batch.dry_gravity:.3f} that it should end at.",
-        reminder=_clues(batch, found),
+        window=not_before(found.known, span(early, clock.waking(likely), latest)),
+        reason="Once the starter has been doubled with the wine and foams again.",
+        conditions=(
+            *conditions,
+            waits(
+                f"{HOURS_AFTER_DOSE} hours since the last dose",
+                last is not None and batch.now >= clock.hours_after(last, HOURS_AFTER_DOSE),
+            ),
+        ),
+        reminder=f"Pour the {litres_text(wanted)} of foaming starter back, both within 8 °C of "
+        "each other; keep it at 20–23 °C and read it every second day.",
     )
 
 
-def _clues(batch: Batch, found: Stuck) -> str:
-    """Return what to do first: doubt the reading, then warmth, then gas, then a new starter."""
-    words = [f"{found.days} days without a move at {found.sg:.3f}."]
-    last = batch.last.reading if batch.last else None
-    if last is not None and not last.degassed:
-        words.append("First read a sample with the gas stirred out.")
-    warm = last.temperature if last else None
-    celsius = warm.celsius if warm else None
-    if celsius is None:
-        words.append("Then: how warm is it?")
-    elif celsius < COOL_CELSIUS:
-        cold = "too cold" if celsius < COLD_CELSIUS else "cool"
-        words.append(f"It stood at {warm.text if warm else ''}, {cold}: warm it to 20–23 °C.")
-    words.append("Rouse it and wait 3 days; only then a fresh starter fed with this wine.")
-    return " ".join(words)
-
-
 RULE = Rule(
-    number=200,
-    key="restart",
-    name="Stuck: set it going",
-    trigger="one point or less in four days, ten points above its end",
-    reminder="Warm it, rouse it, wait three days; then a fresh starter.",
+    number=205,
+    key=PITCH_BACK,
+    name="Pitch the starter back",
+    trigger="the starter was doubled with the wine and foams",
+    reminder="Pour the foaming starter back, both within 8 °C of each other; keep it warm.",
     risk="A sweet wine that can wake up in the bottle.",
-    slip_class="little",
-    slips=("3 days: fine", "10 days: spoilage may take the sugar"),
+    slip_class="fixed",
+    slips=("12 h: fine", "2 days: the starter tires"),
     work_out=_work_out,
-    record=(field("clues", "What you found"), field("action", "What you did")),
-    after=("pitch",),
+    record=(
+        field("litres", "Starter", "L"),
+        field("starter", "Starter", "°C"),
+        field("wine", "Wine", "°C"),
+        field("gravity", "Gravity", "SG"),
+    ),
+    after=(STARTER, FEED),
     passed_by=("stabilise", "bottle"),
+    opens_vessel=True,
 )

@@ -36,6 +36,11 @@ def span(
     return Span(earliest, middle, max(middle, latest or middle))
 
 
+def not_before(at: datetime, window: Span) -> Span:
+    """Return the window with nothing of it before that time."""
+    return Span(*(max(at, moment) for moment in window))
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
     """What a rule answers: when, on what it leans, and what the step waits for."""

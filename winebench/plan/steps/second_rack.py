@@ -3,8 +3,8 @@
 from winebench.plan.batch import Batch
 from winebench.plan.gravity_forecast import NEARLY_DRY
 from winebench.plan.outlook import Condition
-from winebench.plan.stability import not_stuck
 from winebench.plan.steps.rule import Plan, Rule, field, span, undated, waits
+from winebench.plan.stuck.standstill import low, not_stuck
 
 DAYS, LATEST_DAYS, WAIT_DAYS = 28, 56, 7
 STILL = 0.001
@@ -21,7 +21,7 @@ def _work_out(batch: Batch) -> Plan:
         return undated(batch.lines.no_date(NEARLY_DRY), *conditions)
     likely = max(window.likely, dry.window.likely)
     over_time = window.earliest <= batch.now
-    if over_time and not _low(batch) and batch.last is not None:
+    if over_time and not low(batch, NEARLY_DRY) and batch.last is not None:
         likely = max(likely, batch.clock.days_after(batch.last.at, WAIT_DAYS))
     by_gravity = likely > window.likely
     return Plan(
@@ -37,14 +37,10 @@ def _work_out(batch: Batch) -> Plan:
     )
 
 
-def _low(batch: Batch) -> bool:
-    return batch.last_sg is not None and batch.last_sg < NEARLY_DRY
-
-
 def _conditions(batch: Batch) -> tuple[Condition, ...]:
     moved = batch.done_at("transfer")
     waited = moved is not None and batch.now >= batch.clock.days_after(moved, DAYS)
-    fresh = _low(batch) and batch.within(batch.last, READING_GOOD_FOR_HOURS)
+    fresh = low(batch, NEARLY_DRY) and batch.within(batch.last, READING_GOOD_FOR_HOURS)
     fall = batch.fall_in_three_days
     return (
         waits("28 days in glass", waited),

@@ -3,8 +3,8 @@
 from winebench.plan.batch import Batch
 from winebench.plan.evidence import planned_feed_g
 from winebench.plan.gravity_forecast import FEED_FROM, FEED_UNTIL
-from winebench.plan.stability import not_stuck
 from winebench.plan.steps.rule import Plan, Rule, field, not_here, span, undated, waits
+from winebench.plan.stuck.standstill import not_stuck
 
 
 def _work_out(batch: Batch) -> Plan:

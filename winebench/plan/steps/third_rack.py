@@ -2,6 +2,7 @@
 
 from winebench.plan.batch import Batch
 from winebench.plan.steps.rule import Plan, Rule, field, undated, waits
+from winebench.plan.stuck.standstill import not_stuck
 
 EARLIEST_DAYS, LIKELY_DAYS, LATEST_DAYS = 28, 49, 84
 
@@ -17,7 +18,7 @@ def _work_out(batch: Batch) -> Plan:
         if batch.free_of_away(window.likely) <= window.latest
         else window,
         reason="Six to eight weeks after the second, where a finger of lees has settled.",
-        conditions=(waits("4 weeks since the second racking", waited),),
+        conditions=(waits("4 weeks since the second racking", waited), not_stuck(batch)),
     )
 
 

@@ -5,8 +5,8 @@ from datetime import datetime
 from winebench.plan.batch import Batch
 from winebench.plan.days import day_words, later
 from winebench.plan.gravity_forecast import NEARLY_DRY, TO_GLASS
-from winebench.plan.stability import not_stuck
 from winebench.plan.steps.rule import Plan, Rule, Span, field, span, undated, waits
+from winebench.plan.stuck.standstill import low, not_stuck
 
 READING_GOOD_FOR_HOURS = 24
 EARLIEST_DAYS, LATEST_DAYS = 4, 10
@@ -17,8 +17,8 @@ def _work_out(batch: Batch) -> Plan:
     if batch.pitch is None:
         return undated("It follows the pitch, which has no date yet.")
     crossing = batch.lines.below(TO_GLASS)
-    low = batch.last_sg is not None and batch.last_sg < TO_GLASS
-    fresh = low and batch.within(batch.last, READING_GOOD_FOR_HOURS)
+    reads_low = low(batch, TO_GLASS)
+    fresh = reads_low and batch.within(batch.last, READING_GOOD_FOR_HOURS)
     conditions = (
         waits("a reading below 1.030 on the day", fresh),
         *((waits("the fruit lifted", batch.over("lift-fruit")),) if batch.pulp else ()),
@@ -36,7 +36,7 @@ def _work_out(batch: Batch) -> Plan:
         basis=crossing.basis,
         reason=reason,
         conditions=conditions,
-        reminder=_reminder(batch, crossing.window.likely, low, fresh),
+        reminder=_reminder(batch, crossing.window.likely, reads_low, fresh),
     )
 
 
@@ -64,10 +64,10 @@ def _after_fruit(batch: Batch, window: Span) -> Span:
     )
 
 
-def _reminder(batch: Batch, likely: datetime, low: bool, fresh: bool) -> str:
+def _reminder(batch: Batch, likely: datetime, reads_low: bool, fresh: bool) -> str:
     if fresh:
         return "It is below 1.030. Jug, siphon and lock clean? Fill the jug to the neck."
-    if low:
+    if reads_low:
         return "It was below 1.030; read it once more today. Jug, siphon and lock clean?"
     day = day_words(likely, batch.now)
     on = day if day in ("today", "tomorrow", "yesterday") else f"on {day}"

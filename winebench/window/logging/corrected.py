@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import datetime
-from typing import NamedTuple
+from typing import NamedTuple, cast, get_args
 
 from winebench.model.edits import changed
 from winebench.model.log import Action, Entry, Note, Reading, Record
-from winebench.plan.typed import Scale, Slip, read_moment
-from winebench.plan.typed_reading import Question, TypedReading, reading_from
+from winebench.plan.typed import Instrument, Scale, Slip, read_moment
+from winebench.plan.typed_numbers import number_text
+from winebench.plan.typed_reading import (
+    CLEARNESS,
+    Clearness,
+    Question,
+    TypedReading,
+    reading_from,
+)
 
 
 class Written(NamedTuple):
@@ -34,18 +41,22 @@ def fields_of(entry: Entry) -> tuple[Written, ...]:
     if isinstance(entry, Reading):
         gravity = entry.gravity.text if entry.gravity else ""
         temperature = entry.temperature.text if entry.temperature else ""
-        ph = "" if entry.ph is None else f"{entry.ph:g}"
         return (
             Written("gravity", "Gravity", gravity),
             Written("temperature", "at", temperature),
-            Written("ph", "pH", ph),
+            Written("ph", "pH", number_text(entry.ph)),
+            Written("acid", "Acid, g/L", number_text(entry.acid_g_per_l)),
+            Written("free_so2", "Free SO₂, mg/L", number_text(entry.free_so2_mg_per_l)),
+            Written("instrument", "Read with", entry.instrument),
+            Written("degassed", "Degassed", "yes" if entry.degassed else "no"),
+            Written("clear", "Clear, 0 to 4", number_text(entry.clear)),
             at,
             note,
         )
     if isinstance(entry, Action):
         records = (
-            Written(f"record:{record.name}", record.name.replace("_", " "), record.value)
-            for record in entry.records
+            Written(f"record:{place}", record.name.replace("_", " "), record.value)
+            for place, record in enumerate(entry.records)
         )
         why = (Written("override", "Why all the same", entry.override),) if entry.override else ()
         return (*records, *why, at, note)
@@ -66,7 +77,10 @@ def corrected(
         return changed(entry, at=at, text=text) if text else Trouble("text", "Write the note.")
     if entry.override and not texts["override"].strip():
         return Trouble("override", "This step was held; write why it was done all the same.")
-    records = ((r.name, texts[f"record:{r.name}"].strip()) for r in entry.records)
+    records = (
+        (record.name, texts[f"record:{place}"].strip())
+        for place, record in enumerate(entry.records)
+    )
     return changed(
         entry,
         at=at,
@@ -90,21 +104,35 @@ def _reading(
     at = _moment(entry, texts, now)
     if isinstance(at, Trouble):
         return at
+    instrument = _word(texts["instrument"], get_args(Instrument))
+    degassed = _word(texts["degassed"], ("yes", "no"))
+    clear = _word(texts["clear"], ("0", "1", "2", "3", "4", ""))
+    if instrument is None:
+        return Trouble("instrument", "Write hydrometer or refractometer.")
+    if degassed is None:
+        return Trouble("degassed", "Write yes or no.")
+    if clear is None:
+        return Trouble("clear", f"Write 0 ({CLEARNESS[0]}) to 4 ({CLEARNESS[4]}), or nothing.")
     typed = TypedReading(
         gravity=texts["gravity"],
         temperature=texts["temperature"],
-        instrument=entry.instrument,
+        instrument=cast("Instrument", instrument),
         ph=texts["ph"],
-        clear=entry.clear,
+        acid=texts["acid"],
+        free_so2=texts["free_so2"],
+        degassed=degassed == "yes",
+        clear=cast("Clearness", int(clear)) if clear else None,
     )
     read = reading_from(typed, entry.id, now, scale)
     if isinstance(read, Question):
         return Trouble(read.place, read.sentence)
-    return changed(
-        entry,
-        at=at,
-        gravity=read.gravity,
-        temperature=read.temperature,
-        ph=read.ph,
-        note=texts["note"].strip(),
-    )
+    kept = {"id": entry.id, "at": at, "note": texts["note"].strip(), "pictures": entry.pictures}
+    return changed(read, calibrated=entry.calibrated, **kept)
+
+
+def _word(text: str, words: Sequence[str]) -> str | None:
+    """Return which of the words is meant, by its beginning; None where none is."""
+    plain = text.strip().lower()
+    if not plain:
+        return "" if "" in words else None
+    return next((word for word in words if word and word.startswith(plain)), None)

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from datetime import datetime
+from pathlib import Path
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt, Signal
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeyEvent
 from PySide6.QtWidgets import QAbstractItemView, QHBoxLayout, QTableView, QVBoxLayout, QWidget
 
-from winebench.model.edits import DropEntry, KeepDraft, PutEntry, Several, new_id
+from winebench.model.edits import DropEntry, KeepDraft, PutEntry, Several, changed, new_id
 from winebench.model.log import Entry, Note
 from winebench.model.project import Project
 from winebench.plan.outlook import Outlook
 from winebench.window.logging.controls import field
 from winebench.window.logging.entry_form import EntryForm
 from winebench.window.logging.log_words import Named, named, words_of
+from winebench.window.logging.picture_row import PictureRow
 from winebench.window.parts.words import button
 
 Index = QModelIndex | QPersistentModelIndex
@@ -74,6 +76,10 @@ class LogList(QWidget):
     """Show the log; each change leaves as an edit that undo takes back."""
 
     edit_wanted = Signal(object)
+    picture_wanted = Signal(str)
+    """The id of the entry that a picture is to be chosen for."""
+    pictures_dropped = Signal(str, list)
+    """The id of an entry, and the files dropped on it."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -84,6 +90,10 @@ class LogList(QWidget):
         self.note = field("Add a note to the log", "Add a note, Enter keeps it")
         self.correct = button("Correct…", "Correct the chosen entry", self._correct)
         self.delete = button("Delete", "Delete the chosen entry; undo brings it back", self._delete)
+        self.add_picture = button(
+            "Add a picture…", "Add a picture to the chosen entry", self._add_picture
+        )
+        self.pictures = PictureRow()
         self.form = EntryForm()
         self._set_up_view()
         self._arrange()
@@ -110,21 +120,25 @@ class LogList(QWidget):
         row = QHBoxLayout()
         row.setSpacing(8)
         row.addWidget(self.note, 1)
+        row.addWidget(self.add_picture)
         row.addWidget(self.correct)
         row.addWidget(self.delete)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(8)
         column.addWidget(self.view, 1)
+        column.addWidget(self.pictures)
         column.addWidget(self.form)
         column.addLayout(row)
         self.form.hide()
+        self.setAcceptDrops(True)
 
     def _connect(self) -> None:
         self.note.textEdited.connect(lambda text: self.edit_wanted.emit(_note_typed(text)))
         self.note.returnPressed.connect(self._add_note)
         self.view.doubleClicked.connect(self._correct)
         self.view.selectionModel().selectionChanged.connect(self._allow)
+        self.pictures.take_out_wanted.connect(self._take_out)
         self.form.edit_wanted.connect(self.edit_wanted)
         self.form.left.connect(self.view.setFocus)
 
@@ -143,6 +157,10 @@ class LogList(QWidget):
             self.select(chosen.id)
         self._allow()
 
+    def show_file(self, path: Path | None) -> None:
+        """Take the project's file, beside which its pictures lie."""
+        self.pictures.show_pictures(self.pictures.names, path)
+
     def show_outlook(self, outlook: Outlook) -> None:
         """Take the outlook's words for steps and readings, and its now."""
         self._now = outlook.at
@@ -150,19 +168,22 @@ class LogList(QWidget):
 
     def select(self, entry_id: str) -> None:
         """Choose the entry of that id."""
-        ids = [entry.id for entry in self.model.entries]
-        if entry_id in ids:
-            self.view.selectRow(ids.index(entry_id))
+        rows = (row for row, entry in enumerate(self.model.entries) if entry.id == entry_id)
+        row = next(rows, None)
+        if row is not None:
+            self.view.selectRow(row)
 
     def _chosen(self) -> Entry | None:
         rows = self.view.selectionModel().selectedRows()
         return self.model.entries[rows[0].row()] if rows else None
 
     def _allow(self) -> None:
-        chosen = self._chosen() is not None
-        self.correct.setEnabled(chosen)
-        self.delete.setEnabled(chosen)
+        entry = self._chosen()
+        chosen = entry is not None
+        for each in (self.correct, self.delete, self.add_picture):
+            each.setEnabled(chosen)
         self.form.setVisible(self.form.isVisible() and chosen)
+        self.pictures.show_pictures(entry.pictures if entry else (), self.pictures.file)
 
     def _add_note(self) -> None:
         text = self.note.text().strip()
@@ -181,6 +202,34 @@ class LogList(QWidget):
         chosen = self._chosen()
         if chosen is not None:
             self.edit_wanted.emit(DropEntry(label="delete an entry", id=chosen.id))
+
+    def _add_picture(self) -> None:
+        chosen = self._chosen()
+        if chosen is not None:
+            self.picture_wanted.emit(chosen.id)
+
+    def _take_out(self, name: str) -> None:
+        chosen = self._chosen()
+        if chosen is not None:
+            rest = tuple(each for each in chosen.pictures if each != name)
+            entry = changed(chosen, pictures=rest)
+            self.edit_wanted.emit(PutEntry(label="take out a picture", entry=entry))
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        """Take files of this computer, while there is an entry to add them to."""
+        if self.model.entries and event.mimeData().hasUrls():
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        """Add the files to the entry that they fall on, else to the chosen one."""
+        files = [Path(url.toLocalFile()) for url in event.mimeData().urls() if url.isLocalFile()]
+        at = self.view.viewport().mapFrom(self, event.position().toPoint())
+        under = self.view.indexAt(at)
+        entry = self.model.entries[under.row()] if under.isValid() else self._chosen()
+        if entry is not None and files:
+            event.acceptProposedAction()
+            self.select(entry.id)
+            self.pictures_dropped.emit(entry.id, files)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Delete takes the chosen entry out; Enter corrects it."""

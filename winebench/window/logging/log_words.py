@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from winebench.model.log import Action, Entry, Reading
 from winebench.plan.outlook import Outlook
+from winebench.plan.picture_words import picture_words
 from winebench.plan.typed_reading import measured_words
 from winebench.window.timeline.ticks import long_moment
 
@@ -37,10 +38,10 @@ def named(outlook: Outlook) -> Named:
 
 def words_of(entry: Entry, names: Named) -> LogWords:
     """Return the entry in words."""
-    when = long_moment(entry.at)
+    when, pictures = long_moment(entry.at), picture_words(entry)
     if isinstance(entry, Reading):
         says = names.readings.get(entry.id, "")
-        return LogWords(when, measured_words(entry), " · ".join(filter(None, (says, entry.note))))
+        return LogWords(when, measured_words(entry), _joined(says, entry.note, pictures))
     if isinstance(entry, Action):
         parts = [
             f"{names.records.get((entry.step, record.name), record.name)}: {record.value}"
@@ -48,6 +49,10 @@ def words_of(entry: Entry, names: Named) -> LogWords:
         ]
         if entry.override:
             parts.append(f"done all the same: {entry.override}")
-        says = " · ".join(filter(None, (*parts, entry.note)))
+        says = _joined(*parts, entry.note, pictures)
         return LogWords(when, names.steps.get(entry.step, entry.step), says)
-    return LogWords(when, "Note", " · ".join(filter(None, (entry.text, entry.note))))
+    return LogWords(when, "Note", _joined(entry.text, entry.note, pictures))
+
+
+def _joined(*parts: str) -> str:
+    return " · ".join(filter(None, parts))

@@ -21,6 +21,8 @@ class MoreFields(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.ph = field("pH", "3.4", 56)
+        self.acid = field("Titratable acidity, g/L as tartaric", "6.0", 56)
+        self.free_so2 = field("Free sulfite, mg/L", "30", 56)
         self.degassed = QCheckBox("degassed")
         self.degassed.setAccessibleName("The sample was degassed")
         options = [("", "clearness not noted")]
@@ -32,9 +34,11 @@ class MoreFields(QWidget):
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(8)
-        row.addWidget(caption("pH", self.ph))
-        for widget in (self.ph, self.degassed, self.clear):
-            row.addWidget(widget)
+        for words, typed in (("pH", self.ph), ("acid g/L", self.acid), ("free SO₂", self.free_so2)):
+            row.addWidget(caption(words, typed))
+            row.addWidget(typed)
+        row.addWidget(self.degassed)
+        row.addWidget(self.clear)
         row.addWidget(self.note, 1)
 
     @property
@@ -47,6 +51,8 @@ class MoreFields(QWidget):
     def fill(self, typed: TypedReading) -> None:
         """Show what was typed before."""
         self.ph.setText(typed.ph)
+        self.acid.setText(typed.acid)
+        self.free_so2.setText(typed.free_so2)
         self.note.setText(typed.note)
         self.degassed.setChecked(typed.degassed)
         self.clear.setCurrentIndex(0 if typed.clear is None else typed.clear + 1)

@@ -12,7 +12,7 @@ from winebench.model.edits import Edit, PutEntry, Several, new_id
 from winebench.model.log import Action, Reading
 from winebench.model.project import Project
 from winebench.plan.typed import Instrument, Scale
-from winebench.plan.typed_reading import Question, TypedReading, reading_from
+from winebench.plan.typed_reading import Place, Question, TypedReading, reading_from
 from winebench.store.local_zone import LOCAL_ZONE
 from winebench.window.logging.controls import caption, choice, field
 from winebench.window.logging.more import MoreFields
@@ -86,7 +86,7 @@ class ReadingBar(QFrame):
         column.addLayout(foot)
 
     def _connect(self) -> None:
-        for typed in (self.gravity, self.temperature, self.time, self.rest.ph, self.rest.note):
+        for typed in (*self._fields.values(), self.rest.note):
             typed.textEdited.connect(self._take_back_question)
         self.rest.chosen.connect(self._keep)
 
@@ -165,6 +165,8 @@ class ReadingBar(QFrame):
             time=self.time.text(),
             instrument=self.instrument,
             ph=self.rest.ph.text(),
+            acid=self.rest.acid.text(),
+            free_so2=self.rest.free_so2.text(),
             degassed=self.rest.degassed.isChecked(),
             clear=self.rest.clearness,
             note=self.rest.note.text(),
@@ -194,15 +196,25 @@ class ReadingBar(QFrame):
         enter = " Enter takes it." if question.meant else ""
         self._say(question.sentence + enter, asking=True)
         place = self._field(question)
-        if place is self.rest.ph:
+        if self.rest.isAncestorOf(place):
             self.more.setChecked(True)
             self._show_more()
         place.setFocus(Qt.FocusReason.OtherFocusReason)
         place.selectAll()
 
     def _field(self, question: Question) -> QLineEdit:
-        fields = {"gravity": self.gravity, "temperature": self.temperature, "time": self.time}
-        return fields.get(question.place, self.rest.ph)
+        return self._fields[question.place]
+
+    @property
+    def _fields(self) -> dict[Place, QLineEdit]:
+        return {
+            "gravity": self.gravity,
+            "temperature": self.temperature,
+            "time": self.time,
+            "ph": self.rest.ph,
+            "acid": self.rest.acid,
+            "free_so2": self.rest.free_so2,
+        }
 
     def _take_back_question(self) -> None:
         """Show what would be logged, as soon as something is typed again."""

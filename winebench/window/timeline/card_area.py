@@ -6,7 +6,9 @@ from PySide6.QtCore import QEvent, QObject, QSize, Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QFrame, QScrollArea, QSizePolicy, QWidget
 
-_MOST = 300
+_MOST, _LEAST = 300, 150
+_SHARE = 0.38
+"""Of the pane's height, in px and as a share: the curve and the steps need the rest."""
 
 
 class CardArea(QScrollArea):
@@ -23,7 +25,7 @@ class CardArea(QScrollArea):
         card.installEventFilter(self)
 
     def sizeHint(self) -> QSize:
-        """Return the card's height at the width there is, at most 300 px."""
+        """Return the card's height at the width there is, at most its share of the pane."""
         card = self.widget()
         layout = card.layout() if card is not None else None
         if layout is None:
@@ -31,7 +33,9 @@ class CardArea(QScrollArea):
         width = max(self.viewport().width(), layout.minimumSize().width())
         wraps = layout.hasHeightForWidth()
         height = layout.totalHeightForWidth(width) if wraps else layout.totalSizeHint().height()
-        return QSize(width, min(height, _MOST))
+        pane = self.parentWidget()
+        share = int(pane.height() * _SHARE) if pane is not None else _MOST
+        return QSize(width, min(height, _MOST, max(share, _LEAST)))
 
     def minimumSizeHint(self) -> QSize:
         """Return as much height as is wanted: the curve gives way first."""

@@ -25,6 +25,7 @@ from winebench.window.theme import theme
 from winebench.window.timeline.axis import Number, TimeAxis
 from winebench.window.timeline.curve_data import CurveData, in_view
 from winebench.window.timeline.curve_notes import CurveNotes
+from winebench.window.timeline.curve_other import OtherCurve, paint_other
 from winebench.window.timeline.steering import Dragging, steer_by_key
 from winebench.window.timeline.ticks import long_moment
 
@@ -65,6 +66,7 @@ class GravityCurve(pg.PlotWidget):  # type: ignore[misc]  # pyqtgraph carries no
         self._view.setDefaultPadding(0.0)
 
     def _make_items(self) -> None:
+        self._other = OtherCurve(self.plotItem, self.axis)
         # The band is one closed outline: its fill and its edge cost one path.
         self._band = pg.PlotCurveItem(antialias=True, fillLevel="enclosed")
         self._expected = pg.PlotCurveItem(antialias=True)
@@ -83,6 +85,7 @@ class GravityCurve(pg.PlotWidget):  # type: ignore[misc]  # pyqtgraph carries no
         self._band.setData(around, np.concatenate([data.low, data.high[::-1]]))
         self._expected.setData(data.at, data.middle)
         self._past.setData(data.read_at, data.gravity)
+        self._other.show_data(data.other)
         self._view.setYRange(*data.gravity_range(), padding=0)
         self._style_forecast()
         self._show_marks()
@@ -91,13 +94,14 @@ class GravityCurve(pg.PlotWidget):  # type: ignore[misc]  # pyqtgraph carries no
 
     def _in_words(self) -> str:
         data = self.data
+        over = f" {data.other.sentence}" if data.other else ""
         if not data.readings:
-            return f"No reading yet. {data.sentence}"
+            return f"No reading yet. {data.sentence}{over}"
         latest = data.readings[-1]
         counted = "1 reading" if len(data.readings) == 1 else f"{len(data.readings)} readings"
         said = f"{counted}; the latest is {latest.corrected:.3f}, {long_moment(latest.at)}. "
         crossing = f" {data.crossing.sentence}." if data.crossing else ""
-        return f"{said}{data.sentence}{crossing}"
+        return f"{said}{data.sentence}{crossing}{over}"
 
     def set_gutter(self, width: float) -> None:
         """Say how wide the room left of the plot is, px: the steps' names stand in it."""
@@ -118,6 +122,7 @@ class GravityCurve(pg.PlotWidget):  # type: ignore[misc]  # pyqtgraph carries no
         data = self.data
         chosen = in_view(data.read_at, self.axis.start, self.axis.end, MOST_MARKS)
         x, y, reach = data.read_at[chosen], data.gravity[chosen], data.half_width[chosen]
+        self._other.show_marks(data.other)
         self._marks.setData(x, y)
         self._whiskers.setData(x=x, y=y, top=reach, bottom=reach)
 
@@ -128,6 +133,7 @@ class GravityCurve(pg.PlotWidget):  # type: ignore[misc]  # pyqtgraph carries no
         self._whiskers.setData(pen=self._pen(palette.ink, 1.4))
         self._marks.setPen(self._pen(palette.ink, 1.8))
         self._marks.setBrush(pg.mkBrush(palette.card))
+        self._other.restyle(self._pen)
         self._style_forecast()
         self.viewport().update()
 
@@ -181,6 +187,7 @@ class GravityCurve(pg.PlotWidget):  # type: ignore[misc]  # pyqtgraph carries no
             notes.paint_callout(self.data)
         else:
             notes.paint_empty(self.data.sentence if self.data.working else EMPTY)
+        paint_other(painter, notes, self.data, self.axis, self._plot_rect(), self.font())
         if self.hasFocus():
             notes.paint_focus()
 
@@ -239,6 +246,19 @@ class GravityCurve(pg.PlotWidget):  # type: ignore[misc]  # pyqtgraph carries no
         near = np.hypot(x - position.x(), y - position.y()) <= 10
         return self.data.readings[nearest] if near else None
 
+    def _said_at(self, position: QPointF) -> str:
+        """Return what the reading under that point means, of this batch or of the other."""
+        reading = self.reading_at(position)
+        if reading is not None:
+            return "\n".join(filter(None, (reading.sentence, reading.doubt)))
+        other = self.data.other
+        if other is None:
+            return ""
+        x, y = self.axis.pixel(other.at), self._pixel_of_gravity(other.gravity)
+        away = np.hypot(x - position.x(), y - position.y())
+        nearest = int(np.argmin(away))
+        return other.said[nearest] if away[nearest] <= 10 else ""
+
     def event(self, event: QEvent) -> bool:
         """Keep the lines as thick as they were on a screen of another density."""
         if event.type() == QEvent.Type.DevicePixelRatioChange and hasattr(self, "_marks"):
@@ -248,8 +268,6 @@ class GravityCurve(pg.PlotWidget):  # type: ignore[misc]  # pyqtgraph carries no
     def viewportEvent(self, event: QEvent) -> bool:
         """Tell what a reading means where the pointer rests."""
         if isinstance(event, QHelpEvent) and event.type() == QEvent.Type.ToolTip:
-            reading = self.reading_at(QPointF(event.pos()))
-            words = "\n".join(filter(None, (reading.sentence, reading.doubt))) if reading else ""
-            QToolTip.showText(event.globalPos(), words, self)
+            QToolTip.showText(event.globalPos(), self._said_at(QPointF(event.pos())), self)
             return True
         return bool(super().viewportEvent(event))

@@ -11,6 +11,7 @@ import numpy.typing as npt
 
 from winebench.plan.gravity_forecast import LEAST_FORETOLD
 from winebench.plan.outlook import CrossingOutlook, ForecastOutlook, Outlook, ReadingOutlook
+from winebench.window.timeline.other_data import OtherData
 
 Floats = npt.NDArray[np.float64]
 _NOTHING = np.empty(0)
@@ -46,6 +47,8 @@ class CurveData:
 
     next_reading: float | None = None
     """When to read again, s."""
+    other: OtherData | None = None
+    """Another batch that is laid over this one."""
 
     def callout(self) -> tuple[str, ...]:
         """Return the lines of the callout: the next crossing, its range, how it goes."""
@@ -59,6 +62,8 @@ class CurveData:
     def gravity_range(self) -> tuple[float, float]:
         """Return the gravities to show, on whole hundredths so that the scale rarely jumps."""
         parts = [self.gravity, self.low, self.high, np.array([0.994, 1.034])]
+        if self.other is not None:
+            parts.append(self.other.gravity)
         values = np.concatenate(parts)
         low, high = float(values.min()), float(values.max())
         return float(np.floor((low - 0.003) * 100) / 100), float(
@@ -66,8 +71,8 @@ class CurveData:
         )
 
 
-def curve_data(outlook: Outlook) -> CurveData:
-    """Return the outlook's readings and forecast ready to draw."""
+def curve_data(outlook: Outlook, other: OtherData | None = None) -> CurveData:
+    """Return the outlook's readings and forecast ready to draw, and the batch laid over them."""
     readings = tuple(r for r in outlook.readings if r.corrected is not None)
     readings = tuple(sorted(readings, key=lambda reading: reading.at))
     forecast = outlook.forecast
@@ -90,6 +95,7 @@ def curve_data(outlook: Outlook) -> CurveData:
         thresholds=tuple((c.below, c.name) for c in crossings) or _THRESHOLDS,
         crossing=next((c for c in crossings if not c.passed), None),
         next_reading=_moment(forecast.next_reading) if forecast else None,
+        other=other,
         sentence=forecast.sentence if forecast else "The forecast is being worked out.",
     )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from typing import Protocol
+from typing import Literal, Protocol
 
 import numpy as np
 from PySide6.QtCore import QPointF, QRectF, QSizeF, Qt
@@ -13,7 +13,7 @@ from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen
 from winebench.plan.outlook import CrossingOutlook
 from winebench.window.theme import theme
 from winebench.window.timeline.axis import Number, TimeAxis
-from winebench.window.timeline.curve_data import CurveData
+from winebench.window.timeline.curve_data import CurveData, Floats
 from winebench.window.timeline.ticks import ticks
 
 Align = Qt.AlignmentFlag
@@ -21,7 +21,13 @@ _LEFT = Align.AlignLeft | Align.AlignVCenter
 _RIGHT = Align.AlignRight | Align.AlignVCenter
 _LINE = 17.0
 _GAP = 4.0
-_LOW_PLOT = 140.0
+_NONE = np.empty(0)
+Clear = Literal["all", "readings", "words"]
+"""What words keep clear of: everything; readings, the likely course and words; words alone."""
+_ALONG = 160
+"""Points of another batch's line that words keep clear of."""
+LOW_PLOT = 140.0
+"""A plot lower than this holds no more words than it must, px."""
 _CENTRE = Align.AlignHCenter | Align.AlignVCenter
 
 
@@ -102,14 +108,28 @@ class CurveNotes:
             left = right.translated(self._plot.left() + 2 - right.left(), 0)
             room = self._free((right, left), data) or right
             self._taken.append(room)
-            self._painter.fillRect(room, self._veil())
+            self._painter.fillRect(room, self.veil())
             self._painter.setPen(self._palette.leaf)
             self._painter.drawText(room, int(_CENTRE), words)
 
-    def _free(self, rooms: Sequence[QRectF], data: CurveData) -> QRectF | None:
+    def gravity_pixel(self, gravity: float) -> float:
+        """Return where that gravity is drawn, px from the top."""
+        return self._to_y(gravity)
+
+    def take_room(
+        self, rooms: Sequence[QRectF], data: CurveData, clear_of: Clear = "all"
+    ) -> QRectF | None:
+        """Return the first room that holds no more than may be written over, and keep it."""
+        room = self._free(rooms, data, clear_of)
+        if room is not None:
+            self._taken.append(room)
+        return room
+
+    def _free(
+        self, rooms: Sequence[QRectF], data: CurveData, clear_of: Clear = "all"
+    ) -> QRectF | None:
         """Return the first of the rooms that no reading, forecast or words run through."""
-        at = np.concatenate([data.read_at, data.at, data.at, data.at])
-        gravity = np.concatenate([data.gravity, data.low, data.middle, data.high])
+        at, gravity = self._points(data, clear_of)
         x, y = self._axis.pixel(at), self._to_y(gravity)
         for room in rooms:
             across = (x >= room.left() - _GAP) & (x <= room.right() + _GAP)
@@ -118,7 +138,26 @@ class CurveNotes:
                 return room
         return None
 
-    def _veil(self) -> QColor:
+    def _points(self, data: CurveData, clear_of: Clear) -> tuple[Floats, Floats]:
+        """Return times and gravities that words are not to be written over."""
+        if clear_of == "words":
+            return _NONE, _NONE
+        points = [(data.read_at, data.gravity), (data.at, data.middle)]
+        other = data.other
+        if other is not None:
+            points.append((other.at, other.gravity))
+            points += [(np.array([mark.at]), np.array([mark.gravity])) for mark in other.marks]
+        if clear_of == "all":
+            points += [(data.at, data.low), (data.at, data.high)]
+            if other is not None:
+                first, last = np.clip(other.at[[0, -1]], self._axis.start, self._axis.end)
+                along = np.linspace(float(first), float(last), _ALONG)
+                points.append((along, np.interp(along, other.at, other.gravity)))
+        at, gravity = (np.concatenate(each) for each in zip(*points, strict=True))
+        return at, gravity
+
+    def veil(self) -> QColor:
+        """Return the colour behind words over lines."""
         colour = QColor(self._palette.card)
         colour.setAlphaF(0.75)
         return colour
@@ -162,6 +201,7 @@ class CurveNotes:
         box = self._callout_box(lines, data)
         if box.isEmpty():
             return
+        self._taken.append(box)
         if data.crossing is not None:
             self._paint_leader(data.crossing, box)
         self._painter.setPen(QPen(self._palette.rule, 1.0))
@@ -188,7 +228,7 @@ class CurveNotes:
             if free is not None:
                 return free
             box = upper if count >= 2 or box.isEmpty() else box
-        return box if self._plot.height() >= _LOW_PLOT else QRectF()
+        return box if self._plot.height() >= LOW_PLOT else QRectF()
 
     def _paint_leader(self, crossing: CrossingOutlook, box: QRectF) -> None:
         likely = crossing.likely.timestamp()

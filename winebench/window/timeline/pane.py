@@ -5,11 +5,14 @@ from __future__ import annotations
 from datetime import datetime
 
 from PySide6.QtCore import QModelIndex, Signal
-from PySide6.QtGui import QFontMetrics
+from PySide6.QtGui import QFontMetrics, QResizeEvent
 from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 
+from winebench.model.in_order import difference, in_order
+from winebench.model.log import Entry
 from winebench.model.project import Project
 from winebench.plan.outlook import Outlook
+from winebench.plan.overlaid import OtherBatch
 from winebench.window.logging.log_list import LogList
 from winebench.window.parts.words import Elided
 from winebench.window.theme import theme
@@ -18,6 +21,7 @@ from winebench.window.timeline.card_area import CardArea
 from winebench.window.timeline.curve_data import curve_data
 from winebench.window.timeline.heading import Heading
 from winebench.window.timeline.moments import ZOOMS, best_view, step_in_focus
+from winebench.window.timeline.other_data import other_data, pitch_of
 from winebench.window.timeline.rows_area import RowsArea
 from winebench.window.timeline.step_card import StepCard
 from winebench.window.timeline.step_rows import StepRows
@@ -40,11 +44,13 @@ class TimelinePane(QWidget):
         from winebench.window.timeline.curve import GravityCurve
 
         self._outlook: Outlook | None = None
-        self._times: dict[str, datetime] = {}
+        self._entries: tuple[Entry, ...] = ()
         self._log_changed = False
         self._announces = False
         self._batch = ""
         self._zoomed = (0.0, 0.0)
+        self.other: OtherBatch | None = None
+        """The batch laid over this one; it is of this sight only, nothing keeps it."""
         self.axis = TimeAxis(self)
         self.heading = Heading()
         self.curve = GravityCurve(self.axis)
@@ -94,15 +100,23 @@ class TimelinePane(QWidget):
         self.table.selectionModel().currentRowChanged.connect(self._select_from_table)
         self.axis.changed.connect(self._forget_zoom)
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Give the card its share of another height."""
+        super().resizeEvent(event)
+        self._card_area.updateGeometry()
+
     def set_project(self, project: Project) -> None:
         """Take the project, for its log; show the outlook of it next."""
-        times = {entry.id: entry.at for entry in project.log}
-        self._log_changed = self._log_changed or times != self._times
-        if times != self._times:
-            self._announces = project.id == self._batch and bool(times.keys() - self._times.keys())
-        self._times = times
+        change = difference(self._entries, project.log)
+        if change.gone or change.come:
+            self._log_changed = True
+            known = {entry.id for entry in change.gone}
+            new = any(entry.id not in known for entry in change.come)
+            self._announces = project.id == self._batch and new
+        self._entries = project.log
         if project.id != self._batch:
             self._batch, self._outlook, self._announces = project.id, None, False
+            self.other = None
             self.rows.current = ""
             self.card.form.hide()
         self.card.project = project
@@ -116,22 +130,40 @@ class TimelinePane(QWidget):
         before, self._outlook = self._outlook, outlook
         self.axis.zone = outlook.at.tzinfo or self.axis.zone
         if before is None or _curve_of(before) != _curve_of(outlook):
-            self.curve.show_data(curve_data(outlook))
+            self._draw_curve(outlook)
         if before is None or _steps_of(before) != _steps_of(outlook) or self._log_changed:
             self._log_changed = False
             self.curve.set_gutter(self._gutter(outlook))
-            self.rows.show_steps(outlook.steps, outlook.at, self._times)
+            self.rows.show_steps(outlook.steps, outlook.at, self._times(outlook))
             self._scroll.take_room()
         self._announce_move(outlook)
         self.heading.show_strength(outlook.strength_now)
         self.log.show_outlook(outlook)
         if self.table.isVisible():
-            self.table.facts.show_outlook(outlook)
+            self.table.facts.show_outlook(outlook, self.other)
         if before is None:
             self.zoom_to(best_view(outlook))
         if not self.rows.current:
             self.rows.select(step_in_focus(outlook))
         self._show_selected(self.rows.current)
+
+    def _draw_curve(self, outlook: Outlook) -> None:
+        pitch = pitch_of(outlook)
+        laid = other_data(self.other, pitch) if self.other and pitch else None
+        self.curve.show_data(curve_data(outlook, laid))
+
+    def lay_over(self, other: OtherBatch | None) -> None:
+        """Lay another batch over this one by the days since both pitches; None takes it away."""
+        self.other = other
+        if self._outlook is not None:
+            self._draw_curve(self._outlook)
+            self.table.facts.show_outlook(self._outlook, other)
+
+    def _times(self, outlook: Outlook) -> dict[str, datetime]:
+        """Return when each entry was that a step can be done by."""
+        times = {reading.id: reading.at for reading in outlook.readings}
+        ticks = in_order(self._entries).actions
+        return times | {action.id: action.at for action in ticks}
 
     def _announce_move(self, outlook: Outlook) -> None:
         """Say what an entry just logged moved, also while another step is on the card."""
@@ -162,7 +194,7 @@ class TimelinePane(QWidget):
     def show_page(self, page: str) -> None:
         """Show "picture", "table" or "log"."""
         if page == "table" and self._outlook is not None:
-            self.table.facts.show_outlook(self._outlook)
+            self.table.facts.show_outlook(self._outlook, self.other)
         self._stack.setCurrentIndex(_PAGES.index(page))
         self._card_area.setVisible(page != "log")
         self.heading.show_page(page)
@@ -176,7 +208,9 @@ class TimelinePane(QWidget):
         if self._outlook is None:
             return
         step = next((step for step in self._outlook.steps if step.key == key), None)
-        self.card.show_step(step, self._outlook.at)
+        standstill = self._outlook.stuck
+        clues = tuple(c for c in standstill.clues if c.step == key) if standstill else ()
+        self.card.show_step(step, self._outlook.at, clues)
 
     def _select_from_table(self, current: QModelIndex, _previous: QModelIndex) -> None:
         key = self.table.step_at(current.row())
@@ -194,7 +228,7 @@ def _minute(outlook: Outlook) -> datetime:
 
 
 def _curve_of(outlook: Outlook) -> tuple[object, ...]:
-    return _minute(outlook), outlook.readings, outlook.forecast
+    return _minute(outlook), outlook.readings, outlook.forecast, pitch_of(outlook)
 
 
 def _steps_of(outlook: Outlook) -> tuple[object, ...]:

@@ -9,12 +9,14 @@ from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from winebench.model.project import Project
-from winebench.plan.outlook import StepOutlook
+from winebench.plan.outlook import ClueOutlook, StepOutlook
 from winebench.window.parts.words import Elided, button, give_role, heading, label
 from winebench.window.theme import theme
 from winebench.window.timeline.step_figures import StepFigures
 from winebench.window.timeline.step_words import (
     basis_words,
+    clues_aloud,
+    clues_html,
     conditions_aloud,
     conditions_html,
     refusal,
@@ -41,6 +43,7 @@ class StepCard(QFrame):
         super().__init__(parent)
         self.setObjectName("stepCard")
         self.step: StepOutlook | None = None
+        self._clues: tuple[ClueOutlook, ...] = ()
         self.project: Project | None = None
         """What the step belongs to; text typed for a tick is kept with it."""
         self._now: datetime | None = None
@@ -50,6 +53,8 @@ class StepCard(QFrame):
         self.reason = label(wraps=True)
         self.waits = label(wraps=True)
         self.waits.setTextFormat(Qt.TextFormat.RichText)
+        self.clues = label(wraps=True)
+        self.clues.setTextFormat(Qt.TextFormat.RichText)
         self.slips = label(wraps=True)
         self.remember = label(wraps=True)
         self.figures = StepFigures()
@@ -93,6 +98,7 @@ class StepCard(QFrame):
         self._captions: dict[QWidget, QLabel] = {}
         named = (
             ("Waits for", self.waits),
+            ("Clues", self.clues),
             ("If it slips", self.slips),
             ("Remember", self.remember),
             ("Worked out", self.figures),
@@ -105,11 +111,16 @@ class StepCard(QFrame):
             self._captions[line] = said
         return grid
 
-    def show_step(self, step: StepOutlook | None, now: datetime) -> None:
-        """Show a step as it stands now; an opened form stays while the step is the same."""
+    def show_step(
+        self, step: StepOutlook | None, now: datetime, clues: tuple[ClueOutlook, ...] = ()
+    ) -> None:
+        """Show a step as it stands now; an opened form stays while the step is the same.
+
+        `clues` is what the log says of a standstill that this step sees to.
+        """
         another = (step and step.key) != (self.step and self.step.key)
-        same = step == self.step
-        self.step, self._now = step, now
+        same = step == self.step and clues == self._clues
+        self.step, self._now, self._clues = step, now, clues
         if another:
             self.form.hide()
             self.answer.hide()
@@ -127,6 +138,8 @@ class StepCard(QFrame):
         self._say(self.reason, step.reason)
         self._say(self.waits, conditions_html(step.conditions, theme().palette))
         self.waits.setAccessibleName(conditions_aloud(step.conditions))
+        self._say(self.clues, clues_html(self._clues, theme().palette))
+        self.clues.setAccessibleName(clues_aloud(self._clues))
         self._say(self.slips, _SEPARATOR.join(step.if_slips))
         self._say(self.remember, step.reminder)
         self.figures.show_figures(step.figures)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from html import escape
 
-from winebench.plan.outlook import Condition, StepOutlook
+from winebench.plan.outlook import ClueOutlook, Condition, StepOutlook
 from winebench.window.theme import Palette
 
 _STATES = {
@@ -49,6 +49,31 @@ def conditions_aloud(conditions: Sequence[Condition]) -> str:
     """Return the conditions for a screen reader, which may skip the marks."""
     said = (f"{'met' if c.met else 'not yet'}: {c.text}" for c in conditions)
     return "Waits for " + "; ".join(said)
+
+
+_CLUES = {
+    "yes": ("●", "points to it"),
+    "no": ("○", "speaks against it"),
+    "not known": ("?", "not known"),
+}
+
+
+def clues_html(clues: Sequence[ClueOutlook], palette: Palette) -> str:
+    """Return the clues in a flow: filled where the log points to it, "?" where to measure."""
+    parts = []
+    for clue in clues:
+        mark = _CLUES[clue.says][0]
+        colour = palette.muted if clue.says == "no" else palette.ink
+        name = escape(clue.name).replace(" ", "&nbsp;")
+        head = f"{mark}&nbsp;{name if clue.says == 'no' else f'<b>{name}</b>'}"
+        text = escape(clue.text).replace(" °C", "&nbsp;°C")
+        parts.append(f'<span style="color:{colour.name()}">{head}: {text}</span>')
+    return " &nbsp; ".join(parts)
+
+
+def clues_aloud(clues: Sequence[ClueOutlook]) -> str:
+    """Return the clues for a screen reader, which may skip the marks."""
+    return " ".join(f"{_CLUES[clue.says][1]}: {clue.name}. {clue.text}" for clue in clues)
 
 
 def basis_words(step: StepOutlook) -> str:

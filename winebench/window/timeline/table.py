@@ -9,6 +9,8 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelInd
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from winebench.plan.outlook import CrossingOutlook, Outlook, ReadingOutlook, StepOutlook
+from winebench.plan.overlaid import Moment, OtherBatch, over_this
+from winebench.window.timeline.other_data import pitch_of
 from winebench.window.timeline.step_words import state_words
 from winebench.window.timeline.ticks import long_moment
 
@@ -23,15 +25,39 @@ class Row(NamedTuple):
     key: str = ""
 
 
-def rows_of(outlook: Outlook) -> tuple[Row, ...]:
-    """Return every fact that the curve and the step rows show."""
+def rows_of(outlook: Outlook, other: OtherBatch | None = None) -> tuple[Row, ...]:
+    """Return every fact that the curve and the step rows show, and of the batch laid over them."""
     crossings = outlook.forecast.crossings if outlook.forecast else ()
     now = outlook.at
     return (
         *(_step_row(step, now) for step in outlook.steps),
         *(_crossing_row(crossing, now) for crossing in crossings),
         *(_reading_row(reading, now) for reading in reversed(outlook.readings)),
+        *(_other_rows(outlook, other) if other else ()),
     )
+
+
+def _other_rows(outlook: Outlook, other: OtherBatch) -> tuple[Row, ...]:
+    """Return the other batch's facts in order of time, one reading a day."""
+    pitch = pitch_of(outlook)
+    if pitch is None:
+        return ()
+    daily = {each.moment.day: each for each in reversed(other.readings)}
+    facts = [(each.moment, f"Reading {each.moment.words}", each.sg) for each in daily.values()]
+    done = [(each, each.words, None) for each in other.milestones]
+    ordered = sorted((*facts, *done), key=lambda fact: fact[0].since_pitch)
+    return tuple(
+        _other_row(other.name, moment, name, sg, over_this(moment, pitch), outlook.at)
+        for moment, name, sg in ordered
+    )
+
+
+def _other_row(
+    batch: str, moment: Moment, name: str, sg: float | None, at: datetime, now: datetime
+) -> Row:
+    value = "" if sg is None else f"{sg:.3f} corrected; "
+    said = f"{value}{moment.on} in that batch, laid over this one by days since the yeast"
+    return Row((f"{name}, {batch}", f"day {moment.day}", _moment(at, now), "", "", said))
 
 
 def _moment(at: datetime | None, now: datetime) -> str:
@@ -66,9 +92,9 @@ class FactsModel(QAbstractTableModel):
         super().__init__(parent)
         self.rows: tuple[Row, ...] = ()
 
-    def show_outlook(self, outlook: Outlook) -> None:
+    def show_outlook(self, outlook: Outlook, other: OtherBatch | None = None) -> None:
         """Show another outlook; the view keeps its place when no row came or went."""
-        rows = rows_of(outlook)
+        rows = rows_of(outlook, other)
         if len(rows) == len(self.rows):
             self.rows = rows
             last = self.index(len(rows) - 1, len(_HEADINGS) - 1)

@@ -5,7 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from winebench.model.project import Project
-from winebench.plan.again import as_recipe, from_recipe, make_again, taken_from_log, variant
+from winebench.plan.again import (
+    as_recipe,
+    from_recipe,
+    learned_again,
+    make_again,
+    taken_from_log,
+    variant,
+)
 from winebench.plan.last_time import asked_again
 from winebench.store.errors import StoreError
 from winebench.store.own_recipes import keep_recipe
@@ -30,7 +37,8 @@ class Variants:
         if not self._window.files.start(new):
             return
         taken, asked = taken_from_log(old), asked_again(new)
-        parts = [f"From the log: {' '.join(taken)}" if taken else "", *asked]
+        from_log = f"From the log: {' '.join(taken)}" if taken else ""
+        parts = [from_log, *asked, *learned_again(old, new)]
         said = " ".join(filter(None, parts))
         if said:
             self._window.banner.say(said)

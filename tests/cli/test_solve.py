@@ -1,0 +1,72 @@
+"""`winebench solve FILE`, as a process."""
+
+import json
+
+import pytest
+
+from tests.cli.test_commands import bad, good, run
+from winebench.plan.balance import balanced
+from winebench.store.project_file import read
+
+
+@pytest.fixture
+def damson(tmp_path):
+    path = tmp_path / "damson.winebench"
+    good("new", path, "--like", "damson-design")
+    return path
+
+
+def test_it_says_what_to_change_and_writes_nothing(damson):
+    before = damson.read_bytes()
+    said = good("solve", damson, "--for", "sugar")
+    assert "1 1/4 lb → 1 lb 8.5 oz" in said
+    assert "1.091 SG (1.087–1.095)" in said
+    assert "Nothing was written" in said
+    assert all(len(line) <= 80 for line in said.splitlines())
+    assert damson.read_bytes() == before
+
+
+def test_it_writes_when_asked(damson, tmp_path):
+    before, other = damson.read_bytes(), tmp_path / "other.winebench"
+    hold = "gravity=1.085,acidity=7.0"
+    good("solve", damson, "--for", "sugar,volume", "--hold", hold, "-o", other)
+    assert damson.read_bytes() == before
+    must = balanced(read(other))
+    assert must.sg == pytest.approx(1.085, abs=0.0005)
+    assert must.acid_g_per_l == pytest.approx(7.0, abs=0.05)
+    good("solve", damson, "--for", "sugar", "--hold", "gravity=22 brix", "--write")
+    assert balanced(read(damson)).brix == pytest.approx(22.0, abs=0.1)
+
+
+def test_json_is_one_document(damson):
+    seen = json.loads(good("solve", damson, "--for", "sugar,fruit", "--json"))
+    assert seen["met"] is True
+    assert set(seen["held"]) == {"gravity", "acidity"}
+    assert {each["what"] for each in seen["changes"]} == {"sugar", "fruit", "water"}
+    assert next(f for f in seen["figures"] if f["key"] == "gravity")["after"]["text"] == "1.091"
+
+
+def test_what_fights_is_told_and_nothing_is_written(damson):
+    before = damson.read_bytes()
+    result = run("solve", damson, "--for", "sugar,acid", "--write")
+    assert (result.returncode, result.stderr) == (1, "")
+    said = " ".join(result.stdout.split())
+    assert "acidity cannot go under 9.4 g/L in 1 gal US, and 7.5 g/L is wanted" in said
+    assert "Nothing was written." in said
+    assert damson.read_bytes() == before
+    told = run("solve", damson, "--for", "sugar,acid", "--json")
+    assert json.loads(told.stdout)["met"] is False
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (("--for", "salt"), '"salt" is nothing that can change here'),
+        (("--for", "sugar", "--hold", "colour"), '"colour" cannot be held; hold gravity'),
+        (("--for", "sugar", "--hold", "gravity=9"), "9 brix"),
+        (("--for", "sugar", "--hold", "acidity=much"), "much"),
+        (("--for", "volume", "--hold", "volume"), "both held and found"),
+    ],
+)
+def test_a_slip_is_one_sentence(damson, arguments, said):
+    assert said in bad("solve", damson, *arguments)

@@ -1,0 +1,66 @@
+"""A finished batch as something to learn from: its ferment, fitted once and kept as numbers."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from winebench.forecast import finished
+from winebench.model.edits import Change
+from winebench.model.own_ferment import FARTHEST, OwnFerment
+from winebench.model.project import Project
+from winebench.plan.batch import Batch
+from winebench.plan.days import Clock
+from winebench.plan.evidence import evidence_of
+from winebench.plan.own_ferments import learn_edit
+from winebench.plan.steps import rules
+from winebench.plan.work_out import recipe_outlook
+
+_DIGITS = 4
+"""Far below any spread; what two machines' arithmetic may differ by is rounded away."""
+
+
+class NotLearnedError(ValueError):
+    """A batch that teaches the forecast nothing: one sentence with its name, and what to do."""
+
+
+def own_ferment(project: Project, now: datetime) -> OwnFerment:
+    """Return what the batch's ferment says of its maker.
+
+    Raises:
+        NotLearnedError: it is not over, was read too seldom, or was no usual ferment.
+
+    """
+    try:
+        batch = Batch(project, Clock(now), recipe_outlook(project), rules(), lambda *_: None)
+        if batch.pitched is None:
+            raise ValueError("the yeast is not ticked off in its log, so it has no beginning")
+        found = finished(evidence_of(batch))
+    except (ValueError, ArithmeticError) as problem:
+        why = str(problem).rstrip(".")
+        raise NotLearnedError(f'"{project.name}" teaches nothing: {why}.') from problem
+    return OwnFerment(
+        name=project.name,
+        batch=project.id,
+        middles=tuple(round(min(max(m, -FARTHEST), FARTHEST), _DIGITS) for m in found.middles),
+        spreads=tuple(round(spread, _DIGITS) for spread in found.spreads),
+    )
+
+
+def lesson(project: Project, other: Project, now: datetime) -> OwnFerment:
+    """Return what the project can learn from the other batch.
+
+    Raises:
+        NotLearnedError: see `own_ferment`; or the other is this very batch.
+
+    """
+    if other.id == project.id:
+        raise NotLearnedError(
+            f'"{other.name}" is this very batch, or a copy of its file; its own readings are in '
+            "its forecast already."
+        )
+    return own_ferment(other, now)
+
+
+def learn_from(project: Project, other: Project, now: datetime) -> Change:
+    """Return the edit by which the project learns from the other batch; raises like `lesson`."""
+    return learn_edit(project, lesson(project, other, now))

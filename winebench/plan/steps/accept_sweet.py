@@ -1,0 +1,68 @@
+"""Or leave it: a wine that its yeast cannot finish is sweet and strong, and stabilised late."""
+
+from winebench.plan.batch import Batch
+from winebench.plan.outlook import Condition
+from winebench.plan.stability import sugar_left_g_per_l
+from winebench.plan.steps.rule import Plan, Rule, field, not_here, span, undated, waits
+from winebench.plan.strength_now import strength_now
+from winebench.plan.stuck.restarting import MOVES, PITCH_BACK, at_its_limit
+from winebench.plan.stuck.standstill import ACCEPTED, Stuck, stuck
+
+UNMOVED_DAYS, TRIED_DAYS, LATEST_DAYS = 28, 7, 84
+"""Common practice: four weeks of one gravity, and a week for a restart to show."""
+
+
+def _work_out(batch: Batch) -> Plan:
+    found = stuck(batch)
+    if found is None:
+        return not_here(MOVES)
+    count, tired = batch.clock.days_after, at_its_limit(batch)
+    early = count(found.since, UNMOVED_DAYS)
+    if not tired:
+        tried = batch.days_after(PITCH_BACK, TRIED_DAYS, TRIED_DAYS, TRIED_DAYS)
+        if tried is None:
+            return undated("First try to set it going.", *_conditions(batch, found))
+        early = max(early, tried.earliest)
+    return Plan(
+        window=span(early, batch.clock.waking(early), count(early, LATEST_DAYS)),
+        basis="reading",
+        reason=_reason(batch, tired=tired),
+        conditions=_conditions(batch, found),
+    )
+
+
+def _conditions(batch: Batch, found: Stuck) -> tuple[Condition, ...]:
+    back = batch.last_time(PITCH_BACK)
+    tried = back is not None and batch.now >= batch.clock.days_after(back, TRIED_DAYS)
+    return (
+        waits(f"unmoved for {UNMOVED_DAYS} days ({found.days} so far)", found.days >= UNMOVED_DAYS),
+        waits(
+            "the yeast at its limit, or a starter pitched back a week ago",
+            at_its_limit(batch) or tried,
+        ),
+    )
+
+
+def _reason(batch: Batch, *, tired: bool) -> str:
+    made, left = strength_now(batch), sugar_left_g_per_l(batch)
+    sugar = f"About {left:.0f} g/L of sugar would stay" if left is not None else "Its sugar stays"
+    strong = f", at {made.text} % vol" if made.value is not None else ""
+    why = "the yeast is at its limit" if tired else "if the restart does not take either"
+    return f"{sugar}{strong}: {why}."
+
+
+RULE = Rule(
+    number=206,
+    key=ACCEPTED,
+    name="Or leave it sweet and strong",
+    trigger="four weeks unmoved, and no yeast that goes on",
+    reminder="Leave it sweet, let it clear, and stabilise late with sulfite and sorbate together: "
+    "sorbate keeps yeast from growing, it kills none.",
+    risk="Bottled with live yeast, this much sugar bursts bottles.",
+    slip_class="later",
+    slips=("Later is always safe",),
+    work_out=_work_out,
+    record=(field("gravity", "Gravity", "SG"), field("taste", "How it tastes")),
+    after=("pitch",),
+    passed_by=("stabilise", "bottle"),
+)

@@ -1,0 +1,148 @@
+"""Whether the ferment stands still, only drags, or was left sweet as it is."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import TYPE_CHECKING, NamedTuple
+
+from winebench.plan.days import settled
+from winebench.plan.outlook import Condition
+from winebench.plan.readings import Seen
+from winebench.plan.steps.rule import waits
+
+if TYPE_CHECKING:
+    from winebench.plan.batch import Batch
+
+POINT = 0.001
+EYE = 0.0002
+"""What rounding in the correction may add to two equal readings."""
+STUCK_DAYS = 4
+STUCK_ABOVE_DRY = 0.010
+STARTING_DAYS = 3
+"""So long after the pitch a ferment may still be on its way (common practice)."""
+SLOW_DAYS = 28
+"""At a pace that takes longer than this to its end a ferment is slow (common practice)."""
+LEAST_DAYS_APART = 2.0
+ACCEPTED = "accept-sweet"
+"""Key of the step that leaves a stuck wine sweet."""
+
+
+class Stuck(NamedTuple):
+    """Readings that stand still too high."""
+
+    since: datetime
+    known: datetime
+    """The first reading that, four days on or more, had not moved."""
+    days: int
+    sg: float
+
+
+class Slow(NamedTuple):
+    """Readings that fall, but at a pace that leads to no end soon."""
+
+    since: datetime
+    days: float
+    fall: float
+    """SG over those days."""
+    sg: float
+
+
+def stuck(batch: Batch) -> Stuck | None:
+    """Return how long the gravity has stood still too high, or None where it has not.
+
+    A fall of one point or less in four days or more, ten points or more above what the must
+    should end at (common practice). Only hydrometer readings are counted, each corrected for its
+    warmth; a wine that was left sweet on purpose is not stuck.
+    """
+    last = _too_high(batch)
+    if last is None or last.sg is None:
+        return None
+    run: list[Seen] = []
+    for seen in reversed(batch.ferment):
+        if seen.sg is None or seen.sg - last.sg > POINT + EYE:
+            break
+        run.append(seen)
+    since = run[-1].at if run else last.at
+    days = _days(since, last.at)
+    if days < STUCK_DAYS:
+        return None
+    known = next(seen.at for seen in reversed(run) if _days(since, seen.at) >= STUCK_DAYS)
+    return Stuck(since, known, int(days), last.sg)
+
+
+def slow(batch: Batch) -> Slow | None:
+    """Return how the gravity drags, or None where it is stuck, or falls as it should.
+
+    The forecast tells, from three readings on; without one the last two readings tell that lie
+    two days apart or more: slow is what would need more than four weeks to its end at their pace.
+    """
+    last = _too_high(batch)
+    if last is None or last.sg is None or batch.pitched is None or stuck(batch) is not None:
+        return None
+    if _days(batch.pitched, last.at) < STARTING_DAYS:
+        return None
+    former = [s for s in batch.ferment if _days(s.at, last.at) >= LEAST_DAYS_APART]
+    if not former or former[-1].sg is None:
+        return None
+    days = _days(former[-1].at, last.at)
+    found = Slow(former[-1].at, days, former[-1].sg - last.sg, last.sg)
+    forecast = batch.lines.forecast
+    if forecast is not None:
+        drags = forecast.state in ("slow, not stuck", "may be stuck", "stuck")
+    else:
+        drags = found.fall / days * SLOW_DAYS < last.sg - batch.dry_gravity
+    return found if drags else None
+
+
+def _too_high(batch: Batch) -> Seen | None:
+    """Return the last reading where it lies well above the must's end in a wine at work."""
+    last = batch.last
+    if last is None or last.sg is None or last.sg <= batch.dry_gravity + STUCK_ABOVE_DRY:
+        return None
+    if "sweeten" in batch.actions or "bottle" in batch.actions or accepted(batch) is not None:
+        return None
+    return last
+
+
+def _days(early: datetime, late: datetime) -> float:
+    return (late - early).total_seconds() / 86400
+
+
+def not_stuck(batch: Batch) -> Condition:
+    """Return the condition that the gravity still moves, or has reached its end."""
+    found = stuck(batch)
+    if found is None:
+        return waits("the ferment is not stuck", True)
+    return waits(f"the stuck ferment is seen to: {found.sg:.3f} for {found.days} days", False)
+
+
+def accepted(batch: Batch) -> float | None:
+    """Return the gravity at which the maker left the wine sweet, or None.
+
+    None, too, where it has fallen since: a wine that wakes ends where its yeast ends it.
+    """
+    action = batch.done(ACCEPTED)
+    if action is None:
+        return None
+    at = settled(action.at)
+    before = [seen.sg for seen in batch.ferment if seen.at <= at and seen.sg is not None]
+    after = [seen.sg for seen in batch.ferment if seen.at > at and seen.sg is not None]
+    if not before or any(sg < before[-1] - POINT - EYE for sg in after):
+        return None
+    return before[-1]
+
+
+def accepted_at(batch: Batch) -> datetime | None:
+    """Return when the wine was left sweet, or None where it was not or has woken since."""
+    return batch.done_at(ACCEPTED) if accepted(batch) is not None else None
+
+
+def low(batch: Batch, line: float) -> bool:
+    """Return whether it reads below that gravity, or will never: it was left sweet."""
+    below = batch.last_sg is not None and batch.last_sg < line
+    return below or accepted(batch) is not None
+
+
+def keeps_sugar(batch: Batch) -> bool:
+    """Return whether the wine holds sugar in the bottle: sweetened, or left sweet."""
+    return batch.sweet or accepted(batch) is not None
