@@ -14,6 +14,7 @@ from winebench.store import recent
 from winebench.store.project_file import write
 from winebench.store.samples import load_sample
 from winebench.window.batch.learning import LearningDialog
+from winebench.window.timeline.table import rows_of
 
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support", extend=True)
 ELDER, PEAR = "Lane hedge elder and blackberry", "South wall pear"
@@ -112,8 +113,10 @@ def test_enter_learns_and_enter_again_takes_out_and_the_forecast_follows(qtbot, 
     seen = forecast(qtbot, damson)
     assert seen.learned == dialog.going_by.text()
     assert seen.crossings[-1].likely > usual.crossings[-1].likely
-    assert "going by 1 finished batch" in damson.timeline.curve.accessibleDescription()
-    assert any("going by 1 finished" in line for line in damson.timeline.curve.data.callout())
+    assert "by your 1 finished batch, about " in damson.timeline.curve.accessibleDescription()
+    assert damson.timeline.curve.data.callout()[2] == seen.going_by
+    said = [row.cells for row in rows_of(damson.document.outlook) if row.cells[1] == "learned"]
+    assert [cells[-1] for cells in said] == [seen.learned]
     QTest.keyClick(dialog.list, Qt.Key.Key_Return)
     assert damson.document.project == before
     assert dialog.going_by.text() == NOTHING_LEARNED

@@ -102,7 +102,10 @@ def test_two_that_fight_are_named_and_a_tick_makes_peace(qtbot, damson):
     tick(dialog.question.holds["volume"])
     assert not dialog.question.changes["volume"].isChecked()
     assert said.isVisible()
-    dialog.reject()
+    tick(dialog.question.changes["volume"])
+    QTest.keyClick(dialog.act, SPACE)
+    assert damson.document.project.recipe.basis.text == "1 gal 31.6 fl oz US"
+    assert damson.document.outlook.must.acidity.text == "7.5"
 
 
 def test_what_cannot_be_read_is_said_and_kept_for_the_next_time(damson):

@@ -185,3 +185,25 @@ def test_two_records_of_one_name_stay_two(pane, qtbot):
     qtbot.keyClick(form.fields["note"], Qt.Key.Key_Return)
     (entry,) = [e for e in pane.project.log if e.id == "two"]
     assert [record.value for record in entry.records] == ["1", "2"]
+
+
+def test_the_form_closes_when_another_entry_is_chosen_and_keeps_what_was_typed(pane, qtbot):
+    pane.show_page("log")
+    pane.log.select("r3")
+    pane.log.correct.click()
+    qtbot.keyClicks(pane.log.form.fields["gravity"], "1.07")
+    pane.log.select("n")
+    assert not pane.log.form.isVisible()
+    pane.log.select("r3")
+    pane.log.correct.click()
+    assert pane.log.form.fields["gravity"].text() == "1.07"
+
+
+def test_the_delete_key_belongs_to_the_list(pane, qtbot):
+    pane.show_page("log")
+    pane.log.select("n")
+    qtbot.keyClick(pane.log.correct, Qt.Key.Key_Delete)
+    assert "n" in {entry.id for entry in pane.project.log}
+    pane.log.view.setFocus()
+    qtbot.keyClick(pane.log.view, Qt.Key.Key_Delete)
+    assert "n" not in {entry.id for entry in pane.project.log}

@@ -56,6 +56,11 @@ class EntryForm(AskingForm):
         self.show()
         self.focus_first()
 
+    @property
+    def entry_id(self) -> str:
+        """Return which entry is corrected, "" before the first."""
+        return self._entry.id if self._entry else ""
+
     def submit(self) -> None:
         """Keep the correction, or say what cannot be read."""
         if self._entry is None:

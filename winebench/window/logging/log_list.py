@@ -182,7 +182,9 @@ class LogList(QWidget):
         chosen = entry is not None
         for each in (self.correct, self.delete, self.add_picture):
             each.setEnabled(chosen)
-        self.form.setVisible(self.form.isVisible() and chosen)
+        # A form is of the entry that is chosen; what is typed in another stays a draft of its own.
+        of_it = entry is not None and self.form.entry_id == entry.id
+        self.form.setVisible(self.form.isVisible() and of_it)
         self.pictures.show_pictures(entry.pictures if entry else (), self.pictures.file)
 
     def _add_note(self) -> None:
@@ -233,7 +235,7 @@ class LogList(QWidget):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Delete takes the chosen entry out; Enter corrects it."""
-        if event.key() == Qt.Key.Key_Delete:
+        if event.key() == Qt.Key.Key_Delete and self.view.hasFocus():
             self._delete()
         elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self.view.hasFocus():
             self._correct()

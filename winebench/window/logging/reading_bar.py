@@ -183,12 +183,15 @@ class ReadingBar(QFrame):
             self._log(answer)
 
     def _log(self, reading: Reading) -> None:
-        self._fill(TypedReading())
-        self.hide()
         put: Edit = PutEntry(label="log a reading", entry=reading)
         if self._project is not None:
-            put = Several(label=put.label, edits=(put, keep_unlogged(self._project, self._shown)))
+            nothing = keep_unlogged(self._project, TypedReading())
+            put = Several(label=put.label, edits=(put, nothing))
         self.edit_wanted.emit(put)
+        if self._project is not None and unlogged(self._project) != TypedReading():
+            return  # refused, and said why; what is typed stays in its fields
+        self._fill(TypedReading())
+        self.hide()
         self.closed.emit()
 
     def _ask(self, question: Question) -> None:
