@@ -88,6 +88,8 @@ def as_text(seen: Outlook) -> Iterator[str]:
         yield from wrapped("  ", seen.forecast.sentence)
         for crossing in seen.forecast.crossings:
             yield from wrapped("  ", crossing.sentence)
+        if seen.forecast.learned:
+            yield from wrapped("  ", seen.forecast.learned)
         yield ""
     if seen.stuck:
         from winebench.cli.standstill import standstill_lines

@@ -41,6 +41,7 @@ _KEYS = (
     ("Shift+F2", "log several days"),
     ("Ctrl+R", "read a recipe card"),
     ("Ctrl+B", "shopping and pantry"),
+    ("Ctrl+E", "reach the targets"),
     ("Ctrl+D", "do what is first today"),
     ("Ctrl+L", "add a line to the recipe"),
     ("Enter, Up, Down", "the next or previous line"),
@@ -134,6 +135,7 @@ class MainWindow(QMainWindow):
         for part in (self.recipe, self.reading_bar):
             part.edit_wanted.connect(document.edit)
         self.recipe.workings_wanted.connect(self.show_workings)
+        self.recipe.reach_wanted.connect(self.reach_targets)
         self.reading_bar.closed.connect(self._leave_reading)
         self.strip.reading_wanted.connect(self.log_reading)
         self.strip.done_wanted.connect(self._do)
@@ -256,6 +258,12 @@ class MainWindow(QMainWindow):
         """Open or close what is wanted of the wine."""
         self.panes.show_recipe()
         self.recipe.toggle_targets()
+
+    def reach_targets(self) -> None:
+        """Open what changes amounts until the targets are reached."""
+        from winebench.window.batch.reach import ReachDialog
+
+        ReachDialog(self.document, self).open()
 
     def show_kitchen(self) -> None:
         """Open the kitchen, the room and the instruments."""

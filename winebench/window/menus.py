@@ -141,16 +141,11 @@ class Menus:
         self._add(menu, "Line: move do&wn\tAlt+Down", lambda: recipe.move_line(1))
         menu.addSeparator()
         self._add(menu, "Tar&gets", window.show_targets, "Ctrl+T")
-        self._add(menu, "R&each the targets…", self._reach_the_targets, "Ctrl+E")
+        self._add(menu, "R&each the targets…", window.reach_targets, "Ctrl+E")
         self._add(menu, "&Kitchen, room and instruments…", window.show_kitchen, "Ctrl+K")
         self._add(menu, "S&hopping and pantry…", self._show_shopping, "Ctrl+B")
         self._add(menu, "Da&ys to start on…", self._show_start_days)
         self._add(menu, "Learn &from finished batches…", self._show_learning)
-
-    def _reach_the_targets(self) -> None:
-        from winebench.window.batch.reach import open_reach
-
-        open_reach(self._window.document, self._window, self._window.banner.say)
 
     def _log_several_days(self) -> None:
         from winebench.window.logging.scribbles import ScribblesDialog

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QDialog, QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
@@ -18,14 +16,6 @@ from winebench.window.parts.words import button, label
 
 _TEACH = "Hold what the must is to be; tick what may change for it. Nothing changes until “Do it”."
 _ASKING = 300
-
-
-def open_reach(document: Document, parent: QWidget, say: Callable[[str], object]) -> None:
-    """Open the dialog; where the recipe's amounts cannot be read yet, say why instead."""
-    try:
-        ReachDialog(document, parent).open()
-    except UnitsError as problem:
-        say(str(problem))
 
 
 class ReachDialog(QDialog):

@@ -23,6 +23,8 @@ class MustView(QWidget):
     edit_wanted = Signal(object)
     workings_wanted = Signal(object)
     targets_wanted = Signal()
+    reach_wanted = Signal()
+    """Change the recipe so that it reaches its targets."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -34,6 +36,9 @@ class MustView(QWidget):
             "Show or hide what is wanted of the wine",
             self.targets_wanted.emit,
             "quiet",
+        )
+        self.reach = button(
+            "Reach…", "Reach the targets by changing amounts", self.reach_wanted.emit, "quiet"
         )
         self.cautions = CautionList(most=2)
         self.bottles = FigureLabel("Wine to bottle", left=True, by_tab=True)
@@ -55,6 +60,7 @@ class MustView(QWidget):
         head.setSpacing(12)
         head.addWidget(heading("The must it makes", 14))
         head.addWidget(self.said, 1)
+        head.addWidget(self.reach)
         head.addWidget(self.open_targets)
         foot = QHBoxLayout()
         foot.addWidget(self.bottles)

@@ -22,6 +22,7 @@ class RecipePane(QScrollArea):
 
     edit_wanted = Signal(object)
     workings_wanted = Signal(object)
+    reach_wanted = Signal()
 
     def __init__(self, project: Project, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -64,6 +65,7 @@ class RecipePane(QScrollArea):
         self.table.after_last_wanted.connect(self.focus_new_line)
         self.new_line.back_wanted.connect(self._go_to_last)
         self.must.targets_wanted.connect(self.toggle_targets)
+        self.must.reach_wanted.connect(self.reach_wanted)
         self.empty.try_wanted.connect(self._try)
 
     def show_outlook(self, project: Project, outlook: Outlook) -> None:

@@ -44,7 +44,8 @@ class CurveData:
     crossing: CrossingOutlook | None = None
     """The next threshold to be passed."""
     sentence: str = ""
-
+    going_by: str = ""
+    """The maker's own finished batches in short, where the forecast learned from them."""
     next_reading: float | None = None
     """When to read again, s."""
     other: OtherData | None = None
@@ -55,8 +56,10 @@ class CurveData:
         said = self.crossing.sentence if self.crossing else ""
         head, between, spread = said.partition(", between ")
         known = said.split(" · ")[0]
-        state = [part for part in self.sentence.rstrip(".").split("; ") if part != known]
-        lines = (head, *(between[2:] + spread).split(" · "), *state)
+        told = (known, self.going_by)
+        state = [part for part in self.sentence.rstrip(".").split("; ") if part not in told]
+        when, *check = (between[2:] + spread).split(" · ")
+        lines = (head, when, self.going_by, *check, *state)
         return () if self.working else tuple(line for line in lines if line)
 
     def gravity_range(self) -> tuple[float, float]:
@@ -97,6 +100,7 @@ def curve_data(outlook: Outlook, other: OtherData | None = None) -> CurveData:
         next_reading=_moment(forecast.next_reading) if forecast else None,
         other=other,
         sentence=forecast.sentence if forecast else "The forecast is being worked out.",
+        going_by=forecast.going_by if forecast else "",
     )
 
 

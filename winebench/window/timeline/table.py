@@ -32,6 +32,7 @@ def rows_of(outlook: Outlook, other: OtherBatch | None = None) -> tuple[Row, ...
     return (
         *(_step_row(step, now) for step in outlook.steps),
         *(_crossing_row(crossing, now) for crossing in crossings),
+        *_learned_rows(outlook),
         *(_reading_row(reading, now) for reading in reversed(outlook.readings)),
         *(_other_rows(outlook, other) if other else ()),
     )
@@ -77,6 +78,11 @@ def _crossing_row(crossing: CrossingOutlook, now: datetime) -> Row:
     name = f"Gravity passes {crossing.below:.3f}, {crossing.name}"
     times = (crossing.likely, crossing.earliest, crossing.latest)
     return Row((name, state, *(_moment(at, now) for at in times), crossing.sentence))
+
+
+def _learned_rows(outlook: Outlook) -> tuple[Row, ...]:
+    said = outlook.forecast.learned if outlook.forecast else ""
+    return (Row(("What the forecast goes by", "learned", "", "", "", said)),) if said else ()
 
 
 def _reading_row(reading: ReadingOutlook, now: datetime) -> Row:

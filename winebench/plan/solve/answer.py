@@ -1,0 +1,152 @@
+"""The answer to a question: amounts, their ranges, what then reads, and the edit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import NamedTuple
+
+from winebench.model.edits import Several
+from winebench.model.project import Project
+from winebench.model.recipe import AdditiveLine, FruitLine, SugarLine
+from winebench.plan.days import short_date
+from winebench.plan.figures import litres_text
+from winebench.plan.portions import WATER_KG_PER_L, Side
+from winebench.plan.scale import scale_factor
+from winebench.plan.solve.compared import compared
+from winebench.plan.solve.conflict import why_not
+from winebench.plan.solve.edit import Written, batch_text, made_as_written, weight_like, written
+from winebench.plan.solve.mix import is_possible, meeting
+from winebench.plan.solve.question import Question, question
+from winebench.plan.solve.search import Tried, first_possible, met_besides
+from winebench.plan.solve.shapes import Answer, Ask, ChangedAmount
+from winebench.plan.written_like import volume_like
+
+_MOST_KG = 1e6
+"""A thousand tonnes: nothing writes more."""
+_MADE_UP = ("sugar-water", "sulfite-must", "enzyme", "pitch")
+_SIDES: tuple[Side, ...] = (-1, 1)
+
+
+def solve(project: Project, ask: Ask) -> Answer:
+    """Return the amounts that meet what is held, or which two targets fight.
+
+    Exact on the balance by mass that shows the must; the amounts written into the recipe are
+    rounded to what a kitchen weighs, and `figures` is what those make.
+
+    Raises:
+        SolveError: a question that cannot be put; one sentence.
+        UnitsError: a bare gallon in a project that has not said whose, or a recipe for nothing.
+
+    """
+    asked = question(project, ask)
+    found, on_paper = first_possible(asked.mix, asked.held, asked.free)
+    found = found or met_besides(asked.mix, asked.held, asked.free)
+    if found is None:
+        return Answer(met=False, figures=compared(asked, project), why_not=why_not(asked, on_paper))
+    if max(found.kilos.values(), default=0.0) > _MOST_KG:
+        return Answer(met=False, why_not="It would take more than a thousand tonnes: hold less.")
+    return _answer(project, asked, found)
+
+
+def _answer(project: Project, asked: Question, found: Tried) -> Answer:
+    changes = tuple(written(asked, found.kilos, project))
+    edits = tuple(each.edit for each in changes if each.edit is not None)
+    edit = Several(label="reach the targets", edits=edits) if edits else None
+    after = edit.apply(project) if edit else project
+    factor = scale_factor(after)
+    # Where more is held than was solved for, each side would be another fight.
+    ends = _SIDES if len(found.free) == len(asked.held) else ()
+    sides = [_at_side(asked, found, at) for at in ends]
+    shown = tuple(
+        _changed(after, each, factor, _span(asked, each, found, sides)) for each in changes
+    )
+    return Answer(
+        met=True,
+        changes=shown,
+        figures=compared(asked, project, after),
+        notes=tuple(_notes(project, asked, changes, sides)),
+        edit=edit,
+    )
+
+
+class _Side(NamedTuple):
+    """The same question with fruit at one side of its ranges."""
+
+    kilos: Mapping[str, float]
+    litres: float
+
+
+def _at_side(asked: Question, found: Tried, at: Side) -> _Side | None:
+    """Return the same amounts worked out for fruit at that side; None where they do not do."""
+    mix = asked.side(at)
+    kilos = meeting(mix, asked.held, found.free, {})
+    if kilos is None or not is_possible(mix, kilos):
+        return None
+    return _Side(kilos, mix.must(kilos).litres)
+
+
+def _changed(after: Project, each: Written, factor: float, span: tuple[str, str]) -> ChangedAmount:
+    return ChangedAmount(
+        what=each.what, name=each.name, was=each.was, becomes=each.becomes, exact=each.exact,
+        unit=each.unit, batch=batch_text(after, each, factor), low=span[0], high=span[1],
+    )  # fmt: skip
+
+
+def _span(
+    asked: Question, each: Written, found: Tried, sides: Sequence[_Side | None]
+) -> tuple[str, str]:
+    """Return what the amount would be at both ends of the fruit's range, least first."""
+    values = [_exact(each, found, side) for side in sides if side is not None]
+    if len(values) < len(sides) or not values:
+        return "", ""
+    ends = min(*values, each.exact), max(*values, each.exact)
+    low, high = (_like(asked, each, value) for value in ends)
+    return (low, high) if low != high else ("", "")
+
+
+def _exact(each: Written, found: Tried, side: _Side) -> float:
+    """Return the same amount at another side, g or L."""
+    if each.what == "volume":
+        return side.litres
+    value = side.kilos[each.what]
+    if each.what == "fruit":  # each fruit in its share
+        return each.exact * value / found.kilos["fruit"] if each.exact else 0.0
+    return value / WATER_KG_PER_L if each.what == "water" else value * 1000.0
+
+
+def _like(asked: Question, each: Written, value: float) -> str:
+    gallon = asked.project.gallon
+    if each.what == "volume":
+        return volume_like(value, asked.project.recipe.basis, gallon)
+    if each.what == "water":
+        water = asked.lines.water
+        if water is None or water.amount is None:
+            return litres_text(value)
+        return volume_like(value, water.amount, gallon)
+    lines: tuple[SugarLine | AdditiveLine | FruitLine, ...]
+    lines = (asked.lines.sugar, asked.lines.acid, *asked.lines.fruit)
+    line = next(x for x in lines if x.id == each.line)
+    return weight_like(asked.project, line, value, new=asked.project.line(line.id) is None)
+
+
+def _notes(
+    project: Project,
+    asked: Question,
+    changes: Sequence[Written],
+    sides: Sequence[_Side | None],
+) -> Iterator[str]:
+    if not any(each.edit for each in changes):
+        yield "The recipe meets this as it stands: nothing is to be changed."
+    done = next((action for action in project.actions if action.step in _MADE_UP), None)
+    if done is not None:
+        yield (
+            f"The must was made up on {short_date(done.at)}: this changes the recipe, not what "
+            "is in the pail."
+        )
+    for side, kind in zip(sides, ("poor", "rich"), strict=False):
+        if side is None:
+            yield f"With fruit at the {kind} end of its range this cannot be met: measure yours."
+    if any(each.what == "volume" for each in changes) and not made_as_written(project):
+        yield "The batch stays the size it is; its amounts follow the recipe."
+    if any(each.what == "acid" and each.edit for each in changes):
+        yield "Acid goes in by halves: stir, taste and measure before the rest."

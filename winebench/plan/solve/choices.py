@@ -1,0 +1,65 @@
+"""What could change in a recipe, in words, and what is asked unless something else is chosen."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from winebench.model.project import Project
+from winebench.plan.balance import balanced, has_mark
+from winebench.plan.figures import with_country
+from winebench.plan.measured import as_measured
+from winebench.plan.portions import additive_of, sugar_of
+from winebench.plan.solve.parts import acid_lines, chosen, fruit_kg, sugar_lines
+from winebench.plan.solve.shapes import Target
+from winebench.plan.solve.targets import usual_values
+
+
+class Choice(NamedTuple):
+    """Something that could change."""
+
+    name: str
+    """For `Ask.change`: a line's id, or "water", "fruit" and so on."""
+    kind: str
+    """Of a kind only one can change at a time."""
+    words: str
+
+
+class Usual(NamedTuple):
+    """What is asked at first."""
+
+    held: frozenset[Target]
+    change: frozenset[str]
+
+
+def choices(project: Project) -> tuple[Choice, ...]:
+    """Return what could change, sugar first."""
+    sugars, acids = sugar_lines(project), acid_lines(project)
+    found = [Choice(x.id, "sugar", f"{sugar_of(x).name}, {x.amount.text.strip()}") for x in sugars]
+    found = found or [Choice("sugar", "sugar", "White sugar, none yet")]
+    acid = []
+    for line in acids:
+        additive = additive_of(line)
+        name = additive.name if additive else line.additive
+        acid.append(Choice(line.id, "acid", f"{name}, {line.amount.text.strip()}"))
+    found += acid or [Choice("acid", "acid", "Tartaric acid, none yet")]
+    if not has_mark(project):
+        found.append(Choice("water", "water", "Water"))
+    if fruit_kg(project, chosen(project, ())[0]) > 0:
+        words = "All fruit, in proportion" if len(project.fruits) > 1 else "The fruit"
+        found.append(Choice("fruit", "fruit", words))
+    own = with_country(project.recipe.basis, project.gallon)
+    found.append(Choice("volume", "volume", f"The recipe’s volume, {own}, by its water"))
+    return tuple(found)
+
+
+def usual(project: Project) -> Usual:
+    """Return the gravity by the sugar; and the acidity by acid where there is too little."""
+    held: set[Target] = {"gravity"}
+    change = {choices(project)[0].name}
+    if has_mark(project):
+        held.add("volume")
+    start = balanced(as_measured(project))
+    if start.litres and start.acid_g_per_l < usual_values(project)["acidity"] - 1e-9:
+        held.add("acidity")
+        change.add(next(each.name for each in choices(project) if each.kind == "acid"))
+    return Usual(frozenset(held), frozenset(change))

@@ -1,0 +1,89 @@
+"""Which of the amounts that may change do: as few as there are targets, the usual ones first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import combinations, permutations
+from typing import NamedTuple
+
+from winebench.plan.solve.mix import Mix, is_possible, meeting
+from winebench.plan.solve.shapes import Target
+
+MOVES: dict[Target, tuple[str, ...]] = {
+    "gravity": ("sugar", "water", "fruit"),
+    "strength": ("sugar", "water", "fruit"),
+    "acidity": ("acid", "water", "fruit"),
+    "volume": ("water", "fruit"),
+    "fruit": ("water", "fruit"),
+}
+"""What a target is reached by. Acid weighs a little too, but nobody makes a gravity of it."""
+ORDER = ("sugar", "acid", "water", "fruit")
+"""Who gives way first."""
+CLOSE: dict[Target, float] = {
+    "gravity": 0.0002,
+    "acidity": 0.02,
+    "strength": 0.02,
+    "volume": 0.005,
+    "fruit": 0.0005,
+}
+"""Nearer than anybody measures: SG, g/L, % vol, L, kg/L."""
+
+
+class Tried(NamedTuple):
+    """A set of amounts that meets the targets on paper; some may be less than nothing."""
+
+    free: tuple[str, ...]
+    kilos: dict[str, float]
+
+
+def matched(held: Sequence[Target], free: Sequence[str]) -> bool:
+    """Return whether each target has an amount of its own that it is reached by."""
+    return any(
+        all(key in MOVES[target] for target, key in zip(held, order, strict=True))
+        for order in permutations(free, len(held))
+    )
+
+
+def sets_of(held: Sequence[Target], free: Sequence[str]) -> Iterator[tuple[str, ...]]:
+    """Give each set of as many amounts as targets that could do it, the usual ones first."""
+    ordered = [key for key in ORDER if key in free]
+    for some in combinations(ordered, len(held)):
+        if matched(tuple(held), some):
+            yield some
+
+
+def first_possible(
+    mix: Mix,
+    held: Mapping[Target, float],
+    free: Sequence[str],
+    at: Mapping[str, float] | None = None,
+) -> tuple[Tried | None, Tried | None]:
+    """Return the first set that meets all targets, and else the first that does so on paper."""
+    on_paper = None
+    for some in sets_of(tuple(held), free):
+        kilos = meeting(mix, held, some, at or {})
+        if kilos is None:
+            continue
+        tried = Tried(some, kilos)
+        if is_possible(mix, kilos):
+            return tried, on_paper
+        on_paper = on_paper or tried
+    return None, on_paper
+
+
+def met_besides(mix: Mix, held: Mapping[Target, float], free: Sequence[str]) -> Tried | None:
+    """Return the set that meets some targets where the others are met by that alone."""
+    for count in range(min(len(held), len(free)), -1, -1):
+        for some in combinations(held, count):
+            found, _ = first_possible(mix, {key: held[key] for key in some}, free)
+            if found is not None and meets(mix, found.kilos, held):
+                return found
+    return None
+
+
+def meets(mix: Mix, kilos: Mapping[str, float], held: Mapping[Target, float]) -> bool:
+    """Return whether the must with those amounts reads as held, as near as can be measured."""
+    must = mix.must(kilos)
+    if must.litres <= 0:
+        return False
+    return all(abs(must.value(key) - value) <= CLOSE[key] for key, value in held.items())
