@@ -50,7 +50,7 @@ def test_a_field_that_the_model_loses_or_renames_fails_here():
     assert kinds == {"fruit", "sugar", "water", "additive", "yeast"}
     assert {entry["what"] for entry in whole["log"]} == {"reading", "action", "note"}
     assert all(whole[part] for part in ("away", "drafts", "start", "gallon", "pantry", "money",
-                                          "weekends"))  # fmt: skip
+                                          "weekends", "own_ferments"))  # fmt: skip
     assert any(entry["pictures"] for entry in whole["log"])
 
 
@@ -59,4 +59,5 @@ def test_version_2_keeps_all_of_version_1_and_adds_what_is_empty():
     assert UPGRADES[2](dict(fields)) == fields
     project = read(Path(__file__).parent / "v1_everything.winebench")
     assert (project.pantry, project.money, project.weekends) == ((), "", False)
+    assert project.own_ferments == ()
     assert all(entry.pictures == () for entry in project.log)

@@ -34,7 +34,7 @@ def nearly_dry(project):
 
 
 def percent(words, way):
-    return int(re.search(rf"about (\d+) % {way} than the usual", words)[1])
+    return int(re.search(rf"about (\d+) % {way}", words)[1])
 
 
 # --- what a batch says ------------------------------------------------------------------------
@@ -147,16 +147,19 @@ def test_the_forecast_says_what_it_goes_by():
     seen = outlook(taught(run_at(0.5)), NOW).forecast
     assert seen.learned.startswith("Going by 1 finished batch, your ferments run about ")
     assert percent(seen.learned, "slower") in range(15, 41)
-    assert f"; g{seen.learned[1:]}" in seen.sentence
+    assert seen.going_by.startswith("by your 1 batch, about ")
+    assert percent(seen.going_by, "slower") == percent(seen.learned, "slower")
+    assert seen.sentence.endswith(f"; {seen.going_by}.")
     usual = outlook(NEW, NOW).forecast
-    assert usual.learned == ""
-    assert "oing by" not in usual.sentence
+    assert (usual.learned, usual.going_by) == ("", "")
+    assert "by your" not in usual.sentence
 
 
 def test_a_batch_that_is_over_has_no_more_use_for_it_in_its_sentence():
     seen = outlook(taught(run_at(0.5, "slow"), project=run_at(1.0)), OVER).forecast
     assert seen.learned
-    assert "oing by" not in seen.sentence
+    assert seen.going_by == ""
+    assert "by your" not in seen.sentence
 
 
 # --- batches made of batches ------------------------------------------------------------------

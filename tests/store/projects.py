@@ -5,10 +5,14 @@ from datetime import datetime, timedelta, timezone
 
 from hypothesis import strategies as st
 
-from winebench.model import log, project, recipe, stock
+from winebench.model import log, own_ferment, project, recipe, stock
 from winebench.units import Amount, Gravity, Mass, Size, Temperature, Volume
 
 words = st.text(st.characters(exclude_categories=["Cs"]), max_size=12)
+
+picture_names = words.map(
+    lambda name: f"row pictures/{''.join(c for c in name if c not in '/:.' + chr(92) + chr(0))}.png"
+)
 
 
 def numbers(low, high):
@@ -71,7 +75,7 @@ entries = st.one_of(
     st.builds(
         log.Reading,
         id=st.just(""),
-        pictures=st.lists(words, max_size=2).map(tuple),
+        pictures=st.lists(picture_names, max_size=2).map(tuple),
         at=times,
         gravity=maybe(gravities),
         temperature=maybe(temperatures),
@@ -164,6 +168,17 @@ projects = st.builds(
             opened=maybe(days),
         ),
         max_size=2,
+    ).map(tuple),
+    own_ferments=st.lists(
+        st.builds(
+            own_ferment.OwnFerment,
+            name=words,
+            batch=words,
+            middles=st.tuples(*[numbers(-own_ferment.FARTHEST, own_ferment.FARTHEST)] * 5),
+            spreads=st.tuples(*[numbers(0, 1)] * 5),
+        ),
+        max_size=2,
+        unique_by=lambda ferment: ferment.batch,
     ).map(tuple),
     reminders=st.booleans(),
     label=st.builds(project.Label, title=words, lines=st.lists(words, max_size=3).map(tuple)),

@@ -3,6 +3,7 @@
 from datetime import timedelta
 
 from winebench.model.edits import Change
+from winebench.model.own_ferment import OwnFerment
 from winebench.session import Session
 from winebench.store import samples
 from winebench.units import Temperature
@@ -42,6 +43,25 @@ def test_a_forecast_that_arrives_late_belongs_to_the_newest_project(qtbot):
     assert settled(qtbot, alone).forecast == outlook.forecast
     made.forecasts.finish()
     alone.forecasts.finish()
+
+
+def test_no_forecast_that_learned_from_other_batches_stands_in_for_a_moment(qtbot):
+    made = document(qtbot)
+    made.work_out()
+    usual = settled(qtbot, made).forecast
+    made.edit(Change(label="x", fields={"room": Temperature("26 °C")}))
+    assert made.outlook.forecast is not None, "the last one of the same readings stands in"
+    settled(qtbot, made)
+    ferment = OwnFerment(name="x", batch="x", middles=(-2.0, 0, 0, 0, 0), spreads=(0.2,) * 5)
+    made.edit(Change(label="x", fields={"own_ferments": (ferment,)}))
+    assert made.outlook.forecast is None
+    learned = settled(qtbot, made).forecast
+    assert learned.going_by
+    assert learned.crossings[-1].likely > usual.crossings[-1].likely
+    made.undo()
+    made.undo()
+    assert settled(qtbot, made).forecast == usual
+    made.forecasts.finish()
 
 
 def test_the_same_evidence_is_worked_out_once(qtbot, monkeypatch):

@@ -12,6 +12,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -25,13 +26,15 @@ from winebench.forecast.prior import (
     SPREADS,
     Floats,
 )
+from winebench.model.own_ferment import FARTHEST
 
 LEARNT = (RATE, LAG, KAPPA, GAMMA, DRAG)
 """Coordinates that a maker's ferments share; the others belong to the must or the instrument."""
 MAKERS_SHARE = 0.5
-FARTHEST = 3.0
-"""Spreads from the usual; a fit that says more is a fit gone wrong."""
 LEAST_NEWS = 0.02
+UNTOLD = 0.95
+"""A spread from which on the readings told next to nothing."""
+THAN = " than the usual"
 SAME_PACE, SAME_START_H, SLOW_TAIL = 0.05, 2.0, 0.3
 
 
@@ -48,6 +51,12 @@ class Finished:
     def __post_init__(self) -> None:
         if not len(self.middles) == len(self.spreads) == len(LEARNT):
             raise ValueError(f"a finished ferment has {len(LEARNT)} middles and as many spreads")
+
+    @property
+    def words(self) -> str:
+        """Return how it went: "ran about 20 % slower than the usual"; no more than was read."""
+        known = (m if s < UNTOLD else 0.0 for m, s in zip(self.middles, self.spreads, strict=True))
+        return _words(tuple(known), _ONE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,36 +76,51 @@ class Learned:
         return moved
 
     @property
-    def pace(self) -> float:
-        """Return how many times the usual pace these ferments run at."""
-        return math.exp(SPREADS[RATE] * self.shifts[LEARNT.index(RATE)])
-
-    @property
-    def later_h(self) -> float:
-        """Return how many hours at 20 °C after the usual they come to work; below 0 sooner."""
-        usual = math.exp(CENTRES[LAG])
-        return usual * (math.exp(SPREADS[LAG] * self.shifts[LEARNT.index(LAG)]) - 1)
-
-    @property
     def sentence(self) -> str:
         """Return what was learned, for the maker to read and to judge."""
-        said = [_pace_words(self.pace)]
-        if abs(self.later_h) >= SAME_START_H:
-            said.append(
-                f"start about {abs(self.later_h):.0f} h {'later' if self.later_h > 0 else 'sooner'}"
-            )
-        if self.shifts[LEARNT.index(DRAG)] >= SLOW_TAIL:
-            said.append("finish their last sugar slowly")
-        words = said[0] if len(said) == 1 else f"{', '.join(said[:-1])} and {said[-1]}"
         batches = "1 finished batch" if self.batches == 1 else f"{self.batches} finished batches"
-        return f"Going by {batches}, your ferments {words}."
+        return f"Going by {batches}, your ferments {_words(self.shifts, _MANY)}."
+
+    @property
+    def in_short(self) -> str:
+        """Return the pace alone, to stand beside a date: "by your 3 batches, about 30 % slower"."""
+        batches = "1 batch" if self.batches == 1 else f"{self.batches} batches"
+        return f"by your {batches}, {_pace_words(_pace(self.shifts)).removesuffix(THAN)}"
+
+
+class _Verbs(NamedTuple):
+    run: str
+    start: str
+    finish: str
+
+
+_ONE = _Verbs("ran", "started", "finished its last sugar slowly")
+_MANY = _Verbs("run", "start", "finish their last sugar slowly")
+
+
+def _words(shifts: tuple[float, ...], verbs: _Verbs) -> str:
+    """Return what shifts of `LEARNT` in spreads of the usual prior come to."""
+    by = dict(zip(LEARNT, shifts, strict=True))
+    said = [f"{verbs.run} {_pace_words(_pace(shifts))}"]
+    later_h = math.exp(CENTRES[LAG]) * (math.exp(SPREADS[LAG] * by[LAG]) - 1)  # at 20 °C
+    if abs(later_h) >= SAME_START_H:
+        way = "later" if later_h > 0 else "sooner"
+        said.append(f"{verbs.start} about {abs(later_h):.0f} h {way}")
+    if by[DRAG] >= SLOW_TAIL:
+        said.append(verbs.finish)
+    return said[0] if len(said) == 1 else f"{', '.join(said[:-1])} and {said[-1]}"
+
+
+def _pace(shifts: tuple[float, ...]) -> float:
+    """Return how many times the usual pace that is."""
+    return math.exp(SPREADS[RATE] * shifts[LEARNT.index(RATE)])
 
 
 def _pace_words(pace: float) -> str:
     if abs(pace - 1) < SAME_PACE:
-        return "run at about the usual pace"
+        return "at about the usual pace"
     percent = 5 * round(20 * abs(pace - 1))
-    return f"run about {percent} % {'quicker' if pace > 1 else 'slower'} than the usual"
+    return f"about {percent} % {'quicker' if pace > 1 else 'slower'}{THAN}"
 
 
 def learn(finished: Iterable[Finished]) -> Learned | None:

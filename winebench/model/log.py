@@ -9,8 +9,11 @@ from winebench.model.part import Part
 from winebench.units import Gravity, Temperature
 
 
-class EntryPart(Part, frozen=True, kw_only=True):
+class EntryPart(Part, frozen=True, kw_only=True, gc=False):
     """What all entries share. `at` is local wall time with its offset."""
+
+    # Nothing in an entry can lead back to it, so the collector need not look through a
+    # sensor's hundred thousand (gc=False).
 
     id: str
     at: datetime

@@ -8,6 +8,7 @@ from typing import Literal
 
 from winebench.model.in_order import in_order
 from winebench.model.log import Action, Away, Entry, Note, Reading
+from winebench.model.own_ferment import OwnFerment
 from winebench.model.part import Part
 from winebench.model.recipe import FruitLine, Hydrometer, Kitchen, Line, Make, Recipe
 from winebench.model.stock import PantryItem
@@ -54,6 +55,8 @@ class Project(Part, frozen=True, kw_only=True):
     pantry: tuple[PantryItem, ...] = ()
     money: str = ""
     """What prices are in, as the maker writes it; empty shows bare numbers."""
+    own_ferments: tuple[OwnFerment, ...] = ()
+    """Finished batches that this one's forecast learns from."""
     reminders: bool = True
     label: Label = Label()
     drafts: tuple[Draft, ...] = ()

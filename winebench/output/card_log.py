@@ -13,6 +13,7 @@ from winebench.output.flow import SMALL_MM, Cell, Row, heading, part, table_row
 from winebench.output.words import action_words, day, hour, step_name, step_names
 from winebench.plan.losses import RACKINGS, litres_lost
 from winebench.plan.outlook import Outlook, ReadingOutlook, StepOutlook
+from winebench.plan.picture_words import picture_words
 from winebench.plan.sparse import sparse
 
 _READ_SHARES = (20, 15, 14, 15, 38)
@@ -76,6 +77,8 @@ def _beside(reading: Reading, meant: ReadingOutlook | None) -> Iterator[str]:
         yield f"clearness {reading.clear} of 4"
     if reading.note.strip():
         yield reading.note.strip()
+    if reading.pictures:
+        yield picture_words(reading)
     if meant and meant.doubt:
         yield meant.doubt
 
@@ -89,7 +92,8 @@ def _done_rows(
         if isinstance(entry, Reading) or (isinstance(entry, Action) and entry.step in RACKINGS):
             continue
         if isinstance(entry, Note):
-            words = f"Note – {entry.text.strip()} {entry.note.strip()}"
+            said = (f"{entry.text.strip()} {entry.note.strip()}".strip(), picture_words(entry))
+            words = f"Note – {'; '.join(filter(None, said))}"
         elif entry.step in told:
             continue
         elif entry.step in steps and steps[entry.step].repeats:

@@ -7,6 +7,7 @@ from datetime import datetime
 from winebench.model.log import Action, Record
 from winebench.plan.days import MONTHS
 from winebench.plan.outlook import Figure, Outlook, StepOutlook
+from winebench.plan.picture_words import picture_words
 from winebench.units import UnitsError, parse_number
 
 
@@ -65,7 +66,7 @@ def record_words(record: Record, step: StepOutlook | None) -> str:
 
 
 def action_words(action: Action, steps: dict[str, StepOutlook]) -> str:
-    """Return all that was written down when it was done, and its note."""
+    """Return all that was written down when it was done, its note, and how many pictures."""
     step = steps.get(action.step)
     parts = [record_words(record, step) for record in action.records if record.value.strip()]
-    return "; ".join([*parts, action.note.strip()] if action.note.strip() else parts)
+    return "; ".join(filter(None, (*parts, action.note.strip(), picture_words(action))))

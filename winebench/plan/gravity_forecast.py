@@ -191,6 +191,7 @@ def forecast_outlook(batch: Batch) -> ForecastOutlook | None:
         state=_state(batch, found),
         sentence=_sentence(batch, found, known),
         learned=learned_words(batch.project),
+        going_by=_going_by(batch, found),
         supported=bool(batch.gravities),
         next_reading=batch.next_reading,
     )
@@ -257,10 +258,15 @@ def _sentence(batch: Batch, found: Forecast, known: tuple[CrossingOutlook, ...])
         words.append(coming[0].sentence.split(" · ")[0])
     if found.not_finishing >= 0.05 and found.state != "dry":
         words.append(f"{_chance(found.not_finishing)} that it stops before it is dry")
-    going_by = learned_words(batch.project).rstrip(".")
-    if going_by and state not in ("stuck", "dry"):
-        words.append(going_by[0].lower() + going_by[1:])
-    return "; ".join(words) + "."
+    words.append(_going_by(batch, found))
+    return "; ".join(filter(None, words)) + "."
+
+
+def _going_by(batch: Batch, found: Forecast) -> str:
+    """Return what was learned in short, while it still bears on a date."""
+    own = learned(batch.project)
+    over = accepted(batch) is not None or _state(batch, found) in ("stuck", "dry")
+    return "" if own is None or over else own.in_short
 
 
 def _state(batch: Batch, found: Forecast) -> State:

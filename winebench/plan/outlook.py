@@ -247,7 +247,9 @@ class ForecastOutlook(Shape, frozen=True, kw_only=True):
     next_reading: datetime | None
     learned: str = ""
     """What the maker's own finished batches say, as a sentence; empty where none was learned from.
-    `sentence` holds it too, while dates are still to come."""
+    """
+    going_by: str = ""
+    """The same in short, as `sentence` holds it; empty too where no date leans on it any more."""
 
 
 StepState = Literal["done", "due", "held", "expected", "missed", "skipped", "later"]

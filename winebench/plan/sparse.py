@@ -95,14 +95,15 @@ def _is_plain(reading: Reading) -> bool:
 def _thin(readings: tuple[Entry, ...]) -> _Thinned:
     older = _older(readings)
     spans = _spans(older)
+    plain, by_hand = _parted(older)
     kept: dict[int, Reading] = {}
     begin = 0
-    while begin < len(older):
-        span = spans.of(older[begin])
-        end = bisect_right(older, span, lo=begin + 1, key=spans.of)
-        _keep_middle(kept, span, older[begin:end])
+    while begin < len(plain):
+        span = spans.of(plain[begin])
+        end = bisect_right(plain, span, lo=begin + 1, key=spans.of)
+        kept[span] = _middle(plain[begin:end])
         begin = end
-    return _Thinned(older, spans, kept, tuple(r for r in older if not _is_plain(r)))
+    return _Thinned(older, spans, kept, tuple(by_hand))
 
 
 def _thin_again(
@@ -119,10 +120,12 @@ def _thin_again(
         begin = bisect_left(older, span, key=known.spans.of)
         end = bisect_right(older, span, lo=begin, key=known.spans.of)
         kept.pop(span, None)
-        _keep_middle(kept, span, older[begin:end])
+        plain, _ = _parted(older[begin:end])
+        if plain:
+            kept[span] = _middle(plain)
     gone = set(map(id, change.gone))
     by_hand = [r for r in known.by_hand if id(r) not in gone]
-    come = [r for r in change.come if isinstance(r, Reading) and not _is_plain(r)]
+    _, come = _parted(r for r in change.come if isinstance(r, Reading))
     return _Thinned(older, known.spans, kept, (*by_hand, *come))
 
 
@@ -144,9 +147,20 @@ def _spans(older: tuple[Reading, ...]) -> Spans:
     return Spans(first, 0.75 * power if wanted <= 0.75 * power else power)
 
 
-def _keep_middle(kept: dict[int, Reading], span: int, run: tuple[Reading, ...]) -> None:
-    plain = [(r.gravity.value, r) for r in run if r.gravity and _is_plain(r)]
-    if plain:
-        gravities = [gravity for gravity, _ in plain]
-        middle = sorted(gravities)[len(gravities) // 2]
-        kept[span] = plain[gravities.index(middle)][1]
+def _parted(readings: Iterable[Reading]) -> tuple[list[Reading], list[Reading]]:
+    """Return the plain ones, and those that say more."""
+    plain: list[Reading] = []
+    more: list[Reading] = []
+    for reading in readings:
+        (plain if _is_plain(reading) else more).append(reading)
+    return plain, more
+
+
+def _middle(plain: list[Reading]) -> Reading:
+    gravities = [_gravity(reading) for reading in plain]
+    return plain[gravities.index(sorted(gravities)[len(gravities) // 2])]
+
+
+def _gravity(reading: Reading) -> float:
+    assert reading.gravity is not None
+    return reading.gravity.value

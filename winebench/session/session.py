@@ -173,9 +173,7 @@ class Session:
 
         """
         if self.dirty:
-            keep_copy(
-                self._key, self._project, self._path, now, self._on_disk, proven=self._proven
-            )
+            keep_copy(self._key, self._project, self._path, now, self._on_disk, proven=self._proven)
             self._proven = self._project.log
         else:
             forget_copy(self._key)

@@ -10,6 +10,7 @@ from math import inf
 from typing import NamedTuple
 
 from winebench.model.log import Entry, Reading
+from winebench.model.own_ferment import FARTHEST, LEARNT
 from winebench.model.project import Project
 from winebench.model.recipe import FruitLine, SugarLine, YeastLine
 
@@ -37,6 +38,19 @@ def impossible(project: Project, entries: Iterable[tuple[int, Entry]]) -> Iterat
     for place, value, low, high, unit in (*_numbers(project), *_logged(entries)):
         if value is not None and not low <= value <= high:
             yield f"{place} is {value:g}, which cannot be; {_wanted(low, high, unit)}"
+    yield from _miscounted(project)
+
+
+def _miscounted(project: Project) -> Iterator[str]:
+    """Give what was learned of a ferment with too many numbers or too few, or learned twice."""
+    known: set[str] = set()
+    for index, ferment in enumerate(project.own_ferments):
+        place = f"own_ferments[{index}]"
+        if not len(ferment.middles) == len(ferment.spreads) == LEARNT:
+            yield f"{place} needs {LEARNT} middles and {LEARNT} spreads; learn from it again"
+        if ferment.batch in known:
+            yield f'{place} repeats the batch "{ferment.batch}"; remove one of the two'
+        known.add(ferment.batch)
 
 
 def _wanted(low: float, high: float, unit: str) -> str:
@@ -76,6 +90,12 @@ def _numbers(project: Project) -> Iterator[Bound]:
     for index, item in enumerate(project.pantry):
         yield Bound(f"pantry[{index}].price", item.price, 0, inf)
     yield Bound("hydrometer.adds", project.hydrometer.adds, -0.05, 0.05, "SG")
+    for index, ferment in enumerate(project.own_ferments):
+        place = f"own_ferments[{index}]"
+        for number, middle in enumerate(ferment.middles):
+            yield Bound(f"{place}.middles[{number}]", middle, -FARTHEST, FARTHEST)
+        for number, spread in enumerate(ferment.spreads):
+            yield Bound(f"{place}.spreads[{number}]", spread, 0, 1)
 
 
 def _logged(entries: Iterable[tuple[int, Entry]]) -> Iterator[Bound]:

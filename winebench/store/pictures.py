@@ -18,6 +18,7 @@ from winebench.store.errors import StoreError
 
 LARGEST = 50 * 1024 * 1024
 """A camera's largest pictures are half of it, B."""
+SAVE_FIRST = "Save the project first: its pictures are kept beside its file."
 _LONGEST_BYTES = 120
 """Of the name without its ending; file systems stop at 255 bytes, with the number and ending."""
 _RESERVED = re.compile(r"(con|prn|aux|nul|com\d|lpt\d)", re.IGNORECASE)
@@ -34,7 +35,7 @@ def add_picture(project_file: Path | None, picture: Path) -> str:
 
     """
     if project_file is None:
-        raise StoreError("Save the project first: its pictures are kept beside its file.")
+        raise StoreError(SAVE_FIRST)
     data = _bytes(picture)
     folder = project_file.absolute().parent / f"{project_file.stem} pictures"
     try:

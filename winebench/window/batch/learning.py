@@ -28,8 +28,8 @@ from winebench.window.theme import theme
 
 _COLUMNS = {"Batch": 250, "Learned from": 120, "How its ferment went": 0}
 _TEACH = (
-    "What your own finished ferments share - their pace, their start, their end - moves the "
-    "forecast of this batch a part of the way. Each can be taken out again."
+    "What your own finished ferments share, such as their pace, moves the forecast of this batch "
+    "a part of the way. Each can be taken out again."
 )
 _NONE = "No other batch was opened lately: choose a file."
 
