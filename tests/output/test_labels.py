@@ -9,9 +9,9 @@ from winebench.model.log import Action, Record
 from winebench.model.project import Label
 from winebench.model.recipe import Make, Recipe, Targets
 from winebench.output.label_sheets import SHEETS, label_sheet
-from winebench.plan.label import has_sulfite, label_lines, sweetness
 from winebench.output.labels import FRAME_MM, PADDING_MM, fitted, labels_pdf
 from winebench.output.pages import OutputError
+from winebench.plan.label import has_sulfite, label_lines, sweetness
 from winebench.units import Gravity
 
 MM = pdf.MM_PER_POINT

@@ -9,8 +9,8 @@ from tests.plan.test_shopping import only, stock
 from winebench.model.edits import changed
 from winebench.model.recipe import FruitLine
 from winebench.plan.compose import compose
-from winebench.plan.pantry import beside_the_list, pantry_with, pantry_without, thing_name
-from winebench.plan.shopping import past_keeping
+from winebench.plan.shopping.items import past_keeping
+from winebench.plan.shopping.pantry import beside_the_list, pantry_with, pantry_without, thing_name
 from winebench.units import Amount
 
 # --- units -----------------------------------------------------------------------------------

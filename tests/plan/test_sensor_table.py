@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from tests.plan.damson import PITCHED, at, damson, no_forecast
 from winebench.model.edits import changed
 from winebench.model.log import Reading
-from winebench.plan.sensor_table import TableError, TableReader, sensor_table, table_text
-from winebench.plan.sensor_words import ends, said_of
+from winebench.plan.sensor.table import TableError, TableReader, sensor_table, table_text
+from winebench.plan.sensor.words import ends, said_of
 from winebench.plan.work_out import outlook
 from winebench.units import Gravity, Temperature
 

@@ -12,9 +12,9 @@ from tests.plan.recipes import WATER, YEAST, additive, fruit, project, white
 from winebench.model.edits import changed
 from winebench.model.stock import PantryItem
 from winebench.plan.compose import compose
-from winebench.plan.shopping import NO_PRICES, money_text
-from winebench.plan.shopping_text import shopping_lines
-from winebench.plan.typed_stock import price_in
+from winebench.plan.shopping.items import NO_PRICES, money_text
+from winebench.plan.shopping.text import shopping_lines
+from winebench.plan.shopping.typed_stock import price_in
 from winebench.plan.work_out import recipe_outlook
 from winebench.units import Amount, UnitsError
 

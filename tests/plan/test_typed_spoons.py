@@ -4,7 +4,7 @@ import pytest
 
 from tests.plan.recipes import WATER, additive, composed_line, project
 from winebench.model.recipe import Kitchen, SpoonWeight
-from winebench.plan.typed_spoons import read_spoons, spoons_text
+from winebench.plan.typed.spoons import read_spoons, spoons_text
 from winebench.units import UnitsError
 
 

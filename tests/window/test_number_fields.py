@@ -11,7 +11,7 @@ from PySide6.QtCore import QLocale
 from PySide6.QtTest import QTest
 
 from winebench.model.edits import Change
-from winebench.plan.typed_numbers import gravity_pair, number, number_pair
+from winebench.plan.typed.numbers import gravity_pair, number, number_pair
 from winebench.units import Gravity
 from winebench.window.parts.field import Binding, Field
 

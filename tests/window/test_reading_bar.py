@@ -12,8 +12,8 @@ from tests.window import hand_outlook
 from winebench.model.edits import changed
 from winebench.model.log import Action, Reading
 from winebench.model.project import Project
-from winebench.plan.typed import Slip, read_gravity, read_moment, read_temperature
-from winebench.plan.typed_reading import Question, TypedReading, reading_from
+from winebench.plan.typed.fields import Slip, read_gravity, read_moment, read_temperature
+from winebench.plan.typed.readings import Question, TypedReading, reading_from
 from winebench.units import Gravity, Temperature
 from winebench.window.logging.reading_bar import ReadingBar
 

@@ -10,7 +10,7 @@ from PySide6.QtTest import QTest
 from tests.window import hand_outlook as hand
 from winebench.model.edits import changed
 from winebench.model.log import Action, Note, Reading, Record
-from winebench.plan.typed_reading import measured_words
+from winebench.plan.typed.readings import measured_words
 
 
 def logged(pane):

@@ -17,7 +17,7 @@ from winebench.plan.handed_down.into_project import card_edit
 from winebench.plan.handed_down.judge import judged
 from winebench.plan.handed_down.read_card import read_card
 from winebench.plan.handed_down.shapes import ANSWERS, Answer, CardReading, Row
-from winebench.plan.remark import Remark
+from winebench.plan.typed.remarks import Remark
 
 WIDTH = 80
 _MARKS = {"read": " ", "look": "!", "asked": "?", "wrong": "x"}

@@ -12,7 +12,7 @@ from winebench.cli.projects import now, plan, read, write
 from winebench.cli.show import print_json, wrapped
 from winebench.model.log import Reading
 from winebench.plan.days import settled
-from winebench.plan.sensor_table import (
+from winebench.plan.sensor.table import (
     LARGEST,
     LeftOut,
     SensorTable,
@@ -20,7 +20,7 @@ from winebench.plan.sensor_table import (
     sensor_table,
     table_text,
 )
-from winebench.plan.sensor_words import counted, ends, reading_words, said_of
+from winebench.plan.sensor.words import counted, ends, reading_words, said_of
 
 _SHOWN = 20
 """Rows left out that are named one by one; with --json all are."""

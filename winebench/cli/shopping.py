@@ -7,7 +7,7 @@ import argparse
 from winebench.cli.arguments import CommandError
 from winebench.cli.projects import now, plan, read
 from winebench.cli.show import print_json
-from winebench.plan.shopping_text import shopping_lines
+from winebench.plan.shopping.text import shopping_lines
 
 
 def shopping(arguments: argparse.Namespace) -> int:

@@ -10,7 +10,7 @@ from winebench.cli.projects import now, read
 from winebench.cli.show import print_json, wrapped
 from winebench.plan.start_days import StartDay
 from winebench.plan.start_days import start_days as days_to_start
-from winebench.plan.typed_when import day_name
+from winebench.plan.typed.when import day_name
 
 
 def start_days(arguments: argparse.Namespace) -> int:

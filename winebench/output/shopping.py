@@ -14,7 +14,7 @@ from winebench.output.fonts import text_width, wrapped
 from winebench.output.pages import save_pdf
 from winebench.plan.days import full_day
 from winebench.plan.outlook import Outlook, ShoppingItem
-from winebench.plan.shopping_text import NOTHING, stock_words, to_look_at
+from winebench.plan.shopping.text import NOTHING, stock_words, to_look_at
 
 MARGIN_MM = 15.0
 TITLE_MM, NAME_MM, WORDS_MM = 6.0, 3.4, 2.7

@@ -19,7 +19,7 @@ from winebench.plan.outlook import (
 )
 from winebench.plan.recipe_cautions import Weighed, recipe_cautions
 from winebench.plan.scale import made_l, scale_factor
-from winebench.plan.shopping import cost_of, shopping
+from winebench.plan.shopping.items import cost_of, shopping
 from winebench.plan.vessels import bottle_outlook, vessels
 
 

@@ -8,9 +8,9 @@ from winebench.catalog.additives import additives
 from winebench.model.log import Action
 from winebench.model.project import Project
 from winebench.model.recipe import AdditiveLine
-from winebench.plan.names import exact
-from winebench.plan.offers import known
 from winebench.plan.portions import additive_g
+from winebench.plan.typed.names import exact
+from winebench.plan.typed.offers import known
 from winebench.units import Amount, UnitsError, parse_number
 
 NOTHING = ("none", "no", "nothing", "not yet", "-", "–")

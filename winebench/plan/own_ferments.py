@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from winebench.forecast import Finished, Learned, learn
 from winebench.model.edits import Change
 from winebench.model.own_ferment import OwnFerment
@@ -12,7 +14,12 @@ NOTHING_LEARNED = "No batch is learned from: the forecast goes by what is usual.
 
 def learned(project: Project) -> Learned | None:
     """Return what the project's own ferments say together; None where there is none."""
-    return learn(_finished(one) for one in project.own_ferments)
+    return _learned(project.own_ferments)
+
+
+@lru_cache(maxsize=8)
+def _learned(ferments: tuple[OwnFerment, ...]) -> Learned | None:
+    return learn(_finished(one) for one in ferments)
 
 
 def learned_words(project: Project) -> str:

@@ -20,7 +20,7 @@ from winebench.model.recipe import Hydrometer
 from winebench.plan.days import day_words, settled, span_words
 from winebench.plan.outlook import ReadingOutlook
 from winebench.plan.sparse import sparse
-from winebench.plan.typed_reading import measured_words
+from winebench.plan.typed.readings import measured_words
 from winebench.trade.gravity import sg_from_brix
 from winebench.trade.hydrometer import true_sg
 from winebench.trade.ranges import NotKnown

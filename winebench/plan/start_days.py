@@ -13,8 +13,8 @@ from winebench.plan.days import days_words, settled, short_date
 from winebench.plan.gravity_forecast import Forecaster
 from winebench.plan.outlook import Shape
 from winebench.plan.steps.fruit_accepted import FRESH_FRUIT_DAYS
-from winebench.plan.typed import moment_of
-from winebench.plan.typed_when import Hour
+from winebench.plan.typed.fields import moment_of
+from winebench.plan.typed.when import Hour
 from winebench.plan.work_out import outlook
 
 WEEKS, MOST_WEEKS = 6, 52

@@ -9,7 +9,7 @@ from winebench.model.recipe import FruitLine
 from winebench.plan.compare.known import Fact, Known, about
 from winebench.plan.compose import RecipeOutlook
 from winebench.plan.portions import brix_of, fruit_of
-from winebench.plan.shopping import money_text
+from winebench.plan.shopping.items import money_text
 
 SG = 0.001
 """A hydrometer is read to two points: musts closer than that cannot be told apart by it."""

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 
-from winebench.plan.number_words import digits
-from winebench.plan.remark import Asked, written
-from winebench.plan.typed_amount import stated
+from winebench.plan.typed.amounts import stated
+from winebench.plan.typed.number_words import digits
+from winebench.plan.typed.remarks import Asked, written
 from winebench.units import UnitsError
 
 _OR = re.compile(r"\s*,?\s+or\s+(?:else\s+)?(?=\d)")

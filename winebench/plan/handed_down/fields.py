@@ -6,12 +6,12 @@ import re
 from collections.abc import Callable
 
 from winebench.plan.handed_down.shapes import Field
-from winebench.plan.number_words import digits
-from winebench.plan.remark import Asked, Unread, written
 from winebench.plan.scale import must_for_finished_l
-from winebench.plan.typed import Slip, read_gravity
-from winebench.plan.typed_amount import stated
-from winebench.plan.typed_numbers import pair
+from winebench.plan.typed.amounts import stated
+from winebench.plan.typed.fields import Slip, read_gravity
+from winebench.plan.typed.number_words import digits
+from winebench.plan.typed.numbers import pair
+from winebench.plan.typed.remarks import Asked, Unread, written
 from winebench.trade.acid import as_tartaric
 from winebench.units import Amount, Gravity, UnitsError, Volume, parse_number
 

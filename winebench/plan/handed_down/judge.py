@@ -18,7 +18,7 @@ from winebench.plan.handed_down.mentions import mentions
 from winebench.plan.handed_down.shapes import CardReading, FieldName, Row
 from winebench.plan.outlook import Caution
 from winebench.plan.portions import sugar_of
-from winebench.plan.remark import Remark, Way, written
+from winebench.plan.typed.remarks import Remark, Way, written
 from winebench.plan.work_out import recipe_outlook
 from winebench.trade.alcohol import abv_from_gravities
 from winebench.trade.ranges import NotKnown

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 
 from winebench.model.recipe import Line, WaterLine, YeastLine
 from winebench.plan.handed_down.shapes import CardReading
-from winebench.plan.names import exact
-from winebench.plan.number_words import digits
-from winebench.plan.offers import known
-from winebench.plan.remark import Remark, Way
-from winebench.plan.typed_amount import stated
+from winebench.plan.typed.amounts import stated
+from winebench.plan.typed.names import exact
+from winebench.plan.typed.number_words import digits
+from winebench.plan.typed.offers import known
+from winebench.plan.typed.remarks import Remark, Way
 from winebench.units import UnitsError
 
 _MOST = 8

@@ -9,8 +9,8 @@ from winebench.model.edits import changed
 from winebench.model.recipe import Line, WaterLine
 from winebench.plan.figures import with_country
 from winebench.plan.kitchen import fraction_text
-from winebench.plan.remark import Asked, Remark, written
-from winebench.plan.typed_line import Unknown
+from winebench.plan.typed.lines import Unknown
+from winebench.plan.typed.remarks import Asked, Remark, written
 from winebench.units import Amount, GallonCountry, Volume
 
 _PER = re.compile(

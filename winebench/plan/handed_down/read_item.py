@@ -15,11 +15,11 @@ from winebench.plan.handed_down.fields import basis_of, read_field
 from winebench.plan.handed_down.per_volume import split_off_per, times
 from winebench.plan.handed_down.shapes import ANSWERS, Answer, Field, Item, Row
 from winebench.plan.lines import line_name
-from winebench.plan.names import exact
-from winebench.plan.number_words import digits
-from winebench.plan.offers import known
-from winebench.plan.remark import Asked, Remark, Unread, Way, written
-from winebench.plan.typed_line import NoAmount, Unknown, to_the_mark, typed_line
+from winebench.plan.typed.lines import NoAmount, Unknown, to_the_mark, typed_line
+from winebench.plan.typed.names import exact
+from winebench.plan.typed.number_words import digits
+from winebench.plan.typed.offers import known
+from winebench.plan.typed.remarks import Asked, Remark, Unread, Way, written
 from winebench.units import Amount, GallonCountry, UnitsError, Volume
 
 _MOST_WORDS = 7

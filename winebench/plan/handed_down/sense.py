@@ -7,11 +7,11 @@ from typing import Literal
 
 from winebench.plan.handed_down.choices import refuse_choice
 from winebench.plan.handed_down.fields import read_field
-from winebench.plan.offers import known
-from winebench.plan.pieces import refuse_pieces
-from winebench.plan.remark import Unread
-from winebench.plan.typed_amount import stated
-from winebench.plan.typed_line import NoAmount, to_the_mark, typed_line
+from winebench.plan.typed.amounts import stated
+from winebench.plan.typed.lines import NoAmount, to_the_mark, typed_line
+from winebench.plan.typed.offers import known
+from winebench.plan.typed.pieces import refuse_pieces
+from winebench.plan.typed.remarks import Unread
 from winebench.units import UnitsError
 
 Sense = Literal["item", "name", "amount", "volume", "words"]

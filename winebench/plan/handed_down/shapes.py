@@ -6,7 +6,7 @@ from typing import Any, Literal
 
 from winebench.model.recipe import Line
 from winebench.plan.outlook import Shape
-from winebench.plan.remark import Remark
+from winebench.plan.typed.remarks import Remark
 from winebench.units import GallonCountry, Volume
 
 Hint = Literal["any", "heading", "method"]

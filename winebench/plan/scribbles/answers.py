@@ -10,7 +10,7 @@ from winebench.plan.scribbles.deeds import Deeds
 from winebench.plan.scribbles.gates import entry_words
 from winebench.plan.scribbles.lines import Line
 from winebench.plan.scribbles.shapes import Offer, Scribble
-from winebench.plan.typed_when import day_name
+from winebench.plan.typed.when import day_name
 
 
 def asked(line: Line, problem: str, offers: tuple[Offer, ...] = ()) -> Scribble:

@@ -9,9 +9,9 @@ from datetime import datetime
 from winebench.model.log import Reading
 from winebench.plan.scribbles.masked import Masked
 from winebench.plan.scribbles.shapes import Offer
-from winebench.plan.typed import Scale
-from winebench.plan.typed_reading import Question, TypedReading, reading_from
-from winebench.plan.typed_when import CLOCK
+from winebench.plan.typed.fields import Scale
+from winebench.plan.typed.readings import Question, TypedReading, reading_from
+from winebench.plan.typed.when import CLOCK
 from winebench.units import Amount, UnitsError
 
 _PH = re.compile(r"\bph\s*[:=]?\s*(?P<value>\d{1,2}(?:[.,]\d{1,2})?)(?![\d.,]*\d)", re.ASCII)

@@ -15,8 +15,8 @@ from winebench.plan.outlook import StepOutlook
 from winebench.plan.readings import readings
 from winebench.plan.scribbles.shapes import Scribble
 from winebench.plan.steps import rules
-from winebench.plan.typed import check_against_pitch
-from winebench.plan.typed_reading import measured_words
+from winebench.plan.typed.fields import check_against_pitch
+from winebench.plan.typed.readings import measured_words
 from winebench.plan.work_out import outlook
 
 _LONG_BEFORE = timedelta(days=60)

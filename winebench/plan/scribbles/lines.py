@@ -10,7 +10,7 @@ from winebench.plan.days import settled
 from winebench.plan.scribbles.body import Body, read_body
 from winebench.plan.scribbles.masked import Masked
 from winebench.plan.scribbles.when import When, read_when
-from winebench.plan.typed_when import DayOrder, day_name
+from winebench.plan.typed.when import DayOrder, day_name
 
 _NOTE = re.compile(r"\bnote\s*:\s*", re.ASCII)
 

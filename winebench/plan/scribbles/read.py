@@ -15,9 +15,9 @@ from winebench.plan.scribbles.deeds import deeds_of
 from winebench.plan.scribbles.gates import entry_words, odd_readings, why_held, why_old
 from winebench.plan.scribbles.lines import Line, read_lines
 from winebench.plan.scribbles.shapes import Scribble, Scribbles
-from winebench.plan.typed import Scale
-from winebench.plan.typed_reading import Question
-from winebench.plan.typed_when import DayOrder, day_name
+from winebench.plan.typed.fields import Scale
+from winebench.plan.typed.readings import Question
+from winebench.plan.typed.when import DayOrder, day_name
 
 _WEEK = timedelta(days=7)
 MOST_LINES = 400

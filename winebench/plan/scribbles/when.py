@@ -10,8 +10,8 @@ from datetime import date, datetime, timedelta
 from winebench.plan.days import WEEKDAYS, settled
 from winebench.plan.scribbles.masked import Masked
 from winebench.plan.scribbles.shapes import Offer
-from winebench.plan.typed import moment_of
-from winebench.plan.typed_when import (
+from winebench.plan.typed.fields import moment_of
+from winebench.plan.typed.when import (
     CLOCK,
     DAY,
     NOON,

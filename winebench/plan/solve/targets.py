@@ -13,7 +13,7 @@ from winebench.plan.must import MOST_ABV, strength, strength_at, wanted
 from winebench.plan.solve.parts import chosen, fruit_kg
 from winebench.plan.solve.search import matched
 from winebench.plan.solve.shapes import NAMES, TARGETS, UNITS, SolveError, Target
-from winebench.plan.typed_numbers import number
+from winebench.plan.typed.numbers import number
 from winebench.plan.written_like import volume_like
 from winebench.trade.gravity import sg_from_brix
 from winebench.units import Gravity, Volume

@@ -11,8 +11,8 @@ from PySide6.QtWidgets import QCheckBox, QDialog, QGridLayout, QVBoxLayout, QWid
 
 from winebench.model.edits import Change, changed
 from winebench.model.project import Project
-from winebench.plan.typed_numbers import number, number_text
-from winebench.plan.typed_spoons import read_spoons, spoons_text
+from winebench.plan.typed.numbers import number, number_text
+from winebench.plan.typed.spoons import read_spoons, spoons_text
 from winebench.units import Temperature
 from winebench.window.batch.away import away_text, read_away
 from winebench.window.batch.start import read_start, start_text

@@ -13,10 +13,10 @@ from winebench.model.edits import Change
 from winebench.model.project import Project
 from winebench.model.stock import PantryItem
 from winebench.plan.outlook import ShoppingItem
-from winebench.plan.pantry import entry, pantry_with, pantry_without, thing_name
-from winebench.plan.shopping import PAST, past_keeping
-from winebench.plan.typed_numbers import number_text
-from winebench.plan.typed_stock import amount_of, before, price_in
+from winebench.plan.shopping.items import PAST, past_keeping
+from winebench.plan.shopping.pantry import entry, pantry_with, pantry_without, thing_name
+from winebench.plan.shopping.typed_stock import amount_of, before, price_in
+from winebench.plan.typed.numbers import number_text
 from winebench.window.batch.days import day_text, read_day
 from winebench.window.document import Document
 from winebench.window.parts.field import Binding, Field

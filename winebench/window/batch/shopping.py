@@ -16,8 +16,8 @@ from PySide6.QtWidgets import (
 
 from winebench.model.edits import Change
 from winebench.plan.outlook import Outlook
-from winebench.plan.pantry import beside_the_list
-from winebench.plan.shopping_text import shopping_lines
+from winebench.plan.shopping.pantry import beside_the_list
+from winebench.plan.shopping.text import shopping_lines
 from winebench.window.batch.pantry_row import COLUMNS, FIELDS, PantryRow
 from winebench.window.document import Document
 from winebench.window.parts.field import Binding, Field

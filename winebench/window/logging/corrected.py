@@ -8,9 +8,9 @@ from typing import NamedTuple, cast, get_args
 
 from winebench.model.edits import changed
 from winebench.model.log import Action, Entry, Note, Reading, Record
-from winebench.plan.typed import Instrument, Scale, Slip, read_moment
-from winebench.plan.typed_numbers import number_text
-from winebench.plan.typed_reading import (
+from winebench.plan.typed.fields import Instrument, Scale, Slip, read_moment
+from winebench.plan.typed.numbers import number_text
+from winebench.plan.typed.readings import (
     CLEARNESS,
     Clearness,
     Question,

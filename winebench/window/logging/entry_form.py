@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 from winebench.model.edits import PutEntry
 from winebench.model.log import Entry
 from winebench.model.project import Project
-from winebench.plan.typed import Scale
+from winebench.plan.typed.fields import Scale
 from winebench.window.logging.controls import caption, field
 from winebench.window.logging.corrected import Trouble, corrected, fields_of
 from winebench.window.parts.asking import AskingForm

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from winebench.model.log import Action, Entry, Reading
 from winebench.plan.outlook import Outlook
 from winebench.plan.picture_words import picture_words
-from winebench.plan.typed_reading import measured_words
+from winebench.plan.typed.readings import measured_words
 from winebench.window.timeline.ticks import long_moment
 
 

@@ -7,7 +7,7 @@ from typing import get_args
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QWidget
 
-from winebench.plan.typed_reading import CLEARNESS, Clearness, TypedReading
+from winebench.plan.typed.readings import CLEARNESS, Clearness, TypedReading
 from winebench.window.logging.controls import caption, field
 from winebench.window.parts.choice import Choice
 

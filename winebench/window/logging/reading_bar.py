@@ -11,8 +11,8 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLineEdit, QVBoxLayout, QWidg
 from winebench.model.edits import Edit, PutEntry, Several, new_id
 from winebench.model.log import Action, Reading
 from winebench.model.project import Project
-from winebench.plan.typed import Instrument, Scale
-from winebench.plan.typed_reading import Place, Question, TypedReading, reading_from
+from winebench.plan.typed.fields import Instrument, Scale
+from winebench.plan.typed.readings import Place, Question, TypedReading, reading_from
 from winebench.store.local_zone import LOCAL_ZONE
 from winebench.window.logging.controls import caption, choice, field
 from winebench.window.logging.more import MoreFields

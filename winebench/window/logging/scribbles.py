@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 
 from winebench.model.edits import KeepDraft, Several
 from winebench.plan.scribbles import Scribble, Scribbles, keep_unread, scribbles
-from winebench.plan.typed_when import DayOrder
+from winebench.plan.typed.when import DayOrder
 from winebench.window.document import Document
 from winebench.window.logging.scribbles_preview import Preview
 from winebench.window.parts.words import button, label

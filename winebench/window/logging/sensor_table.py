@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from winebench.model.log import Reading
-from winebench.plan.sensor_table import (
+from winebench.plan.sensor.table import (
     LARGEST,
     LeftOut,
     SensorTable,
@@ -26,7 +26,7 @@ from winebench.plan.sensor_table import (
     TableReader,
     table_text,
 )
-from winebench.plan.sensor_words import counted, ends, reading_words, said_of
+from winebench.plan.sensor.words import counted, ends, reading_words, said_of
 from winebench.window.document import Document
 from winebench.window.parts.words import button, label
 from winebench.window.parts.wrapped_rows import wrap_rows

@@ -6,7 +6,7 @@ from typing import get_args
 
 from winebench.model.edits import Change
 from winebench.model.project import Draft, Project
-from winebench.plan.typed_reading import CLEARNESS, Clearness, TypedReading
+from winebench.plan.typed.readings import CLEARNESS, Clearness, TypedReading
 
 PLACE = "reading:"
 _LABEL = "type a reading"

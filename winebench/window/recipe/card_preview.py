@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
 )
 
 from winebench.plan.handed_down.shapes import CardReading
-from winebench.plan.remark import Way
+from winebench.plan.typed.remarks import Way
 from winebench.units import GallonCountry
 from winebench.window.parts.flow import Flow
 from winebench.window.parts.words import button, label

@@ -16,7 +16,7 @@ from winebench.plan.handed_down.into_project import card_edit
 from winebench.plan.handed_down.judge import judged
 from winebench.plan.handed_down.read_card import read_card
 from winebench.plan.handed_down.shapes import Answer, CardReading, Row
-from winebench.plan.remark import Way
+from winebench.plan.typed.remarks import Way
 from winebench.store.card_draft import CardDraft, load_card, save_card
 from winebench.units import GallonCountry
 from winebench.window.document import Document

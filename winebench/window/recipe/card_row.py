@@ -17,7 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from winebench.plan.handed_down.shapes import Answer, Row, State
-from winebench.plan.remark import Remark
+from winebench.plan.typed.remarks import Remark
 from winebench.window.parts.flow import Flow
 from winebench.window.parts.words import button, label
 from winebench.window.recipe.card_mark import SPOKEN, CardMark

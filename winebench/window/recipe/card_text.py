@@ -7,7 +7,7 @@ from PySide6.QtGui import QColor, QTextCharFormat, QTextCursor
 from PySide6.QtWidgets import QPlainTextEdit, QTextEdit, QWidget
 
 from winebench.plan.handed_down.shapes import CardReading, Row, State
-from winebench.plan.remark import Way
+from winebench.plan.typed.remarks import Way
 from winebench.window.theme import theme
 
 TEACH = """\

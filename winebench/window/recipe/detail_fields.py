@@ -14,7 +14,7 @@ from winebench.model.recipe import (
     WaterLine,
     YeastLine,
 )
-from winebench.plan.typed_numbers import number, number_text
+from winebench.plan.typed.numbers import number, number_text
 from winebench.units import Gravity, Temperature
 
 

@@ -12,14 +12,14 @@ from PySide6.QtWidgets import QCompleter, QHBoxLayout, QLineEdit, QVBoxLayout, Q
 from winebench.model.edits import KeepDraft, PutLine, Several
 from winebench.model.project import Project
 from winebench.model.recipe import Line
-from winebench.plan.names import Offer
+from winebench.plan.typed.names import Offer
 from winebench.units import UnitsError
 from winebench.window.parts.undo_keys import is_undo
 from winebench.window.parts.words import button, label
 from winebench.window.recipe.row import draft
 
 if TYPE_CHECKING:
-    from winebench.plan.typed_line import Unknown
+    from winebench.plan.typed.lines import Unknown
 
 PLACE = "new line"
 TEACH = "+ fruit, sugar, additive …"
@@ -85,7 +85,7 @@ class NewLine(QWidget):
 
     def _complete(self, text: str) -> None:
         """Offer the catalog's names after the amount that is typed."""
-        from winebench.plan.typed_line import amount_part
+        from winebench.plan.typed.lines import amount_part
 
         amount = amount_part(text)
         completer = self.field.completer()
@@ -127,8 +127,8 @@ class NewLine(QWidget):
         if not text:
             return
         # Read when first wanted: the start waits for no grammar of recipes.
-        from winebench.plan.offers import known
-        from winebench.plan.typed_line import Unknown, typed_line
+        from winebench.plan.typed.lines import Unknown, typed_line
+        from winebench.plan.typed.offers import known
 
         try:
             found, remarks = typed_line(text, known())

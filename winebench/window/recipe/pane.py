@@ -6,8 +6,8 @@ from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
 from winebench.model.project import Project
-from winebench.plan.offers import offers
 from winebench.plan.outlook import Outlook
+from winebench.plan.typed.offers import offers
 from winebench.window.recipe.empty import EmptyRecipe
 from winebench.window.recipe.heading import Heading
 from winebench.window.recipe.make_row import MakeRow

@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 from winebench.model.edits import Change, ChangeRecipe, changed
 from winebench.model.project import Project
 from winebench.model.recipe import Targets
-from winebench.plan.typed_numbers import gravity_pair, number, number_pair, number_text
+from winebench.plan.typed.numbers import gravity_pair, number, number_pair, number_text
 from winebench.units import Gravity
 from winebench.window.parts.field import Binding, Field
 from winebench.window.parts.words import label

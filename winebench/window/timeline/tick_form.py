@@ -11,7 +11,7 @@ from winebench.model.edits import PutEntry, new_id
 from winebench.model.log import Action, Record
 from winebench.model.project import Project
 from winebench.plan.outlook import StepOutlook
-from winebench.plan.typed import Slip, check_year, read_moment
+from winebench.plan.typed.fields import Slip, check_year, read_moment
 from winebench.window.logging.controls import caption, field
 from winebench.window.parts.asking import AskingForm
 from winebench.window.parts.words import button

@@ -21,9 +21,9 @@ from winebench.model.edits import Change
 from winebench.model.log import Reading
 from winebench.model.project import Project
 from winebench.plan.days import Clock, settled
-from winebench.plan.sensor_heading import Heading, heading
-from winebench.plan.typed import Scale, Slip, read_gravity, read_temperature
-from winebench.plan.typed_when import day_name
+from winebench.plan.sensor.heading import Heading, heading
+from winebench.plan.typed.fields import Scale, Slip, read_gravity, read_temperature
+from winebench.plan.typed.when import day_name
 from winebench.units import Gravity, Temperature
 
 __all__ = ["LARGEST", "LeftOut", "SensorTable", "TableError", "TableReader", "sensor_table",

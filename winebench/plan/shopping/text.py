@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from winebench.plan.outlook import Outlook, ShoppingItem
-from winebench.plan.shopping import PAST, past_keeping
+from winebench.plan.shopping.items import PAST, past_keeping
 
 NOTHING = "Nothing is to be bought; all of it is in stock."
 

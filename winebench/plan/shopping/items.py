@@ -7,9 +7,9 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 
 from winebench.model.project import Project
-from winebench.plan.needs import Need, amount_text, needs
 from winebench.plan.outlook import BottleOutlook, Cost, LineOutlook, ShoppingItem
-from winebench.plan.pantry import Stock, in_stock
+from winebench.plan.shopping.needs import Need, amount_text, needs
+from winebench.plan.shopping.pantry import Stock, in_stock
 
 _NOISE = 1e-9
 """Share of a need that is arithmetic's doing: three packs of 1 kg are enough for 3 kg."""

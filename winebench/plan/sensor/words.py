@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from winebench.model.log import Reading
-from winebench.plan.sensor_table import SensorTable
-from winebench.plan.typed_reading import measured_words
-from winebench.plan.typed_when import day_name
+from winebench.plan.sensor.table import SensorTable
+from winebench.plan.typed.readings import measured_words
+from winebench.plan.typed.when import day_name
 
 _AT_EACH_END = 4
 

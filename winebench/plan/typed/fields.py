@@ -7,7 +7,7 @@ from datetime import date, datetime, timedelta
 from typing import Literal, NamedTuple
 
 from winebench.plan.days import MONTHS
-from winebench.plan.typed_when import CLOCK, DAY, NOON, Hour, days_meant, hour_meant
+from winebench.plan.typed.when import CLOCK, DAY, NOON, Hour, days_meant, hour_meant
 from winebench.units import Gravity, Temperature, UnitsError, gravity_meant, parse_number
 
 Instrument = Literal["hydrometer", "refractometer"]

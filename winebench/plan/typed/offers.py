@@ -8,7 +8,7 @@ from winebench.catalog.additives import additives
 from winebench.catalog.fruits import fruits
 from winebench.catalog.sugars import sugars
 from winebench.catalog.synonyms import synonyms
-from winebench.plan.names import Kind, Offer
+from winebench.plan.typed.names import Kind, Offer
 
 
 @cache

@@ -14,7 +14,7 @@ from winebench.model.edits import changed
 from winebench.model.project import Project
 from winebench.model.stock import PantryItem
 from winebench.plan.days import MONTHS
-from winebench.plan.needs import Need
+from winebench.plan.shopping.needs import Need
 from winebench.units import Amount, UnitsError
 
 _A_YEAR = 365

@@ -6,8 +6,8 @@ import re
 from typing import NamedTuple
 
 from winebench.plan.kitchen import fraction_text
-from winebench.plan.number_words import RANGE, digits
-from winebench.plan.remark import Remark, Unread, Way, written
+from winebench.plan.typed.number_words import RANGE, digits
+from winebench.plan.typed.remarks import Remark, Unread, Way, written
 from winebench.units import NUMBER, SPELLINGS, Amount, GallonCountry, UnitsError, parse_number
 
 _MOST_WORDS = 10

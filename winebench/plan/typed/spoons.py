@@ -7,8 +7,8 @@ from collections.abc import Sequence
 
 from winebench.catalog.additives import additives
 from winebench.model.recipe import SpoonWeight
-from winebench.plan.names import exact, meant
-from winebench.plan.offers import known
+from winebench.plan.typed.names import exact, meant
+from winebench.plan.typed.offers import known
 from winebench.units import UnitsError, parse_number
 
 _PIECE = re.compile(r"(?P<name>.*\D)\s(?P<grams>\d+(?:[.,]\d+)?)\s*(?:g|grams?)?", re.ASCII)

@@ -7,7 +7,7 @@ from datetime import datetime
 from typing import Literal, NamedTuple
 
 from winebench.model.log import Reading
-from winebench.plan.typed import (
+from winebench.plan.typed.fields import (
     Instrument,
     Scale,
     Slip,

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from winebench.plan.names import Offer, exact
-from winebench.plan.number_words import digits
-from winebench.plan.remark import Asked, written
+from winebench.plan.typed.names import Offer, exact
+from winebench.plan.typed.number_words import digits
+from winebench.plan.typed.remarks import Asked, written
 from winebench.units import NUMBER, parse_number
 
 JUICE_ML = {"lemon": 45.0, "orange": 80.0}

@@ -16,10 +16,10 @@ from winebench.model.recipe import (
     WaterLine,
     YeastLine,
 )
-from winebench.plan.names import Offer, exact, meant, stems
-from winebench.plan.pieces import refuse_pieces
-from winebench.plan.remark import Remark, Way
-from winebench.plan.typed_amount import Stated, stated
+from winebench.plan.typed.amounts import Stated, stated
+from winebench.plan.typed.names import Offer, exact, meant, stems
+from winebench.plan.typed.pieces import refuse_pieces
+from winebench.plan.typed.remarks import Remark, Way
 from winebench.units import Amount, UnitsError, Volume
 
 _FORMS: dict[str, FruitForm] = {

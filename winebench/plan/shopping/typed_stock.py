@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import date, timedelta
 
-from winebench.plan.typed_numbers import number
+from winebench.plan.typed.numbers import number
 from winebench.units import Amount, UnitsError, parse_number
 
 _HALF_A_YEAR = timedelta(days=182)

@@ -1,0 +1,1 @@
+"""A sensor's table of readings, turned into entries of the log."""

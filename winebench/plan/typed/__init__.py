@@ -1,0 +1,1 @@
+"""What a person types, read without guessing: amounts, lines, readings, times."""
