@@ -133,3 +133,24 @@ def test_a_ferment_that_is_not_over_teaches_nothing(evidence, says):
 def test_a_batch_needs_a_middle_and_a_spread_for_each_coordinate():
     with pytest.raises(ValueError, match="middles and as many spreads"):
         Finished((0.0,), (1.0,))
+
+
+def test_in_short_it_says_by_how_many_and_the_pace_alone():
+    assert learn([finished(SLOW)] * 4).in_short.startswith("by your 4 batches, about ")
+    assert learn([finished(SLOW)] * 4).in_short.endswith(" % slower")
+    assert learn([finished(QUICK)]).in_short.startswith("by your 1 batch, about ")
+    usual = replace(learn([finished(QUICK)]), shifts=(0.0,) * len(LEARNT))
+    assert usual.in_short == "by your 1 batch, at about the usual pace"
+
+
+def test_one_batch_is_told_in_the_past_and_only_by_what_its_readings_say():
+    middles = (-0.6, 0.4, 0.0, 0.0, 1.0)
+    # exp(-0.6 x 0.55) = 0.72 of the usual pace; 34 h x (exp(0.4 x 0.5) - 1) = 7.5 h later.
+    whole = Finished(middles, (0.2,) * len(LEARNT))
+    assert whole.words == (
+        "ran about 30 % slower than the usual, started about 8 h later and finished its last "
+        "sugar slowly"
+    )
+    assert Finished(middles, (0.2, 1.0, 1.0, 1.0, 1.0)).words == (
+        "ran about 30 % slower than the usual"
+    )

@@ -32,11 +32,14 @@ def test_fahrenheit_and_celsius_give_one_gravity() -> None:
     assert warm.corrected == pytest.approx(same.corrected)
 
 
-def test_a_60_degree_hydrometer_at_60_degrees_reads_true() -> None:
+def test_a_60_degree_hydrometer_shows_another_scale_than_sg_20_20() -> None:
+    # A must of 21.6 Brix: ICUMSA SPS-4 has 1090.1 kg/m3 at 15.56 and 1088.2 at 20 degC, water
+    # 999.0 and 998.2; 1.0900 in SG 60/60 degF is 1.0896 in SG 20/20 degC.
     old = Hydrometer(calibrated=Temperature("60 °F"))
-    assert last(
-        read("1.090", "2026-10-02T18:00", "60 °F"), hydrometer=old
-    ).corrected == pytest.approx(1.090, abs=1e-4)
+    shown = last(read("1.090", "2026-10-02T18:00", "60 °F"), hydrometer=old)
+    assert shown.corrected == pytest.approx(1.0896, abs=1e-4)
+    water = last(read("1.000", "2026-10-02T18:00", "60 °F"), hydrometer=old)
+    assert water.corrected == pytest.approx(1.0000, abs=5e-5)
 
 
 def test_a_scale_that_reads_high_in_water_is_set_right() -> None:

@@ -22,6 +22,7 @@ from winebench.trade import (
     sulfite_running,
 )
 from winebench.trade.ranges import NotKnown
+from winebench.trade.rules import work
 
 
 @pytest.mark.parametrize(
@@ -31,7 +32,8 @@ from winebench.trade.ranges import NotKnown
 def test_sorbate_by_strength_and_ph_is_that_of_the_table(abv, ph, ml):
     # Underhill, Making Better Wines: mL of 30 g/L potassium sorbate for a litre of wine.
     dose = sorbate.sorbic_acid_dose_by_ph_mg_per_l(abv, ph)
-    assert dose.figure == pytest.approx(ml * 30.0 * 112.13 / 150.22)
+    # 9 mL bring 201.5 mg/L; OIV II.3.4.5 and Reg (EU) 2019/934 allow 200 of sorbic acid.
+    assert dose.figure == pytest.approx(min(200.0, ml * 30.0 * 112.13 / 150.22))
     assert dose.low <= sorbate.sorbic_acid_dose_mg_per_l(abv) <= dose.high
 
 
@@ -54,6 +56,14 @@ def test_a_limit_of_sorbic_acid_is_counted_down():
     assert left == [50.0, 50.0, 150.0]
     with pytest.raises(NotKnown, match="OIV, EU, US"):
         sorbate.sorbic_left_mg_per_l(150.0, "moon")
+
+
+@given(st.floats(10.0, 14.0), st.floats(3.1, 3.5))
+def test_no_dose_of_sorbate_passes_the_limit_that_its_words_name(abv, ph):
+    # OIV II.3.4.5, Reg (EU) 2019/934: 200 mg/L of sorbic acid.
+    found = work("sorbic-dose-by-ph", abv=abv, ph=ph)
+    assert max(found.high) <= 200.0
+    assert "200, the limit of OIV and EU (US: 300)" in found.words
 
 
 @pytest.mark.parametrize(
@@ -93,6 +103,18 @@ def test_the_two_conventions_of_pk_are_both_shown():
     asked = sulfite.free_so2_by_convention(seen.figure, 3.3, 12.0, 20.0)
     assert asked.figure == pytest.approx(35.0)
     assert sulfite.molecular_so2(asked.low, 3.3, 2.0378) == pytest.approx(seen.figure, rel=0.01)
+
+
+def test_a_total_of_sulfite_is_bounded_alike_where_it_is_made_and_where_it_is_spent():
+    # 5.9 g of the potassium salt, 57.6 % SO2, bring 3400 mg/L to a litre: a slip of the pen.
+    with pytest.raises(NotKnown, match=r"so found of 3450.* 0 to 1000"):
+        sulfite_running.total_so2_after_mg_per_l(50.0, 1.0, 5.9)
+    passed = sulfite_running.total_so2_after_mg_per_l(50.0, 3.785, 4.0)
+    assert passed == pytest.approx(50.0 + 4000.0 * 0.5763 / 3.785, rel=1e-3)
+    # The least limit, 150 for dry red grape wine, is passed by all that is over it.
+    left = sulfite_running.so2_left_mg_per_l(passed, "EU-grape-wine-red-dry")
+    assert left == pytest.approx(150.0 - passed)
+    assert sulfite_running.so2_left_mg_per_l(1000.0) == -800.0
 
 
 def test_a_running_total_of_sulfite():

@@ -49,7 +49,7 @@ def test_more_uncertainty_never_narrows_a_result_and_always_holds_it(which, wide
     assert loose.values[0] == pytest.approx(point.values[0])
 
 
-@given(st.floats(1.05, 1.13), st.floats(0.985, 1.02), st.floats(0.0, 0.003), st.floats(-1, 1),
+@given(st.floats(1.05, 1.13), st.floats(0.992, 1.02), st.floats(0.0, 0.003), st.floats(-1, 1),
        st.floats(-1, 1))  # fmt: skip
 def test_whatever_the_true_gravities_are_the_range_holds_their_strength(og, fg, off, at_og, at_fg):
     found = work(
@@ -79,6 +79,9 @@ def test_the_turn_of_water_at_4_degrees_is_not_missed():
         ("1.088..1.092", 1.088, 1.092),
         ("1.088 – 1.092", 1.088, 1.092),
         ("SG 1.090 ± 0.002", 1.088, 1.092),
+        ("1.088-1.092", 1.088, 1.092),
+        ("1,088 - 1,092 SG", 1.088, 1.092),
+        ("1.088−1.092", 1.088, 1.092),
     ],
 )
 def test_an_uncertain_gravity_is_read_however_it_is_written(typed, low, high):
@@ -94,6 +97,16 @@ def test_an_uncertain_gravity_is_read_however_it_is_written(typed, low, high):
     [
         ("water-density", ["celsius=68 ± 9 F"], "celsius", "20 ± 5"),
         ("water-density", ["celsius=20 C ± 5 C"], "celsius", "20 ± 5"),
+        ("water-density", ["celsius=15-25"], "celsius", "20 ± 5"),
+        ("water-density", ["celsius=59-77 F"], "celsius", "20 ± 5"),
+        ("water-density", ["celsius=59 F - 77 F"], "celsius", "20 ± 5"),
+        ("molecular-so2", ["free=30", "pH=3.3-3.5"], "ph", "3.4 ± 0.1"),
+        ("acid-as-tartaric", ["g_per_l=30-40 g/L", "acid=malic"], "g_per_l", "35 ± 5"),
+        ("bentonite", ["litres=19½-20½", "g_per_l=0.5"], "litres", "20 ± 0.5"),
+        ("sg-from-baume", ["baume=-3 - -1"], "baume", "-2 ± 1"),
+        ("sg-from-baume", ["baume=-3--1"], "baume", "-2 ± 1"),
+        ("sg-from-baume", ["baume=-3"], "baume", "-3"),
+        ("sg-from-baume", ["baume=1e-3"], "baume", "0.001"),
         ("bentonite", ["litres=5 gal US ± 2 pt US", "g_per_l=0.5"], "litres", "18.9271 ± 0.946"),
         ("bentonite", ["litres=20 L ± 5%", "g_per_l=0.5"], "litres", "20 ± 1"),
         ("bentonite", ["litres=20", "g_per_l=0.3 to 1"], "g_per_l", "0.65 ± 0.35"),
@@ -112,6 +125,8 @@ def test_an_uncertainty_has_the_unit_of_its_reading(rule, pairs, argument, shown
         ("sg-from-brix", "brix=22 ± x", "not a number"),
         ("sg-from-brix", "brix=30 to 20", "ends below where it begins"),
         ("sg-from-brix", "brix=22 ± -1", "ends below"),
+        ("sg-from-brix", "brix=25-20", "ends below where it begins"),
+        ("sg-from-brix", "brix=1-1/2", "ends below where it begins"),
         ("sg-from-brix", "brix=84 ± 2", "somewhere within what was measured, a Brix of 8[56]"),
         ("water-density", "celsius=20 C ± 2 F", "two units"),
         ("oechsle", "sg=1.09 ± -0.01", "ends below"),

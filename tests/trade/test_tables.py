@@ -218,10 +218,12 @@ RULES: dict[str, Callable[[Row], float]] = {
     **{
         quantity: lambda row, limit=limit: sulfite_running.so2_left_mg_per_l(0.0, limit)
         for quantity, limit in {
-            "EU_total_SO2_red_under_5_g_L_sugar": "EU-red-dry",
-            "EU_total_SO2_white_rose_under_5_g_L_sugar": "EU-white-dry",
-            "EU_total_SO2_red_5_g_L_sugar_or_more": "EU-red-sweet",
-            "EU_total_SO2_white_rose_5_g_L_sugar_or_more": "EU-white-sweet",
+            "EU_total_SO2_fruit_wine": "EU-fruit-wine",
+            "EU_total_SO2_made_wine": "EU-made-wine",
+            "EU_total_SO2_red_under_5_g_L_sugar": "EU-grape-wine-red-dry",
+            "EU_total_SO2_white_rose_under_5_g_L_sugar": "EU-grape-wine-white-dry",
+            "EU_total_SO2_red_5_g_L_sugar_or_more": "EU-grape-wine-red-sweet",
+            "EU_total_SO2_white_rose_5_g_L_sugar_or_more": "EU-grape-wine-white-sweet",
             "US_total_SO2_max": "US",
         }.items()
     },

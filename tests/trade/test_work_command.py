@@ -8,6 +8,7 @@ import sys
 import pytest
 
 import winebench.catalog.rules  # noqa: F401 - as the command itself does
+from winebench.cli.arguments import CommandError
 from winebench.cli.rules import work
 from winebench.trade.rules import rules
 
@@ -85,6 +86,38 @@ def test_a_slip_is_one_sentence_and_says_what_to_do(pairs, words):
     assert run.stdout == ""
     assert words in run.stderr
     assert run.stderr.count("\n") == 1
+
+
+@pytest.mark.parametrize(
+    "pairs",
+    [
+        ["acid-as-tartaric", "g_per_l=6", "acid=Malic"],
+        ["acid-remover", "litres=19", "drop_g_per_l=1", "agent=Potassium-Bicarbonate",
+         "settles=No"],
+        ["sorbic-left-to-limit", "sorbic_mg_per_l=100", "limit=eu"],
+        ["so2-left-to-limit", "total=110", "limit=eu-FRUIT-wine"],
+        ["metabisulfite", "so2_mg_per_l=50", "litres=19", "salt=POTASSIUM"],
+        ["fruit-brix", "fruit=Raspberry"],
+        ["teaspoons-of-powder", "grams=2.4", "powder=Potassium-Sorbate"],
+        ["pectic-enzyme", "litres=19", "double=YES"],
+        ["hydrometer", "SG=1.090", "At=30 c", "Glass=Yes"],
+        ["molecular-so2", "free=30", "pH=3.4"],
+        ["Bottles", "LITRES=18.4"],
+    ],
+)  # fmt: skip
+def test_words_and_names_are_read_in_any_case(pairs, capsys):
+    answers = []
+    for typed_so in (pairs, [part.lower() for part in pairs]):
+        given = argparse.Namespace(name=typed_so[0], pairs=typed_so[1:], json=True)
+        assert work(given) == 0
+        answers.append(json.loads(capsys.readouterr().out))
+    assert answers[0]["values"] == answers[1]["values"]
+    assert answers[0]["values"]
+
+
+def test_one_argument_in_two_cases_is_given_twice():
+    with pytest.raises(CommandError, match="twice"):
+        work(argparse.Namespace(name="molecular-so2", pairs=["pH=3.4", "ph=3.5"], json=False))
 
 
 def test_the_list_as_json_names_units_range_and_source_of_each():

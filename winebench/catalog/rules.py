@@ -51,7 +51,7 @@ def grams_of_teaspoons(teaspoons: Numbers, powder: str) -> Spread[Numbers]:
 
 
 def _powder(key: str) -> Additive:
-    found = additives().get(key)
+    found = additives().get(key.strip().casefold())
     if found is None:
         raise NotKnown(f'"{key}" is not a powder known here; use one of {", ".join(additives())}.')
     return found
@@ -91,8 +91,9 @@ def fruit_acid_g_per_kg(fruit: str) -> Spread[float]:
 
 
 def _fruit(key: str) -> Fruit:
-    found = fruits().get(key)
+    wanted = key.strip().casefold()
+    found = fruits().get(wanted)
     if found is None:
-        close = difflib.get_close_matches(key, fruits(), n=3, cutoff=0.6) or sorted(fruits())
+        close = difflib.get_close_matches(wanted, fruits(), n=3, cutoff=0.6) or sorted(fruits())
         raise NotKnown(f'"{key}" is not a fruit known here; there are {", ".join(close)}.')
     return found

@@ -22,7 +22,7 @@ from winebench.plan.outlook import ReadingOutlook
 from winebench.plan.sparse import sparse
 from winebench.plan.typed.readings import measured_words
 from winebench.trade.gravity import sg_from_brix
-from winebench.trade.hydrometer import true_sg
+from winebench.trade.hydrometer import sg_from_hydrometer
 from winebench.trade.ranges import NotKnown
 
 HOTTEST_SAMPLE_CELSIUS = 35.0
@@ -35,6 +35,8 @@ OG_WITHIN = timedelta(days=1)
 USUAL_ORIGINAL_GRAVITY = 1.090
 """Stands for the must's own where nobody read it; only the size of a correction hangs on it."""
 SUGARED = ("sugar-feed", "sweeten", "sugar-water")
+REFERENCE_CELSIUS = 20.0
+"""Gravities are SG 20/20 °C here; a hydrometer made for 60 °F shows SG 60/60 °F."""
 HALF_WIDTH = 0.002
 HALF_WIDTH_WITHOUT_TEMPERATURE = 0.003
 
@@ -161,9 +163,9 @@ def _as_sg(value: float, scale: str) -> float:
 
 @lru_cache(maxsize=4096)
 def _true(shown: float, celsius: float, calibrated: float, abv: float) -> float:
-    if celsius == calibrated:
+    if celsius == calibrated == REFERENCE_CELSIUS:
         return round(shown, 5)
-    return round(float(true_sg(shown, celsius, calibrated, abv)), 5)
+    return round(float(sg_from_hydrometer(shown, celsius, calibrated, abv)), 5)
 
 
 def _sentence(reading: Reading, corrected: float | None, before: Seen | None, working: bool) -> str:

@@ -5,7 +5,8 @@ pH cannot be computed from acidity in a mixed fruit must; no rule here gives one
 
 from __future__ import annotations
 
-from winebench.trade.ranges import NotKnown, Numbers, known, more_than_nothing, volume
+from winebench.trade.choices import chosen, said_yes
+from winebench.trade.ranges import Numbers, known, more_than_nothing, volume
 from winebench.trade.rules import rule
 
 MOLAR = "molar masses"
@@ -26,13 +27,10 @@ _WORDS = (
 
 
 def _equivalent(acid: str) -> float:
-    if acid == "blend":
+    name = chosen(acid, (*GRAMS_PER_EQUIVALENT, "blend"), "an acid")
+    if name == "blend":
         return 1.0 / sum(share / GRAMS_PER_EQUIVALENT[part] for part, share in BLEND.items())
-    try:
-        return GRAMS_PER_EQUIVALENT[acid]
-    except KeyError:
-        names = ", ".join((*GRAMS_PER_EQUIVALENT, "blend"))
-        raise NotKnown(f'"{acid}" is not an acid known here; use one of {names}.') from None
+    return GRAMS_PER_EQUIVALENT[name]
 
 
 @rule(
@@ -86,7 +84,7 @@ def from_milliequivalents(meq_per_l: Numbers, acid: str = "tartaric") -> Numbers
     unit="g/L",
     words="mL of soda x its strength x equivalent mass of the acid / mL of sample",
     source="definition; " + MOLAR,
-    valid="0 to 100 mL of soda of 0.001 to 2 mol/L, samples to 1 L",
+    valid="0 to 100 mL of soda of 0.001 to 2 mol/L, samples over 0 to 1 L",
     example={"ml": 7.0, "mol_per_l": 0.1, "sample_ml": 10.0, "acid": "tartaric"},
 )
 def titrated_acid_g_per_l(
@@ -140,12 +138,10 @@ _REMOVERS = {
 )
 def remover_g(litres: Numbers, drop_g_per_l: Numbers, agent: str, settles: str = "no") -> Numbers:
     """Return how much carbonate lowers the acidity so far, g."""
-    if agent not in _REMOVERS:
-        raise NotKnown(f'"{agent}" is not known here; use one of {", ".join(_REMOVERS)}.')
-    if settles not in ("yes", "no"):
-        raise NotKnown('settles is "yes" or "no".')
+    with_settling, without = _REMOVERS[chosen(agent, _REMOVERS, "an agent")]
+    ratio = with_settling if said_yes(settles, "settles") else without
     drop = known(drop_g_per_l, 0.0, 2.0, "a drop (g/L) of")
-    return drop * volume(litres) * _REMOVERS[agent][settles == "no"]
+    return drop * volume(litres) * ratio
 
 
 @rule(

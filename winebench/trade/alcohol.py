@@ -19,6 +19,7 @@ from winebench.trade.gravity import (
     solids_g_per_l_from_sg,
 )
 from winebench.trade.ranges import (
+    NotKnown,
     Numbers,
     Spread,
     at_least,
@@ -28,9 +29,12 @@ from winebench.trade.ranges import (
     volume,
 )
 from winebench.trade.rules import rule
+from winebench.trade.sugar import HEXOSE_FROM_SUCROSE
 
 TABARIE = "Tabarié's additivity, OIV-MA-AS2-03B"
 EU_SUGAR_PER_PERCENT = 16.83
+_MOST_PER_SUGAR = 2 * 46.069 / 180.156 / ETHANOL_20 * 100.0
+"""% vol for each g/L of simple sugar, were nothing lost to the yeast."""
 
 
 @rule(
@@ -77,8 +81,7 @@ def abv_from_fermented_sugar(sugar_g_per_l: Numbers) -> Numbers:
 )
 def most_alcohol(sugar_g_per_l: Numbers) -> Numbers:
     """Return the strength that chemistry alone would allow, % vol."""
-    sugar = known(sugar_g_per_l, 0.0, 400.0, "a sugar content (g/L) of")
-    return sugar * (2 * 46.069 / 180.156) / ETHANOL_20 * 100.0
+    return known(sugar_g_per_l, 0.0, 400.0, "a sugar content (g/L) of") * _MOST_PER_SUGAR
 
 
 def abv_131(og: Numbers, fg: Numbers) -> Numbers:
@@ -121,21 +124,50 @@ def abv_mass_balance(og: Numbers, fg: Numbers, yield_g_per_g: float) -> Numbers:
     return abv
 
 
+_TWO_INSTRUMENTS = 0.002
+"""What two readings of one wine may be off together: common practice."""
+_IMPOSSIBLE = (
+    ". Thinner than all its sugar's alcohol in water (OIML R 22), less 0.002: one of the two "
+    "readings is wrong"
+)
+
+
+def _fall(og: Numbers, fg: Numbers) -> tuple[Numbers, Numbers]:
+    """Return two gravities that one wine can have had.
+
+    No yeast makes more of the sugar than chemistry allows, and no wine is thinner than so much
+    alcohol in water alone.
+
+    Raises:
+        NotKnown: a single pair that cannot be; in arrays its `fg` becomes nan.
+
+    """
+    og = known(og, 1.0, 1.17, "an original gravity of")
+    fg = known(fg, 0.980, og, "a gravity now of")
+    strongest = solids_g_per_l_from_sg(og) * HEXOSE_FROM_SUCROSE * _MOST_PER_SUGAR
+    thinnest = sg_of_alcohol(strongest)
+    impossible = fg < thinnest - _TWO_INSTRUMENTS
+    if not isinstance(impossible, np.ndarray) and impossible:
+        raise NotKnown(
+            f"one of the two readings is wrong: all the sugar of {og:.3f} makes {strongest:.1f} % "
+            f"vol at most, and that much alcohol in water reads {thinnest:.3f}, not {fg:.3f}."
+        )
+    return og, known(fg, thinnest - _TWO_INSTRUMENTS, og, "a gravity now of")
+
+
 @rule(
     name="abv-from-gravities",
     inputs={"og": "SG", "fg": "SG"},
     unit="% vol",
     words="middle of three relations, which no single one is better than: Balling's balance, "
     "Duncan & Acton, 131.25 x drop; the spread spans them and mass balance with 0.46 to 0.50 g "
-    "alcohol per g sugar",
+    "alcohol per g sugar" + _IMPOSSIBLE,
     source="Balling 1865; Duncan & Acton 1967 (both from memory); common practice; " + TABARIE,
-    valid="OG 1.000 to 1.17, FG 0.980 to OG",
+    valid="OG 1.000 to 1.17, FG 0.980 to OG, no thinner than its sugar can make it",
     example={"og": 1.090, "fg": 0.995},
 )
 def abv_from_gravities(og: Numbers, fg: Numbers) -> Spread[Numbers]:
     """Return the strength that a fall in gravity means, % vol, with its spread."""
-    og = known(og, 1.0, 1.17, "an original gravity of")
-    fg = known(fg, 0.980, og, "a gravity now of")
     balling, duncan_acton, fall_x_131, lean, rich = abv_by_each_relation(og, fg)
     low, figure, high = np.sort([balling, duncan_acton, fall_x_131], axis=0)
     moved = og != fg  # no fall, no alcohol, whatever rounding says
@@ -161,15 +193,14 @@ class Relations(NamedTuple, Generic[Numbers]):
     inputs={"og": "SG", "fg": "SG"},
     unit="% vol",
     words="Balling's balance; Duncan & Acton: points / (7.75 - 3 (original points - 7) / 800); "
-    "131.25 x fall; mass balance with 0.46 and with 0.50 g alcohol per g sugar",
+    "131.25 x fall; mass balance with 0.46 and with 0.50 g alcohol per g sugar" + _IMPOSSIBLE,
     source="Balling 1865; Duncan & Acton 1967 (both from memory); common practice; " + TABARIE,
-    valid="OG 1.000 to 1.17, FG 0.980 to OG",
+    valid="OG 1.000 to 1.17, FG 0.980 to OG, no thinner than its sugar can make it",
     example={"og": 1.090, "fg": 0.995},
 )
 def abv_by_each_relation(og: Numbers, fg: Numbers) -> Relations[Numbers]:
     """Return the strength by each of the relations that abv-from-gravities spans, % vol."""
-    og = known(og, 1.0, 1.17, "an original gravity of")
-    fg = known(fg, 0.980, og, "a gravity now of")
+    og, fg = _fall(og, fg)
     return Relations(
         abv_balling(og, fg),
         abv_duncan_acton(og, fg),

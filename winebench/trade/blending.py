@@ -20,7 +20,7 @@ class Parts(NamedTuple):
     inputs={"first": "any", "second": "any", "target": "any", "litres": "L"},
     unit="L, L",
     words="square rule: shares lie as the distances to the target, crosswise. For strength, "
-    "acidity or sugar; never for pH",
+    "acidity or sugar, all in one unit; never for pH, which a trial glass tells",
     source="definition (volumes taken to add up)",
     valid="target between the two, figures from -1000 to 1000, volumes to 100 000 L",
     example={"first": 14.0, "second": 11.0, "target": 12.0, "litres": 10.0},
@@ -41,9 +41,10 @@ def blend(first: float, second: float, target: float, litres: float) -> Parts:
     name="blend-on-hand",
     inputs={"first": "any", "second": "any", "target": "any", "first_l": "L", "second_l": "L"},
     unit="L, L",
-    words="square rule, with as much as the scarcer of the two allows",
+    words="square rule, with as much as the scarcer of the two allows. For strength, acidity or "
+    "sugar, all in one unit; never for pH, which a trial glass tells",
     source="definition (volumes taken to add up)",
-    valid="target between the two, volumes to 100 000 L",
+    valid="target between the two, figures from -1000 to 1000, volumes to 100 000 L",
     example={"first": 14.0, "second": 11.0, "target": 12.0, "first_l": 4.0, "second_l": 19.0},
 )
 def blend_on_hand(

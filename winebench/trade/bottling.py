@@ -93,13 +93,14 @@ def gas_g(sugar_g: Numbers) -> Numbers:
     name="gas-released",
     inputs={"sugar_kg": "kg"},
     unit="L",
-    words="sugar x 0.4886 x 0.95 / 1.83 g/L",
+    words="sugar x 0.4886 x 0.95 / 1.83 g/L, the rest goes to the yeast. Simple sugar: white sugar "
+    "counts 1.0526 of it and gives 5 % more gas",
     source="stoichiometry; 95 % of the sugar makes gas and alcohol",
-    valid="0 to 100 kg",
+    valid="0 to 100 kg of simple sugar",
     example={"sugar_kg": 4.4},
 )
 def gas_released_l(sugar_kg: Numbers) -> Numbers:
-    """Return the carbon dioxide that fermenting so much sugar gives off, L at 20 °C."""
+    """Return the carbon dioxide that fermenting so much simple sugar gives off, L at 20 °C."""
     sugar = known(sugar_kg, 0.0, 100.0, "a sugar mass (kg) of")
     return sugar * 1000.0 * CO2_PER_HEXOSE * 0.95 / CO2_G_PER_L
 
@@ -108,16 +109,20 @@ def gas_released_l(sugar_kg: Numbers) -> Numbers:
     name="gas-share-of-room",
     inputs={"sugar_kg": "kg", "room_m3": "m³"},
     unit="%",
-    words="gas of the peak day (a quarter of all) over the room, no air change. "
-    "Work limits: 0.5 % over 8 h, 3 % for 15 min",
-    source="stoichiometry; OSHA limits as quoted in a winery safety text",
-    valid="0 to 100 kg of sugar, rooms of 1 to 10 000 m³",
+    words="100 x (1 - e^(-gas / room)) with the gas of the peak day (a quarter of all, "
+    "gas-released), mixed through a shut room and pushing its air out; heavier than air, it lies "
+    "thicker on the floor. Simple sugar: white sugar gives 5 % more. Work limits: 0.5 % over 8 h "
+    "(OSHA), 3 % for 15 min (ACGIH and NIOSH, short term)",
+    source="stoichiometry; a quarter on the peak day is an assumption; OSHA limit as quoted in a "
+    "winery safety text; ACGIH and NIOSH from memory",
+    valid="0 to 100 kg of simple sugar, rooms of 1 to 10 000 m³",
     example={"sugar_kg": 4.4, "room_m3": 10.0},
 )
 def gas_share_of_room_percent(sugar_kg: Numbers, room_m3: Numbers) -> Numbers:
     """Return the carbon dioxide in a shut room after the busiest day, %."""
     room_l = known(room_m3, 1.0, 10_000.0, "a room (m³) of") * 1000.0
-    return gas_released_l(sugar_kg) / 4.0 / room_l * 100.0
+    share: Numbers = plain(-np.expm1(-gas_released_l(sugar_kg) / 4.0 / room_l) * 100.0)
+    return share
 
 
 @rule(

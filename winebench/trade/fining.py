@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from winebench.trade.ranges import NotKnown, Numbers, Spread, known, volume
+from winebench.trade.choices import said_yes
+from winebench.trade.ranges import Numbers, Spread, known, volume
 from winebench.trade.rules import rule
 
 US_GALLON_L = 3.785411784
@@ -20,9 +21,7 @@ US_GALLON_L = 3.785411784
 )
 def pectic_enzyme_tsp(litres: Numbers, double: str = "no") -> Numbers:
     """Return level teaspoons of dry pectic enzyme."""
-    if double not in ("yes", "no"):
-        raise NotKnown('double is "yes" or "no".')
-    per_gallon = 1.0 if double == "yes" else 0.5
+    per_gallon = 1.0 if said_yes(double, "double") else 0.5
     return known(litres, 0.0, 1000.0, "a volume (L) of") / US_GALLON_L * per_gallon
 
 

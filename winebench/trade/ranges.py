@@ -52,7 +52,13 @@ def volume(litres: Numbers) -> Numbers:
 
 def more_than_nothing(value: Numbers, most: float, what: str) -> Numbers:
     """Return the value if something can be divided by it."""
-    return known(value, 1e-6, most, what)
+    if not isinstance(value, np.ndarray) and 0.0 <= value < _NOTHING:
+        raise NotKnown(f"{what} {value:g} is not known here; it must be more than nothing.")
+    return known(value, _NOTHING, most, what)
+
+
+_NOTHING = 1e-6
+"""Less than any scale or jug can tell."""
 
 
 def plain(value: Any) -> Any:

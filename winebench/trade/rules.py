@@ -136,24 +136,26 @@ def run_work(name: str | None, pairs: list[str]) -> Workings | str:
     if name is None:
         return "\n".join([_HOW, *map(_listed, rules().values())])
     found = _found(name)
-    arguments: dict[str, Any] = {}
+    texts: dict[str, str] = {}
     for pair in pairs:
         key, equals, text = pair.partition("=")
+        key = key.strip().casefold()
         key = _ALIASES.get(key, key)
         if not equals:
             raise NotKnown(f'"{pair}" is not key=value, as in: {_call(found)}')
         if key not in found.inputs:
-            raise NotKnown(f'{name} has no "{key}"; it takes {", ".join(found.inputs)}.')
-        if key in arguments:
+            raise NotKnown(f'{found.name} has no "{key}"; it takes {", ".join(found.inputs)}.')
+        if key in texts:
             raise NotKnown(f'"{key}" is given twice; give it once.')
-        arguments[key] = parse_argument(found, key, text)
-    return work(name, **arguments)
+        texts[key] = text
+    typed.check_one_scale({key: t for key, t in texts.items() if found.inputs[key] == typed.ANY})
+    return work(found.name, **{key: parse_argument(found, key, t) for key, t in texts.items()})
 
 
 _HOW = """\
 Each rule: what it gives, in words, what it takes, for which range, and an example. A number alone
 is in the unit shown; others are read too: litres="5 gal US" celsius="68 F" sg="22 brix". A measured
-value may have an uncertainty or be a range: og="1.090 +- 0.002" fg="0.994 to 0.998".
+value may have an uncertainty or be a range: og="1.090 +- 0.002" fg="0.994 to 0.998" (or -).
 """
 
 
@@ -183,9 +185,9 @@ def parse_argument(found: Rule, name: str, text: str) -> Any:
 
 
 def _found(name: str) -> Rule:
-    found = rules().get(name)
+    found = rules().get(name.strip().casefold())
     if found is None:
-        close = difflib.get_close_matches(name, rules(), n=1, cutoff=0.5)
+        close = difflib.get_close_matches(name.casefold(), rules(), n=1, cutoff=0.5)
         meant = f' Did you mean "{close[0]}"?' if close else ""
         raise NotKnown(f'there is no rule "{name}"; `winebench work` lists them.{meant}')
     return found

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import numpy as np
 
+from winebench.trade.choices import chosen
 from winebench.trade.ranges import (
-    NotKnown,
     Numbers,
     Spread,
     between,
@@ -60,10 +60,12 @@ _ML_OF_3_PERCENT = np.array(
     name="sorbic-dose-by-ph",
     inputs={"abv": "% vol", "ph": "pH"},
     unit="mg/L sorbic acid",
-    words="table by strength and pH, straight lines between its entries; the spread takes in "
-    "Peynaud's dose by strength alone. Less acid, more sorbate: it works undissociated (pKa 4.76)",
+    words="table by strength and pH, straight lines between its entries, but never over 200, the "
+    "limit of OIV and EU (US: 300), which the table passes by 1.5 at 10 % vol and pH 3.5; the "
+    "spread takes in Peynaud's dose by strength alone. Less acid, more sorbate: it works "
+    "undissociated (pKa 4.76)",
     source="Underhill, Making Better Wines, sorbate table; Peynaud, Knowing and Making Wine, 1984 "
-    "(from memory)",
+    "(from memory); limits OIV II.3.4.5, Reg (EU) 2019/934, 27 CFR 24.246",
     valid="10 to 14 % vol, pH 3.1 to 3.5",
     example={"abv": 12.0, "ph": 3.4},
 )
@@ -72,7 +74,7 @@ def sorbic_acid_dose_by_ph_mg_per_l(abv: Numbers, ph: Numbers) -> Spread[Numbers
     by_strength = sorbic_acid_dose_mg_per_l(abv)
     acidity = known(ph, 3.1, 3.5, "a pH of")
     salt_mg = between(_ABV, _PH, _ML_OF_3_PERCENT, abv, acidity) * 30.0
-    dose = salt_mg * SORBIC_SHARE
+    dose = plain(np.minimum(salt_mg * SORBIC_SHARE, LIMITS_MG_PER_L["OIV"]))
     return Spread(dose, plain(np.minimum(dose, by_strength)), plain(np.maximum(dose, by_strength)))
 
 
@@ -88,9 +90,8 @@ def sorbic_acid_dose_by_ph_mg_per_l(abv: Numbers, ph: Numbers) -> Spread[Numbers
 )
 def sorbic_left_mg_per_l(sorbic_mg_per_l: Numbers, limit: str) -> Numbers:
     """Return how much sorbic acid a limit leaves, mg/L; negative where it is passed."""
-    if limit not in LIMITS_MG_PER_L:
-        raise NotKnown(f'"{limit}" is not a limit known here; use {", ".join(LIMITS_MG_PER_L)}.')
-    return LIMITS_MG_PER_L[limit] - known(sorbic_mg_per_l, 0.0, 1000.0, "sorbic acid (mg/L) of")
+    most = LIMITS_MG_PER_L[chosen(limit, LIMITS_MG_PER_L, "a limit")]
+    return most - known(sorbic_mg_per_l, 0.0, 1000.0, "sorbic acid (mg/L) of")
 
 
 @rule(
@@ -114,7 +115,7 @@ def potassium_sorbate_g(sorbic_mg_per_l: Numbers, litres: Numbers) -> Numbers:
     unit="mg/L sorbic acid",
     words="grams x 0.746 x 1000 / litres",
     source="molar masses",
-    valid="0 to 1000 g, volumes to 100 000 L",
+    valid="0 to 1000 g, volumes over 0 to 100 000 L",
     example={"grams": 2.4, "litres": 3.785},
 )
 def sorbic_mg_per_l(grams: Numbers, litres: Numbers) -> Numbers:

@@ -39,7 +39,7 @@ def sugar_to_reach_kg(litres: Numbers, sg_now: Numbers, sg_target: Numbers) -> N
     unit="L",
     words="volume after dissolving less the volume before",
     source=ICUMSA + "; 27 CFR 24.181 counts 13.5 lb as one gallon, 0.618 L/kg",
-    valid="0 to 100 000 kg, volumes to 100 000 L, result to 85 °Brix",
+    valid="0 to 100 000 kg, volumes over 0 to 100 000 L, result to 85 °Brix",
     example={"sugar_kg": 2.0, "litres": 19.0, "brix": 10.0},
 )
 def volume_gained_l(sugar_kg: Numbers, litres: Numbers, brix: float = 0.0) -> Numbers:
@@ -94,7 +94,7 @@ def mixed_volume_l(
     words="gravity the must would have had with all the sugar in at the start; fed_kg is the sum "
     "of all that was fed",
     source=ICUMSA + ", mass balance",
-    valid="SG 1.000 to 1.17 at first, volumes to 100 000 L, result to 85 °Brix",
+    valid="SG 1.000 to 1.17 at first, volumes over 0 to 100 000 L, result to 85 °Brix",
     example={"litres": 19.0, "sg_first": 1.080, "fed_kg": 1.5},
 )
 def staged_original_sg(litres: Numbers, sg_first: Numbers, fed_kg: Numbers) -> Numbers:

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import numpy as np
 
+from winebench.trade.choices import chosen
 from winebench.trade.ranges import (
-    NotKnown,
     Numbers,
     Spread,
     between,
@@ -105,7 +105,7 @@ def metabisulfite_g(so2_mg_per_l: Numbers, litres: Numbers, salt: str = "potassi
     unit="mg/L",
     words="grams x share of SO2 x 1000 / litres; a 0.44 g tablet in a US gallon brings 67 mg/L",
     source="molar masses",
-    valid="0 to 1000 g, volumes to 100 000 L",
+    valid="0 to 1000 g, volumes over 0 to 100 000 L",
     example={"grams": 0.44, "litres": 3.785, "salt": "potassium"},
 )
 def so2_mg_per_l_from_metabisulfite(
@@ -117,9 +117,7 @@ def so2_mg_per_l_from_metabisulfite(
 
 
 def _share(salt: str) -> float:
-    if salt not in SO2_SHARE:
-        raise NotKnown(f'"{salt}" is not a salt known here; use potassium or sodium.')
-    return SO2_SHARE[salt]
+    return SO2_SHARE[chosen(salt, SO2_SHARE, "a salt")]
 
 
 # OIV-MA-AS323-04C, Table I (its last row from memory): rows % vol, columns °C.

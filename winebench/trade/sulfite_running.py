@@ -2,21 +2,32 @@
 
 from __future__ import annotations
 
-from winebench.trade.ranges import NotKnown, Numbers, Spread, at_least, known
+from winebench.trade.choices import chosen
+from winebench.trade.ranges import Numbers, Spread, at_least, known
 from winebench.trade.rules import rule
 from winebench.trade.sulfite import so2_mg_per_l_from_metabisulfite
 
 _BOUND = (0.30, 0.40, 0.50)
 """Share of an early addition that binds: common practice; less binds later."""
-EU = "Reg (EU) 2019/934 Annex I Part B"
+_FRUIT = "Reg (EC) 1333/2008 category 14.2.4 (from memory)"
+_GRAPE = "Reg (EU) 2019/934 Annex I Part B"
+_US = "27 CFR 4.22 (from memory)"
 LIMITS_MG_PER_L = {
-    "US": (350.0, "27 CFR 4.22 (from memory)"),
-    "EU-red-dry": (150.0, EU),
-    "EU-white-dry": (200.0, EU),
-    "EU-red-sweet": (200.0, EU),
-    "EU-white-sweet": (250.0, EU),
+    "EU-fruit-wine": 200.0,
+    "EU-made-wine": 260.0,
+    "US": 350.0,
+    "EU-grape-wine-red-dry": 150.0,
+    "EU-grape-wine-white-dry": 200.0,
+    "EU-grape-wine-red-sweet": 200.0,
+    "EU-grape-wine-white-sweet": 250.0,
 }
-"""Limits of total SO2 for wine on sale; sweet is 5 g/L sugar or more."""
+"""Limits of total SO2 for wine on sale; sweet is 5 g/L sugar or more.
+
+Wine of other fruit is no product of the vine: the EU bounds its SO2 as a food additive, fruit wine
+and made wine apart (from memory). The rows of grape wine are the regulation's on products of the
+vine."""
+_MOST_TOTAL = 1000.0
+"""More than any maker would leave in; a total beyond it is a slip of the pen, mg/L."""
 
 
 @rule(
@@ -61,15 +72,16 @@ def free_so2_after_mg_per_l(free_now: Numbers, added: Numbers) -> Spread[Numbers
     unit="mg/L total",
     words="total so far + what the powder brings; yeast itself makes some 10 to 30 mg/L more",
     source="definition; molar masses; yeast's own from memory",
-    valid="0 to 500 mg/L, 0 to 1000 g, volumes to 100 000 L",
+    valid="0 to 1000 mg/L before and after, 0 to 1000 g, volumes over 0 to 100 000 L",
     example={"total": 50.0, "litres": 19.0, "grams": 1.65, "salt": "potassium"},
 )
 def total_so2_after_mg_per_l(
     total: Numbers, litres: Numbers, grams: Numbers, salt: str = "potassium"
 ) -> Numbers:
     """Return the running total of SO2 after another dose of metabisulfite, mg/L."""
-    so_far = known(total, 0.0, 500.0, "total SO2 (mg/L) of")
-    return so_far + so2_mg_per_l_from_metabisulfite(grams, litres, salt)
+    so_far = known(total, 0.0, _MOST_TOTAL, "total SO2 (mg/L) of")
+    after = so_far + so2_mg_per_l_from_metabisulfite(grams, litres, salt)
+    return known(after, 0.0, _MOST_TOTAL, "a total SO2 (mg/L) so found of")
 
 
 @rule(
@@ -79,7 +91,7 @@ def total_so2_after_mg_per_l(
     words="tablets x grams each x share of SO2 x 1000 / litres; tablets weigh 0.40 to 0.60 g, "
     "so weigh ten of yours",
     source="molar masses; tablet mass common practice",
-    valid="0 to 200 tablets of 0.1 to 10 g, volumes to 100 000 L",
+    valid="0 to 200 tablets of 0.1 to 10 g, volumes over 0 to 100 000 L",
     example={"tablets": 5.0, "tablet_g": 0.44, "litres": 19.0, "salt": "potassium"},
 )
 def so2_from_tablets_mg_per_l(
@@ -112,14 +124,14 @@ def old_powder_g(fresh_g: Numbers, strength_percent: Numbers) -> Numbers:
     name="so2-left-to-limit",
     inputs={"total": "mg/L", "limit": "word"},
     unit="mg/L",
-    words="limit of total SO2 - all that was added so far; for wine on sale, a home maker is "
-    "seldom bound: US 350; EU red 150, white 200, with 5 g/L sugar or more 200 and 250",
-    source=f"{EU}; 27 CFR 4.22 (from memory)",
-    valid="0 to 500 mg/L",
-    example={"total": 110.0, "limit": "EU-red-dry"},
+    words="limit of total SO2 - all that was added so far; below 0 it is passed. For wine on sale, "
+    "a home maker is seldom bound: EU fruit wine 200, made wine 260 (from memory); US 350; EU "
+    "grape wine alone: red 150, white 200, with 5 g/L sugar or more (sweet) 200 and 250",
+    source=f"{_FRUIT}; {_US}; grape wine {_GRAPE}",
+    valid="0 to 1000 mg/L",
+    example={"total": 110.0, "limit": "EU-fruit-wine"},
 )
-def so2_left_mg_per_l(total: Numbers, limit: str) -> Numbers:
+def so2_left_mg_per_l(total: Numbers, limit: str = "EU-fruit-wine") -> Numbers:
     """Return how much SO2 a limit leaves, mg/L; negative where it is passed."""
-    if limit not in LIMITS_MG_PER_L:
-        raise NotKnown(f'"{limit}" is not a limit known here; use {", ".join(LIMITS_MG_PER_L)}.')
-    return LIMITS_MG_PER_L[limit][0] - known(total, 0.0, 500.0, "total SO2 (mg/L) of")
+    most = LIMITS_MG_PER_L[chosen(limit, LIMITS_MG_PER_L, "a limit")]
+    return most - known(total, 0.0, _MOST_TOTAL, "total SO2 (mg/L) of")

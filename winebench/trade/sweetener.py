@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Generic, NamedTuple
 
 from winebench.trade.gravity import ICUMSA, WATER_20, brix_from_sg, sg_from_brix
-from winebench.trade.ranges import Numbers, known, more_than_nothing, volume
+from winebench.trade.ranges import Numbers, known, volume
 from winebench.trade.rules import rule
 
 
@@ -79,10 +79,10 @@ def water_to_lower_gravity_l(litres: Numbers, sg_now: Numbers, sg_target: Number
     unit="L",
     words="kilograms / density of the sucrose solution with that share of sugar",
     source=ICUMSA,
-    valid="0 to 85 % by mass, to 100 000 kg",
+    valid="0 to 85 % by mass, 0 to 100 000 kg",
     example={"kilograms": 1.0, "solids_percent": 66.7},
 )
 def sweetener_l(kilograms: Numbers, solids_percent: Numbers) -> Numbers:
     """Return the volume of so much syrup, honey or concentrate, L at 20 °C."""
-    mass = more_than_nothing(kilograms, 1e5, "a mass (kg) of")
+    mass = known(kilograms, 0.0, 1e5, "a mass (kg) of")
     return mass * 1000.0 / (sg_from_brix(solids_percent) * WATER_20)

@@ -28,7 +28,7 @@ class Sweetened(NamedTuple, Generic[Numbers]):
     words="0.9982 x litres x (target - now) / (1 - 0.617 x target); each kg adds 0.617 L, which "
     "thins strength, acid and SO2 by the factor" + _STABILISE,
     source=ICUMSA + ", mass and volume balance",
-    valid="SG 0.980 to 1.060, target no lower than it is, volumes to 100 000 L",
+    valid="SG 0.980 to 1.060, target no lower than it is, volumes over 0 to 100 000 L",
     example={"litres": 19.0, "sg_now": 0.994, "sg_target": 1.006},
 )
 def sweetened(litres: Numbers, sg_now: Numbers, sg_target: Numbers) -> Sweetened[Numbers]:
@@ -48,7 +48,7 @@ def sweetened(litres: Numbers, sg_now: Numbers, sg_target: Numbers) -> Sweetened
     words="litres x (target - now) / (1000 - 0.617 x target), for a litre of the sweetened wine; "
     "each kg adds 0.617 L, which thins strength, acid and SO2 by the factor" + _STABILISE,
     source=ICUMSA + ", mass and volume balance",
-    valid="0 to 200 g/L, target no less than there is, volumes to 100 000 L",
+    valid="0 to 200 g/L, target no less than there is, volumes over 0 to 100 000 L",
     example={"litres": 19.0, "sugar_now_g_per_l": 2.0, "sugar_target_g_per_l": 30.0},
 )
 def sweetened_to_sugar(

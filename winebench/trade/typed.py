@@ -1,9 +1,9 @@
-"""Read what is typed for a rule's argument: "30 degC", "5 gal US", "1,090", "1.090 +- 0.002"."""
+"""Read what is typed for a rule's argument: "30 degC", "5 gal US", "1.090 +- 0.002", "20-25"."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
 from winebench.trade.measured import Measured
 from winebench.trade.ranges import NotKnown
@@ -18,8 +18,16 @@ from winebench.units import (
 
 _HEAVIEST_SG = 1.45
 _EITHER_WAY = re.compile(r"(?P<middle>.+?)\s*(?:\+\s*/?\s*-|±)\s*(?P<off>.+)")
-_FROM_TO = re.compile(r"(?P<low>.*?\d.*?)\s*(?:\bto\b|\.\.|–)\s*(?P<high>.+)")
-_PARTS = re.compile(r"\s*(?P<number>[-−]?[\d.,/⁄¼½¾⅓⅔⅛⅜⅝⅞ ]*[\d¼½¾⅓⅔⅛⅜⅝⅞])\s*(?P<unit>.*)")
+_DIGIT = r"\d¼½¾⅓⅔⅛⅜⅝⅞"
+# A hyphen is "to" only between two numbers or set off by blanks: "-3" is below nothing, "1e-6" one.
+_FROM_TO = re.compile(
+    rf"(?P<low>.*?[{_DIGIT}].*?)"
+    rf"(?:\s*(?:\bto\b|\.\.|–)\s*|(?<=[{_DIGIT}])\s*[-‐‑−]\s*(?=[-−]?[{_DIGIT}.])|\s[-‐‑−]\s+)"
+    r"(?P<high>.+)"
+)
+_PARTS = re.compile(
+    rf"\s*(?P<number>[-−]?[{_DIGIT}.,/⁄ ]*[{_DIGIT}](?:[eE][-+]?\d+\b)?)\s*(?P<unit>.*)"
+)
 
 # Other words and units for the unit that a rule wants, with their factor.
 _ALSO: dict[str, dict[str, float]] = {
@@ -39,8 +47,46 @@ _ALSO: dict[str, dict[str, float]] = {
     "m³": {"m3": 1, "m^3": 1, "ft³": 0.028316846592, "ft3": 0.028316846592},
 }
 _MASS_BY_VOLUME = {"g/L": 1.0, "mg/L": 1000.0, "kg/m³": 1.0}
+_PH = re.compile(r"(?<![a-z])ph(?![a-z])", re.IGNORECASE)
 ANY = "any"
 """The unit of arguments that share whatever scale they are given in."""
+
+
+def check_one_scale(texts: Mapping[str, str]) -> None:
+    """Refuse arguments of the unit `ANY` that are typed in two units, or in pH.
+
+    Raises:
+        NotKnown: pH, which is a logarithm and does not blend by shares, or a second unit.
+
+    """
+    units: dict[str, tuple[str, str]] = {}
+    for name, text in texts.items():
+        if _PH.search(text):
+            raise NotKnown("pH does not blend by shares: mix a glass of the two and measure it.")
+        for unit in _units_in(text.strip()):
+            units.setdefault(_scale(unit), (name, unit))
+    if len(units) > 1:
+        (name, unit), (other, second) = list(units.values())[:2]
+        where = f' but {other} in "{second}"' if other != name else f' and "{second}"'
+        raise NotKnown(f'{name} is in "{unit}"{where}; write all in one unit.')
+
+
+def _units_in(text: str) -> list[str]:
+    """Return each unit that a number, an uncertain one or a range is written with."""
+    found = _EITHER_WAY.fullmatch(text) or _FROM_TO.fullmatch(text)
+    parts = found.groups() if found else (text,)
+    if found and "off" in found.groupdict() and found["off"].endswith("%"):
+        parts = parts[:1]  # so many percent of the figure itself
+    return [unit for unit in (_split(part)[1] for part in parts) if unit]
+
+
+def _scale(unit: str) -> str:
+    """Return one name for all the words that a unit is written with."""
+    wanted = unit.casefold()
+    for base, words in _ALSO.items():
+        if wanted == base.casefold() or words.get(wanted) == 1:
+            return base
+    return wanted
 
 
 def read(unit: str, text: str) -> float | Measured:
