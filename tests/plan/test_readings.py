@@ -33,8 +33,8 @@ def test_fahrenheit_and_celsius_give_one_gravity() -> None:
 
 
 def test_a_60_degree_hydrometer_shows_another_scale_than_sg_20_20() -> None:
-    # A must of 21.6 Brix: ICUMSA SPS-4 has 1090.1 kg/m3 at 15.56 and 1088.2 at 20 degC, water
-    # 999.0 and 998.2; 1.0900 in SG 60/60 degF is 1.0896 in SG 20/20 degC.
+    # A must of 21.49 Brix by ICUMSA SPS-4: 1088.94 kg/m3 at 15.56 and 1087.64 at 20 degC; water has
+    # 999.02 and 998.20. So 1088.94 / 999.02 = 1.0900 in SG 60/60 degF is 1.0896 in SG 20/20 degC.
     old = Hydrometer(calibrated=Temperature("60 °F"))
     shown = last(read("1.090", "2026-10-02T18:00", "60 °F"), hydrometer=old)
     assert shown.corrected == pytest.approx(1.0896, abs=1e-4)
