@@ -11,7 +11,7 @@ from winebench.model.edits import changed
 from winebench.model.log import Away
 from winebench.output.pages import OutputError
 from winebench.output.stand_in import BOX_MM, HOW_MM, MARGIN_MM, stand_in_pdf
-from winebench.plan.stand_in import MOST_DAYS
+from winebench.plan.household.stand_in import MOST_DAYS
 
 PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 """ISO 216 and ANSI/ASME Y14.1, mm."""

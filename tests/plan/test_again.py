@@ -20,9 +20,9 @@ from winebench.model.recipe import (
     SugarLine,
     Targets,
 )
-from winebench.plan.again import as_recipe, from_recipe, make_again, taken_from_log, variant
-from winebench.plan.done_amounts import as_amount
-from winebench.plan.last_time import asked_again
+from winebench.plan.again.done_amounts import as_amount
+from winebench.plan.again.last_time import asked_again
+from winebench.plan.again.make import as_recipe, from_recipe, make_again, taken_from_log, variant
 from winebench.plan.work_out import outlook
 from winebench.store.project_file import from_bytes, to_bytes
 from winebench.store.soundness import faults

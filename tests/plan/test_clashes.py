@@ -10,7 +10,7 @@ from tests.plan.damson import PITCHED, at, damson, seen, ticked
 from winebench.model.edits import changed
 from winebench.model.project import Project
 from winebench.model.recipe import Make, Vessel
-from winebench.plan.clashes import clashes, stays_of
+from winebench.plan.household.clashes import clashes, stays_of
 from winebench.units import Size, Volume
 
 PAIL = Vessel(id="p", name="Blue pail", role="primary", holds=Volume("26 L"))

@@ -8,7 +8,7 @@ from tests.plan.test_again import batches, logged, measured_damson
 from winebench.model.edits import changed
 from winebench.model.recipe import AdditiveLine, FruitLine, Recipe, SugarLine, YeastLine
 from winebench.model.stock import PantryItem
-from winebench.plan.again import make_again
+from winebench.plan.again.make import make_again
 from winebench.plan.compare import compare
 from winebench.plan.compare.effects import COMMON, EFFECTS, INSTEAD
 from winebench.store.samples import load_sample, sample_names

@@ -12,9 +12,9 @@ from winebench.forecast.learned import FARTHEST, LEARNT
 from winebench.model import own_ferment as model
 from winebench.model.edits import changed
 from winebench.model.own_ferment import OwnFerment
-from winebench.plan.again import as_recipe, learned_again, make_again, taken_from_log, variant
-from winebench.plan.learn_from import NotLearnedError, learn_from, own_ferment
-from winebench.plan.own_ferments import forget, learned_words, told
+from winebench.plan.again.make import as_recipe, learned_again, make_again, taken_from_log, variant
+from winebench.plan.learning.learn_from import NotLearnedError, learn_from, own_ferment
+from winebench.plan.learning.own_ferments import forget, learned_words, told
 from winebench.plan.work_out import outlook
 from winebench.store.project_file import from_bytes, to_bytes
 from winebench.store.samples import load_sample, samples

@@ -6,7 +6,7 @@ import pytest
 
 from tests.plan.damson import IN_GLASS, PITCHED, STABLE, damson, seen, ticked
 from winebench.model.log import Away
-from winebench.plan.stand_in import StandInError, phase_on, stand_in
+from winebench.plan.household.stand_in import StandInError, phase_on, stand_in
 
 TRIP = Away(first=date(2026, 10, 5), last=date(2026, 10, 9))
 

@@ -11,7 +11,7 @@ from tests.plan.damson import LINES, PITCHED, at, damson, no_forecast, seen
 from winebench.model.edits import changed
 from winebench.model.log import Away
 from winebench.model.recipe import Recipe
-from winebench.plan.start_days import (
+from winebench.plan.household.start_days import (
     StartDayError,
     start_day,
     start_days,

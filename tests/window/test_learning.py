@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QFileDialog
 
 from tests.window.test_reachable import cut_off, nameless
 from winebench.model.edits import changed
-from winebench.plan.own_ferments import NOTHING_LEARNED
+from winebench.plan.learning.own_ferments import NOTHING_LEARNED
 from winebench.store import recent
 from winebench.store.project_file import write
 from winebench.store.samples import load_sample

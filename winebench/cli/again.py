@@ -7,8 +7,8 @@ import argparse
 from winebench.cli.arguments import CommandError
 from winebench.cli.projects import now, read, write
 from winebench.cli.show import wrapped
-from winebench.plan.again import learned_again, make_again, taken_from_log
-from winebench.plan.last_time import asked_again
+from winebench.plan.again.last_time import asked_again
+from winebench.plan.again.make import learned_again, make_again, taken_from_log
 
 
 def again(arguments: argparse.Namespace) -> int:

@@ -6,7 +6,7 @@ import argparse
 
 from winebench.cli.projects import now, plan, read
 from winebench.cli.show import print_json, wrapped
-from winebench.plan.clashes import clashes as vessels_wanted_twice
+from winebench.plan.household.clashes import clashes as vessels_wanted_twice
 
 
 def clashes(arguments: argparse.Namespace) -> int:

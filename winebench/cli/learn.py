@@ -11,8 +11,8 @@ from winebench.cli.projects import now, read, write
 from winebench.cli.show import wrapped
 from winebench.model.own_ferment import OwnFerment
 from winebench.model.project import Project
-from winebench.plan.learn_from import NotLearnedError, learn_from
-from winebench.plan.own_ferments import NOTHING_LEARNED, forget, learned_words, told
+from winebench.plan.learning.learn_from import NotLearnedError, learn_from
+from winebench.plan.learning.own_ferments import NOTHING_LEARNED, forget, learned_words, told
 
 
 def learn(arguments: argparse.Namespace) -> int:

@@ -33,7 +33,7 @@ def stand_in(arguments: argparse.Namespace) -> int:
     """Print the half page for whoever stirs meanwhile to a PDF."""
     from winebench.output.pages import OutputError
     from winebench.output.stand_in import stand_in_pdf
-    from winebench.plan.stand_in import StandInError
+    from winebench.plan.household.stand_in import StandInError
 
     project, seen = _seen(arguments)
     paper = arguments.paper or project.paper

@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from winebench.cli.arguments import CommandError
 from winebench.cli.projects import now, read
 from winebench.cli.show import print_json, wrapped
-from winebench.plan.start_days import StartDay
-from winebench.plan.start_days import start_days as days_to_start
+from winebench.plan.household.start_days import StartDay
+from winebench.plan.household.start_days import start_days as days_to_start
 from winebench.plan.typed.when import day_name
 
 

@@ -14,8 +14,8 @@ from winebench.output.fonts import text_width, wrapped
 from winebench.output.pages import save_pdf
 from winebench.output.words import day as short_day
 from winebench.plan.days import WEEKDAYS
+from winebench.plan.household.stand_in import StandIn, StandInDay, stand_in
 from winebench.plan.outlook import Outlook
-from winebench.plan.stand_in import StandIn, StandInDay, stand_in
 
 MARGIN_MM = 10.0
 TITLE_MM, TODO_MM, HOW_MM = 4.8, 3.1, 2.7

@@ -13,11 +13,11 @@ from winebench.model.recipe import AdditiveLine, FruitLine, SugarLine
 from winebench.plan.compose import RecipeOutlook
 from winebench.plan.days import Clock, later, settled
 from winebench.plan.gravity_forecast import Forecaster, Lines, full_hour, gravity_lines
+from winebench.plan.household.weekends import on_weekend
 from winebench.plan.outlook import Condition, LineOutlook
 from winebench.plan.readings import OG_WITHIN, Seen, readings
 from winebench.plan.steps.rule import Plan, Rule, Span, span
 from winebench.plan.stuck.standstill import accepted
-from winebench.plan.weekends import on_weekend
 
 LOWEST_END, HIGHEST_END = 0.995, 1.000
 

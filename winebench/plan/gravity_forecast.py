@@ -20,8 +20,8 @@ from winebench.plan.days import (
     weekday,
 )
 from winebench.plan.evidence import evidence_of
+from winebench.plan.learning.own_ferments import learned, learned_words
 from winebench.plan.outlook import CrossingOutlook, ForecastOutlook
-from winebench.plan.own_ferments import learned, learned_words
 from winebench.plan.steps.rule import Basis, Span, span
 from winebench.plan.stuck.standstill import accepted, accepted_at, stuck
 

@@ -8,10 +8,10 @@ from typing import NamedTuple
 from winebench.catalog.fruits import OWN_KEY, Fruit
 from winebench.model.project import Project
 from winebench.model.recipe import AdditiveLine, FruitLine, SugarLine, YeastLine
+from winebench.plan.again.last_time import measure_again
 from winebench.plan.balance import has_mark
 from winebench.plan.contradiction import contradiction
 from winebench.plan.figures import grams_text, litres_text
-from winebench.plan.last_time import measure_again
 from winebench.plan.measured import doubtful_measures
 from winebench.plan.must import Worked, strength
 from winebench.plan.outlook import Caution, VesselOutlook

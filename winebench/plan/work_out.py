@@ -11,11 +11,11 @@ import msgspec
 from winebench.forecast import cached_forecast
 from winebench.model.edits import changed
 from winebench.model.project import Project
-from winebench.plan.away import away_cautions
 from winebench.plan.batch import Batch
 from winebench.plan.compose import RecipeOutlook, compose
 from winebench.plan.days import Clock
 from winebench.plan.gravity_forecast import Forecaster, forecast_outlook
+from winebench.plan.household.away import away_cautions
 from winebench.plan.label import label_lines
 from winebench.plan.measured import as_measured, measured_cautions
 from winebench.plan.moves import before_newest, moved_steps

@@ -7,7 +7,7 @@ from pathlib import Path
 from PySide6.QtCore import QObject, QTimer
 
 from winebench.model.project import Project
-from winebench.plan.clashes import Clash, clashes
+from winebench.plan.household.clashes import Clash, clashes
 from winebench.plan.outlook import Outlook
 from winebench.store import recent
 from winebench.store.errors import StoreError

@@ -16,8 +16,8 @@ from winebench.output.labels import labels_pdf, paint_labels
 from winebench.output.pages import OutputError, whole_page
 from winebench.output.shopping import paint_shopping, shopping_pdf
 from winebench.output.stand_in import paint_stand_in, stand_in_pdf
+from winebench.plan.household.stand_in import StandInError, stand_in
 from winebench.plan.outlook import Outlook
-from winebench.plan.stand_in import StandInError, stand_in
 from winebench.plan.work_out import outlook
 from winebench.window.banner import Banner
 from winebench.window.document import Document

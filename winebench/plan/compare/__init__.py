@@ -7,12 +7,12 @@ from datetime import datetime
 from typing import Literal
 
 from winebench.model.project import Project
+from winebench.plan.again.done_amounts import as_done
 from winebench.plan.compare.course import course_facts
 from winebench.plan.compare.effects import effect
 from winebench.plan.compare.known import Fact, is_none, none_of, way
 from winebench.plan.compare.must_facts import fruit_known, must_facts
 from winebench.plan.compare.recipe_facts import recipe_facts
-from winebench.plan.done_amounts import as_done
 from winebench.plan.measured import as_measured
 from winebench.plan.outlook import Shape
 from winebench.plan.work_out import recipe_outlook

@@ -8,10 +8,10 @@ from datetime import datetime
 from itertools import pairwise
 
 from winebench.model.project import Project
+from winebench.plan.again.logged import actions_of, mg_per_l_written, records_of
 from winebench.plan.compare.known import Fact, Known, about
 from winebench.plan.compose import RecipeOutlook
 from winebench.plan.days import settled
-from winebench.plan.logged import actions_of, mg_per_l_written, records_of
 from winebench.plan.losses import RACKINGS, litres_lost
 from winebench.plan.readings import HALF_WIDTH, OG_WITHIN, Seen, readings
 from winebench.units import Gravity, UnitsError, parse_number

@@ -14,8 +14,14 @@ from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QVBoxLayout, QWidget
 
 from winebench.model.own_ferment import OwnFerment
 from winebench.model.project import Project
-from winebench.plan.learn_from import NotLearnedError, lesson
-from winebench.plan.own_ferments import NOTHING_LEARNED, forget, learn_edit, learned_words, told
+from winebench.plan.learning.learn_from import NotLearnedError, lesson
+from winebench.plan.learning.own_ferments import (
+    NOTHING_LEARNED,
+    forget,
+    learn_edit,
+    learned_words,
+    told,
+)
 from winebench.session import Changes
 from winebench.store import recent
 from winebench.store.errors import StoreError

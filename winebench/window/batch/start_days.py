@@ -6,7 +6,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
 from winebench.plan.days import MONTHS, WEEKDAYS
-from winebench.plan.start_days import StartDay, start_days, start_edit
+from winebench.plan.household.start_days import StartDay, start_days, start_edit
 from winebench.window.batch.away import away_text
 from winebench.window.document import Document
 from winebench.window.parts.listing import Listing

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from winebench.model.project import Project
-from winebench.plan.again import (
+from winebench.plan.again.last_time import asked_again
+from winebench.plan.again.make import (
     as_recipe,
     from_recipe,
     learned_again,
@@ -13,7 +14,6 @@ from winebench.plan.again import (
     taken_from_log,
     variant,
 )
-from winebench.plan.last_time import asked_again
 from winebench.store.errors import StoreError
 from winebench.store.own_recipes import keep_recipe
 from winebench.window.variants.compare_dialog import CompareDialog

@@ -10,7 +10,7 @@ from datetime import date, timedelta
 from typing import Literal
 
 from winebench.model.project import Project
-from winebench.plan.away import OPEN_STATES
+from winebench.plan.household.away import OPEN_STATES
 from winebench.plan.outlook import Outlook, Shape, StepOutlook
 
 Phase = Literal["must", "pail", "glass", "bottles"]

@@ -11,11 +11,11 @@ from datetime import datetime
 
 from winebench.model.edits import changed
 from winebench.model.project import Project
-from winebench.plan.done_amounts import as_done
-from winebench.plan.last_time import all_forgotten
-from winebench.plan.learn_from import NotLearnedError, learn_from
+from winebench.plan.again.done_amounts import as_done
+from winebench.plan.again.last_time import all_forgotten
+from winebench.plan.learning.learn_from import NotLearnedError, learn_from
+from winebench.plan.learning.own_ferments import learned_words, told
 from winebench.plan.measured import as_measured
-from winebench.plan.own_ferments import learned_words, told
 
 _YEAR = re.compile(r"\b(?:19|20|21)\d\d\b")
 

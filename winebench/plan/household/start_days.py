@@ -8,9 +8,9 @@ from datetime import date, datetime, timedelta
 from winebench.forecast import cached_forecast
 from winebench.model.edits import Change, changed
 from winebench.model.project import Project
-from winebench.plan.away import on_days_away
 from winebench.plan.days import days_words, settled, short_date
 from winebench.plan.gravity_forecast import Forecaster
+from winebench.plan.household.away import on_days_away
 from winebench.plan.outlook import Shape
 from winebench.plan.steps.fruit_accepted import FRESH_FRUIT_DAYS
 from winebench.plan.typed.fields import moment_of

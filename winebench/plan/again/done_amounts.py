@@ -14,12 +14,12 @@ from winebench.catalog.additives import additives
 from winebench.model.edits import changed
 from winebench.model.project import Project
 from winebench.model.recipe import AdditiveLine, FruitLine, Line, SugarLine
+from winebench.plan.again.logged import records_of
+from winebench.plan.again.went_in import Went, is_among, line_g, went_in
 from winebench.plan.figures import grams_text
 from winebench.plan.lines import line_name
-from winebench.plan.logged import records_of
 from winebench.plan.portions import is_strained
 from winebench.plan.scale import must_l, scale_factor
-from winebench.plan.went_in import Went, is_among, line_g, went_in
 from winebench.units import Amount, Gravity, UnitsError
 
 SUGAR, DOSE = 0.02, 0.05

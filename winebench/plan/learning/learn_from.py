@@ -11,7 +11,7 @@ from winebench.model.project import Project
 from winebench.plan.batch import Batch
 from winebench.plan.days import Clock
 from winebench.plan.evidence import evidence_of
-from winebench.plan.own_ferments import learn_edit
+from winebench.plan.learning.own_ferments import learn_edit
 from winebench.plan.steps import rules
 from winebench.plan.work_out import recipe_outlook
 

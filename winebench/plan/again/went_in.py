@@ -8,7 +8,7 @@ from typing import NamedTuple
 from winebench.catalog.additives import additives
 from winebench.model.project import Project
 from winebench.model.recipe import AdditiveLine, Line, SugarLine
-from winebench.plan.logged import (
+from winebench.plan.again.logged import (
     actions_of,
     fining,
     grams_written,

@@ -1,0 +1,1 @@
+"""A batch made again, as its log says that it was made."""

@@ -1,0 +1,1 @@
+"""What the maker's own finished ferments say of the next one."""
