@@ -68,7 +68,7 @@ class SharesBar(QWidget):
             self.setAccessibleName(f"{self._name}: {words(shares) or 'nothing yet'}")
             self.setToolTip(words(shares))
             self.update()
-        self.setVisible(bool(shares))
+        self.setVisible(len(shares) > 1)  # one source alone is no news
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint the name, the parts of the bar, and the words."""
