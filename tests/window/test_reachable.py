@@ -174,3 +174,13 @@ def test_a_message_moves_nothing_and_its_buttons_come_last_by_tab(raspberry):
     assert after == before
     assert raspberry.banner.geometry().bottom() == raspberry.foot.geometry().bottom()
     assert tab_stops(raspberry)[-2] is raspberry.banner.ways[0]
+
+
+def test_a_batch_with_nothing_due_opens_where_a_key_changes_nothing(open_window):
+    window = open_window("elder-blackberry-bottled")
+    assert window.strip.cards == []
+    before = window.document.project
+    QTest.keyClicks(window.focusWidget(), "x")
+    assert window.document.project == before
+    QTest.keyClick(window.focusWidget(), Qt.Key.Key_Tab)
+    assert window.focusWidget().accessibleName() == "Name of the batch"

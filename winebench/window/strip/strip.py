@@ -101,9 +101,9 @@ class TodayStrip(QWidget):
             self.done_wanted.emit(item)
 
     def focus_first(self) -> None:
-        """Put the keyboard on the first card's button."""
-        if self.cards:
-            self.cards[0].button.setFocus(Qt.FocusReason.OtherFocusReason)
+        """Put the keyboard on the first card's button; with none, where a key changes nothing."""
+        first = self.cards[0].button if self.cards else self
+        first.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def do_first(self) -> None:
         """Press the first card's button."""
