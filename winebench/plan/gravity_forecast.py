@@ -8,8 +8,7 @@ from datetime import datetime, timedelta
 from math import isfinite
 from typing import TYPE_CHECKING
 
-from winebench.forecast import Crossing, Evidence, Forecast, Learned
-from winebench.forecast.api import State
+from winebench.forecast.api import Crossing, Evidence, Forecast, State
 from winebench.plan.days import (
     MONTHS,
     Clock,
@@ -26,9 +25,20 @@ from winebench.plan.steps.rule import Basis, Span, span
 from winebench.plan.stuck.standstill import accepted, accepted_at, stuck
 
 if TYPE_CHECKING:
+    from winebench.forecast import Learned
     from winebench.plan.batch import Batch
 
-Forecaster = Callable[[Evidence, tuple[float, ...], Learned | None], Forecast | None]
+Forecaster = Callable[[Evidence, tuple[float, ...], "Learned | None"], Forecast | None]
+
+
+def forecaster(
+    evidence: Evidence, below: tuple[float, ...], learned: Learned | None = None
+) -> Forecast | None:
+    """Return the forecast, at once; what makes it is loaded at first use."""
+    from winebench.forecast import cached_forecast
+
+    return cached_forecast(evidence, below, learned)
+
 
 TO_GLASS = 1.030
 FEED_FROM = 1.020

@@ -8,13 +8,12 @@ from functools import lru_cache
 
 import msgspec
 
-from winebench.forecast import cached_forecast
 from winebench.model.edits import changed
 from winebench.model.project import Project
 from winebench.plan.batch import Batch
 from winebench.plan.compose import RecipeOutlook, compose
 from winebench.plan.days import Clock
-from winebench.plan.gravity_forecast import Forecaster, forecast_outlook
+from winebench.plan.gravity_forecast import Forecaster, forecast_outlook, forecaster
 from winebench.plan.household.away import away_cautions
 from winebench.plan.label import label_lines
 from winebench.plan.measured import as_measured, measured_cautions
@@ -30,7 +29,7 @@ from winebench.plan.today import today
 _SEVERITIES = ("stop", "hold", "caution", "note")
 
 
-def outlook(project: Project, now: datetime, forecaster: Forecaster = cached_forecast) -> Outlook:
+def outlook(project: Project, now: datetime, forecaster: Forecaster = forecaster) -> Outlook:
     """Return all that is worked out of the project at `now`.
 
     `forecaster` may answer None while a forecast is still being worked out; dates that lean

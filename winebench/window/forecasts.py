@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections import OrderedDict
 from contextlib import suppress
 from threading import Thread
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
 from winebench.forecast.api import Evidence, Forecast
-from winebench.forecast.learned import Learned
 
-Question = tuple[Evidence, tuple[float, ...], Learned | None]
+if TYPE_CHECKING:
+    from winebench.forecast.learned import Learned
+
+Question = tuple[Evidence, tuple[float, ...], "Learned | None"]
 _KEPT = 64
 
 
@@ -53,6 +56,7 @@ class Forecasts(QObject):
         self._answer.ready.connect(self._take)
         self._running: Question | None = None
         self._waiting: list[Question] = []
+        self._held = False
 
     def begin(self) -> None:
         """Drop what an earlier outlook asked for and nobody has begun to work out."""
@@ -78,7 +82,7 @@ class Forecasts(QObject):
         return found
 
     def _ask(self, question: Question) -> None:
-        if self._running is None:
+        if self._running is None and not self._held:
             self._running = question
             self._thread = Thread(target=_work, args=(question, self._answer), daemon=True)
             self._thread.start()
@@ -94,10 +98,20 @@ class Forecasts(QObject):
             self._ask(self._waiting.pop(0))
         self.arrived.emit()
 
+    def hold(self) -> None:
+        """Work nothing out until `release`: before the first paint it would be in its way."""
+        self._held = True
+
+    def release(self) -> None:
+        """Begin with what was asked for meanwhile."""
+        self._held = False
+        if self._waiting and self._running is None:
+            self._ask(self._waiting.pop(0))
+
     @property
     def busy(self) -> bool:
-        """Return whether a forecast is being worked out."""
-        return self._running is not None
+        """Return whether a forecast is being worked out, or waits for it."""
+        return self._running is not None or bool(self._waiting)
 
     def forget(self) -> None:
         """Let no forecast of the document before stand in for the next."""

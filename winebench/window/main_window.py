@@ -22,7 +22,6 @@ from winebench.window.document import Document
 from winebench.window.files import Files
 from winebench.window.foot import Foot
 from winebench.window.keeping import Keeper
-from winebench.window.logging.reading_bar import ReadingBar
 from winebench.window.notices import Notices
 from winebench.window.panes import Panes
 from winebench.window.recipe.pane import RecipePane
@@ -32,6 +31,7 @@ from winebench.window.theme import theme
 from winebench.window.workings.popup import WorkingsPopup, show_workings
 
 if TYPE_CHECKING:
+    from winebench.window.logging.reading_bar import ReadingBar
     from winebench.window.printing import Printing
     from winebench.window.timeline.pane import TimelinePane
 
@@ -62,10 +62,10 @@ class MainWindow(QMainWindow):
         from winebench.window.menus import Menus
 
         self.document = Document(session, at, self)
+        self.document.forecasts.hold()
         self._page = QWidget()
         self.banner = Banner(self._page)
         self.strip = TodayStrip()
-        self.reading_bar = ReadingBar()
         self.recipe = RecipePane(session.project)
         self.panes = Panes(self.recipe)
         self.foot = Foot()
@@ -106,6 +106,26 @@ class MainWindow(QMainWindow):
         return made
 
     @cached_property
+    def reading_bar(self) -> ReadingBar:
+        """Return the bar for a reading, made when the first one is logged."""
+        from winebench.window.logging.reading_bar import ReadingBar
+
+        made = ReadingBar()
+        made.hide()
+        column = self._page.layout()
+        assert isinstance(column, QVBoxLayout)
+        column.insertWidget(1, made)
+        made.edit_wanted.connect(self.document.edit)
+        made.closed.connect(self._leave_reading)
+        made.set_project(self.document.project)
+        made.set_now(self.document.now())
+        return made
+
+    @property
+    def _has_reading_bar(self) -> bool:
+        return "reading_bar" in self.__dict__
+
+    @cached_property
     def printing(self) -> Printing:
         """Return what prints; made at first use, because loading it slows the start."""
         from winebench.window.printing import Printing
@@ -117,11 +137,9 @@ class MainWindow(QMainWindow):
         column = QVBoxLayout(self._page)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
-        for widget in (self.strip, self.reading_bar):
-            column.addWidget(widget)
+        column.addWidget(self.strip)
         column.addWidget(self.panes, 1)
         column.addWidget(self.foot)
-        self.reading_bar.hide()
         self.setCentralWidget(self._page)
         self.menuBar().setNativeMenuBar(True)
         self.setMinimumSize(860, 520)
@@ -132,11 +150,9 @@ class MainWindow(QMainWindow):
         document.replaced.connect(self._show_replaced)
         document.state_changed.connect(self._show_title)
         document.refused.connect(self.banner.say)
-        for part in (self.recipe, self.reading_bar):
-            part.edit_wanted.connect(document.edit)
+        self.recipe.edit_wanted.connect(document.edit)
         self.recipe.workings_wanted.connect(self.show_workings)
         self.recipe.reach_wanted.connect(self.reach_targets)
-        self.reading_bar.closed.connect(self._leave_reading)
         self.strip.reading_wanted.connect(self.log_reading)
         self.strip.done_wanted.connect(self._do)
         self.strip.show_wanted.connect(self.show_step)
@@ -164,8 +180,9 @@ class MainWindow(QMainWindow):
         self.recipe.show_outlook(project, outlook)
         self._later.start()
         self.strip.show_outlook(outlook)
-        self.reading_bar.set_project(project)
-        self.reading_bar.set_now(outlook.at)
+        if self._has_reading_bar:
+            self.reading_bar.set_project(project)
+            self.reading_bar.set_now(outlook.at)
         self.foot.show_safety(outlook.safety)
 
     def _show_timeline(self) -> None:
@@ -180,6 +197,7 @@ class MainWindow(QMainWindow):
         """Begin with the timeline when the strip above it has been painted once."""
         if event.type() == QEvent.Type.Paint and not self._painted:
             self._painted = True
+            self.document.forecasts.release()
             self.strip.removeEventFilter(self)
             self._later.start()
         return super().eventFilter(watched, event)
@@ -194,7 +212,8 @@ class MainWindow(QMainWindow):
         return True
 
     def _show_replaced(self) -> None:
-        self.reading_bar.hide()
+        if self._has_reading_bar:
+            self.reading_bar.hide()
         self.banner.put_away()
 
     def _show_title(self) -> None:

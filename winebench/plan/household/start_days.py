@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date, datetime, timedelta
 
-from winebench.forecast import cached_forecast
 from winebench.model.edits import Change, changed
 from winebench.model.project import Project
 from winebench.plan.days import days_words, settled, short_date
-from winebench.plan.gravity_forecast import Forecaster
+from winebench.plan.gravity_forecast import Forecaster, forecaster
 from winebench.plan.household.away import on_days_away
 from winebench.plan.outlook import Shape
 from winebench.plan.steps.fruit_accepted import FRESH_FRUIT_DAYS
@@ -54,7 +53,7 @@ def start_days(
     now: datetime,
     first: date | None = None,
     weeks: int = WEEKS,
-    forecaster: Forecaster = cached_forecast,
+    forecaster: Forecaster = forecaster,
 ) -> Iterator[StartDay]:
     """Give each day from `first` (or today) for so many weeks, as the outlook would see it.
 
@@ -78,7 +77,7 @@ def start_days(
 
 
 def start_day(
-    project: Project, now: datetime, day: date, forecaster: Forecaster = cached_forecast
+    project: Project, now: datetime, day: date, forecaster: Forecaster = forecaster
 ) -> StartDay:
     """Return what starting on that day, at the project's own hour, would come to."""
     hour = Hour(project.start.hour, project.start.minute) if project.start else EVENING

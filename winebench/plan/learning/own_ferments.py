@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
-from winebench.forecast import Finished, Learned, learn
 from winebench.model.edits import Change
 from winebench.model.own_ferment import OwnFerment
 from winebench.model.project import Project
+
+if TYPE_CHECKING:
+    from winebench.forecast import Finished, Learned
 
 NOTHING_LEARNED = "No batch is learned from: the forecast goes by what is usual."
 
@@ -19,6 +22,10 @@ def learned(project: Project) -> Learned | None:
 
 @lru_cache(maxsize=8)
 def _learned(ferments: tuple[OwnFerment, ...]) -> Learned | None:
+    if not ferments:
+        return None
+    from winebench.forecast import learn
+
     return learn(_finished(one) for one in ferments)
 
 
@@ -34,6 +41,8 @@ def told(ferment: OwnFerment) -> str:
 
 
 def _finished(ferment: OwnFerment) -> Finished:
+    from winebench.forecast import Finished
+
     return Finished(ferment.middles, ferment.spreads)
 
 

@@ -2,7 +2,6 @@
 
 from datetime import datetime
 
-from winebench.forecast import gravity_at
 from winebench.plan.batch import Batch
 from winebench.plan.stability import next_equal_reading, stability, waits_for_equal
 from winebench.plan.steps.rule import Plan, Rule, Span, not_here, span, undated
@@ -103,6 +102,8 @@ def expected_at(batch: Batch, at: datetime) -> float | None:
     forecast, pitch = batch.lines.forecast, batch.pitch
     if forecast is None or pitch is None or at < pitch.likely:
         return None
+    from winebench.forecast import gravity_at
+
     return gravity_at(forecast, (at - pitch.likely).total_seconds() / 3600)[1]
 
 

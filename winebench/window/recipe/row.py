@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
@@ -16,9 +18,11 @@ from winebench.window.parts.figure import FigureLabel
 from winebench.window.parts.words import Elided, label
 from winebench.window.recipe import columns
 from winebench.window.recipe.amounts import amount_binding, amount_text
-from winebench.window.recipe.details import LineDetails
 from winebench.window.recipe.line_name import LineName
 from winebench.window.theme import theme
+
+if TYPE_CHECKING:
+    from winebench.window.recipe.details import LineDetails
 
 
 class LineRow(QWidget):
@@ -114,6 +118,8 @@ class LineRow(QWidget):
     def toggle_details(self) -> None:
         """Open or close what is known of the line."""
         if self.details is None:
+            from winebench.window.recipe.details import LineDetails  # seldom opened: late
+
             self.details = LineDetails(self.line)
             self.details.edit_wanted.connect(self.edit_wanted)
             self.details.closed.connect(self._close_details)
