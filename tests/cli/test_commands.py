@@ -363,3 +363,24 @@ def test_a_measurement_that_is_no_number_is_refused(damson):
 
 def test_a_word_that_is_neither_command_nor_file_is_one_line():
     assert "no file" in bad("frobnicate")
+
+
+@pytest.mark.parametrize("command", ["card", "labels", "stand-in", "calendar", "shopping"])
+def test_a_page_is_never_written_over_a_project(tmp_path, command):
+    mine = tmp_path / "mine.winebench"
+    good("new", mine, "--like", "damson-design")
+    before = mine.read_bytes()
+    said = bad(command, mine, "-o", mine)
+    assert "is the name of a project" in said
+    assert mine.read_bytes() == before
+
+
+def test_a_scaled_or_solved_recipe_is_never_written_over_another_project(tmp_path):
+    mine, other = tmp_path / "mine.winebench", tmp_path / "other.winebench"
+    good("new", mine, "--like", "damson-design")
+    good("new", other, "--like", "raspberry-day-3")
+    before = other.read_bytes()
+    assert "exists already" in bad("scale", mine, "--to", "3 gal", "-o", other)
+    assert "exists already" in bad("solve", mine, "--for", "sugar", "-o", other)
+    assert other.read_bytes() == before
+    good("scale", mine, "--to", "3 gal", "-o", mine)  # its own file is what was asked for

@@ -273,3 +273,10 @@ def test_every_row_is_used_kept_or_open(card, gallon):
             assert each.item.text in note
         else:
             assert each.line is not None or each.field is not None or each.kind == "heading"
+
+
+def test_a_sentence_of_method_behind_an_ingredient_is_its_own_item():
+    text = "3 lb plums, 2 lb sugar, 1 packet yeast. Stir daily for 5 days."
+    assert [item.text for item in items(text)] == [
+        "3 lb plums", "2 lb sugar", "1 packet yeast", "Stir daily for 5 days.",
+    ]  # fmt: skip

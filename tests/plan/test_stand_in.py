@@ -78,3 +78,10 @@ def test_days_that_make_no_page_are_refused():
         page(*PITCHED, first=date(2026, 10, 9), last=date(2026, 10, 5))
     with pytest.raises(StandInError, match="At most 42"):
         page(*PITCHED, first=date(2026, 10, 9), last=date(2027, 10, 5))
+
+
+def test_fruit_that_should_be_out_and_is_not_is_stirred_on_every_day():
+    # Day 8 was Saturday the 10th; nothing says that the fruit came out.
+    late = damson(*PITCHED)
+    found = stand_in(late, seen(late, "2026-10-12T12:00"), date(2026, 10, 13), date(2026, 10, 16))
+    assert all("Stir" in day.todo for day in found.days)

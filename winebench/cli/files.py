@@ -6,6 +6,7 @@ import argparse
 import sys
 
 from winebench.cli.arguments import CommandError
+from winebench.cli.outputs import other_project
 from winebench.cli.projects import now, plan, read, sample, write
 from winebench.model.edits import changed, new_id
 from winebench.model.project import Project
@@ -67,7 +68,7 @@ def scale(arguments: argparse.Namespace) -> int:
     except (UnitsError, ValueError) as problem:
         raise CommandError(str(problem)) from problem
     if arguments.output:
-        write(arguments.output, scaled)
+        write(other_project(arguments.output, arguments.file), scaled)
     seen = plan(scaled, now())
     if arguments.json:
         shown = {"make": seen.make_text, "factor": seen.scale_factor, "lines": seen.lines}

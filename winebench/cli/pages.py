@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 
 from winebench.cli.arguments import CommandError
+from winebench.cli.outputs import page_file
 from winebench.cli.projects import now, plan, read
 from winebench.model.project import Project
 from winebench.plan.outlook import Outlook
@@ -20,6 +21,7 @@ def card(arguments: argparse.Namespace) -> int:
     from winebench.output.card import card_pdf
     from winebench.output.pages import OutputError
 
+    page_file(arguments.output)
     project, seen = _seen(arguments)
     try:
         card_pdf(arguments.output, project, seen, arguments.paper or project.paper)
@@ -35,6 +37,7 @@ def stand_in(arguments: argparse.Namespace) -> int:
     from winebench.output.stand_in import stand_in_pdf
     from winebench.plan.household.stand_in import StandInError
 
+    page_file(arguments.output)
     project, seen = _seen(arguments)
     paper = arguments.paper or project.paper
     try:
@@ -50,6 +53,7 @@ def labels(arguments: argparse.Namespace) -> int:
     from winebench.output.labels import labels_pdf
     from winebench.output.pages import OutputError
 
+    page_file(arguments.output)
     project, seen = _seen(arguments)
     try:
         warnings = labels_pdf(arguments.output, project, seen, arguments.sheet, arguments.count)
@@ -67,6 +71,7 @@ def calendar(arguments: argparse.Namespace) -> int:
     from winebench.store.atomic import write_bytes
     from winebench.store.project_file import StoreError
 
+    page_file(arguments.output)
     project, seen = _seen(arguments)
     try:
         write_bytes(arguments.output, calendar_ics(project, seen))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 
 from winebench.cli.arguments import CommandError
+from winebench.cli.outputs import page_file
 from winebench.cli.projects import now, plan, read
 from winebench.cli.show import print_json
 from winebench.plan.shopping.text import shopping_lines
@@ -12,6 +13,8 @@ from winebench.plan.shopping.text import shopping_lines
 
 def shopping(arguments: argparse.Namespace) -> int:
     """Show the shopping list as text for a message, as JSON, or print it to a PDF."""
+    if arguments.output is not None:
+        page_file(arguments.output)
     project = read(arguments.file)
     seen = plan(project, arguments.at or now())
     if arguments.json:

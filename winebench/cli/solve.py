@@ -6,6 +6,7 @@ import argparse
 from collections.abc import Iterator
 
 from winebench.cli.arguments import CommandError
+from winebench.cli.outputs import other_project
 from winebench.cli.projects import read, write
 from winebench.cli.show import print_json, ranged, wrapped
 from winebench.model.project import Project
@@ -24,6 +25,8 @@ def solve(arguments: argparse.Namespace) -> int:
         found = solved(project, ask)
     except (SolveError, UnitsError) as problem:
         raise CommandError(f'"{arguments.file}": {problem}') from problem
+    if arguments.output:
+        other_project(arguments.output, arguments.file)
     into = arguments.output or (arguments.file if arguments.write else None)
     if into is not None and found.met:
         write(into, found.edit.apply(project) if found.edit else project)

@@ -83,7 +83,7 @@ class Banner(QWidget):
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Stay along the bottom when the page changes its size."""
-        if event.type() == QEvent.Type.Resize and self.isVisible():
+        if event.type() == QEvent.Type.Resize and not self.isHidden():
             self._place()
         return super().eventFilter(watched, event)
 

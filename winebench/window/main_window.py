@@ -41,7 +41,7 @@ _KEYS = (
     ("Shift+F2", "log several days"),
     ("Ctrl+R", "read a recipe card"),
     ("Ctrl+B", "shopping and pantry"),
-    ("Ctrl+E", "reach the targets"),
+    ("Ctrl+Shift+T", "reach the targets"),
     ("Ctrl+D", "do what is first today"),
     ("Ctrl+L", "add a line to the recipe"),
     ("Enter, Up, Down", "the next or previous line"),
@@ -171,7 +171,7 @@ class MainWindow(QMainWindow):
     def open_session(self, session: Session, at: datetime | None = None) -> None:
         """Show that document; `at` fixes its moment."""
         self.document.replace(session, at)
-        self.strip.focus_first()
+        self.strip.setFocus()  # where Enter or Space does nothing; Tab goes to today's first thing
 
     # --- showing -----------------------------------------------------------------------------
 

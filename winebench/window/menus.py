@@ -141,7 +141,7 @@ class Menus:
         self._add(menu, "Line: move do&wn\tAlt+Down", lambda: recipe.move_line(1))
         menu.addSeparator()
         self._add(menu, "Tar&gets", window.show_targets, "Ctrl+T")
-        self._add(menu, "R&each the targets…", window.reach_targets, "Ctrl+E")
+        self._add(menu, "R&each the targets…", window.reach_targets, "Ctrl+Shift+T")
         self._add(menu, "&Kitchen, room and instruments…", window.show_kitchen, "Ctrl+K")
         self._add(menu, "S&hopping and pantry…", self._show_shopping, "Ctrl+B")
         self._add(menu, "Da&ys to start on…", self._show_start_days)

@@ -99,6 +99,8 @@ def _in_brackets(body: str, found: re.Match[str]) -> bool:
 
 def _parts(before: str, coming: str, mark: str) -> bool:
     """Return whether another item starts at `coming`, behind that mark."""
+    if mark == "." and tells_what_to_do(coming):  # "1 packet yeast. Stir daily"
+        return True
     ahead = sense(coming)
     if ahead == "words":
         return False

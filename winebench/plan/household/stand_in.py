@@ -127,7 +127,7 @@ def phase_on(outlook: Outlook, day: date) -> Phase:
     steps = {step.key: step for step in outlook.steps}
     if _before(steps["bottle"], day):
         return "bottles"
-    if _before(steps["transfer"], day):
+    if _before(steps["transfer"], day) and not _fruit_overdue(outlook):
         return "glass"
     return "pail" if _before(steps["pitch"], day) else "must"
 
@@ -139,6 +139,13 @@ def _before(step: StepOutlook, day: date) -> bool:
     return step.state in OPEN_STATES and step.likely is not None and step.likely.date() < day
 
 
+def _fruit_overdue(outlook: Outlook) -> bool:
+    """Return whether the fruit should be out by now and is not: it is stirred until it is."""
+    lift = next(step for step in outlook.steps if step.key == "lift-fruit")
+    late = lift.likely is not None and lift.likely.date() < outlook.at.date()
+    return lift.state in OPEN_STATES and (late or lift.state == "missed")
+
+
 def _day(outlook: Outlook, day: date, phase: Phase) -> StandInDay:
     todo, how, calls = [], [], []
     hour = ""
@@ -147,8 +154,8 @@ def _day(outlook: Outlook, day: date, phase: Phase) -> StandInDay:
             continue
         if step.key == "stir":
             times = [at for at in step.repeat_times if at.date() == day]
-            if times:
-                hour = f"{times[0].hour:02}:{times[0].minute:02}"
+            if times or _fruit_overdue(outlook):
+                hour = f"{times[0].hour:02}:{times[0].minute:02}" if times else ""
                 todo.append(step.name)
                 how.append(_STIR_HOW)
         elif step.likely is not None and step.likely.date() == day and not step.repeats:
