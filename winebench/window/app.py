@@ -6,9 +6,11 @@ import sys
 from datetime import datetime
 from pathlib import Path
 
-from PySide6.QtWidgets import QApplication
-
+import winebench.plan.work_out  # noqa: F401  - before Qt: once PySide6 is there, it reads the source of every module that is imported
 from winebench.model.project import Project
+
+# isort: split
+from PySide6.QtWidgets import QApplication
 
 
 def run(path: Path | None = None, like: Project | None = None, at: datetime | None = None) -> int:
