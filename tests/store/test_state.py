@@ -15,7 +15,7 @@ import pytest  # isort: skip
 
 
 def test_settings_come_back_as_they_were_kept():
-    wanted = Settings(notices=False, gallon="imperial", paper="Letter", last_file="a b.winebench",
+    wanted = Settings(notices=False, gallon="imperial", last_file="a b.winebench",
                       window_geometry=bytes(range(256)))  # fmt: skip
     assert load_settings() == Settings()
     assert save_settings(wanted)

@@ -12,7 +12,7 @@ from winebench.places import resources
 from winebench.session import Session
 from winebench.store import project_file, recent, recovery, samples
 from winebench.store.settings import load_settings
-from winebench.window.beginnings import begin, region_gallon, region_paper, sample_copy
+from winebench.window.beginnings import begin, region_gallon, sample_copy
 from winebench.window.document import local_now
 from winebench.window.files import file_name
 from winebench.window.new_dialog import GallonDialog
@@ -110,16 +110,21 @@ def test_new_asks_whose_gallon_once(qtbot, raspberry):
 
 
 @pytest.mark.parametrize(
-    ("name", "gallon", "paper"),
-    [
-        ("en_US", "US", "Letter"),
-        ("en_GB", "imperial", "A4"),
-        ("de_DE", None, "A4"),
-    ],
+    ("name", "gallon"), [("en_US", "US"), ("en_GB", "imperial"), ("de_DE", None)]
 )
-def test_the_region_proposes_the_gallon_and_the_paper(name, gallon, paper):
+def test_the_region_proposes_the_gallon(name, gallon):
     assert region_gallon(QLocale(name)) == gallon
-    assert region_paper(QLocale(name)) == paper
+
+
+@pytest.mark.parametrize(
+    ("gallon", "paper", "room"), [("US", "Letter", "68 °F"), ("imperial", "A4", "20 °C")]
+)
+def test_the_gallon_settles_the_paper_and_the_room(raspberry, gallon, paper, room):
+    raspberry.files.new()
+    dialog = raspberry.findChild(GallonDialog)
+    QTest.keyClick(dialog.answers[gallon], Qt.Key.Key_Return)
+    project = raspberry.document.project
+    assert (project.paper, project.room.text) == (paper, room)
 
 
 def bad_file(tmp_path, kind):

@@ -167,3 +167,16 @@ def test_every_control_is_named_and_nothing_is_cut_off(qtbot, raspberry):
     assert cut_off(dialog) == []
     assert dialog.sizeHint().width() <= 1366
     dialog.reject()
+
+
+def test_day_and_hour_of_a_line_stand_on_one_line(raspberry):
+    dialog = opened(raspberry)
+    QTest.keyClicks(dialog.text, "Wed 8pm 1.064")
+    dialog.read()
+    QTest.qWait(1)
+    preview = dialog.preview
+    words = preview.item(0, 0).text()
+    need = preview.fontMetrics().horizontalAdvance(words)
+    assert need <= preview.columnWidth(0) - 18
+    assert preview.columnWidth(1) >= 240
+    dialog.reject()

@@ -41,7 +41,7 @@ def test_a_table_is_chosen_in_the_menu_and_logged_in_one_step(qtbot, raspberry, 
     next(
         a for a in batch.actions() if a.text().replace("&", "") == "Readings from a table…"
     ).trigger()
-    raspberry.findChild(QFileDialog).fileSelected.emit(str(table))
+    raspberry.findChild(QFileDialog).filesSelected.emit([str(table)])
     dialog = raspberry.findChild(SensorTableDialog)
     qtbot.waitUntil(lambda: not dialog.busy)
     assert dialog.log.text() == "Log 2 readings"

@@ -176,7 +176,7 @@ def test_without_other_batches_a_file_is_asked_for(bottled, tmp_path):
     asked = dialog.findChild(QFileDialog)
     path = tmp_path / "pear.winebench"
     write(path, load_sample("pear-under-airlock"))
-    asked.fileSelected.emit(str(path))
+    asked.filesSelected.emit([str(path)])
     asked.reject()
     assert "That: South wall pear" in dialog.said.text()
     assert dialog.choice.isEnabled()

@@ -281,9 +281,14 @@ def _log(parser: argparse.ArgumentParser) -> None:
         kind.add_argument("--at", type=when, help="when it happened (ISO 8601); else now")
     _scribbles(kinds.add_parser("scribbles", help="many lines, such as: Mon 8am 1.064 22C stirred"))
     _readings(kinds.add_parser("readings", help="a sensor's table: time, gravity, temperature"))
+    listed = kinds.add_parser("list", help="what is logged, each entry with its id")
+    listed.set_defaults(run=_later("entries", "entries"))
+    _json(listed)
     picture = kinds.add_parser("picture", help="keep a picture with an entry of the log")
     picture.set_defaults(run=_later("pictures", "picture"))
-    picture.add_argument("entry", metavar="ENTRY_ID", help="id of the entry, as in the file")
+    picture.add_argument(
+        "entry", metavar="ENTRY", help='id of the entry, its time, or "last"; `list` shows them'
+    )
     picture.add_argument("picture", type=Path, metavar="PICTURE", help="the picture's file")
 
 

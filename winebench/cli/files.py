@@ -9,16 +9,19 @@ from winebench.cli.arguments import CommandError
 from winebench.cli.outputs import other_project
 from winebench.cli.projects import now, plan, read, sample, write
 from winebench.model.edits import changed, new_id
+from winebench.model.new_project import new_project
 from winebench.model.project import Project
-from winebench.model.recipe import Make, Recipe
-from winebench.units import Size, UnitsError, Volume
+from winebench.units import Size, UnitsError
 
 
 def new(arguments: argparse.Namespace) -> int:
     """Write a new project, or a copy of a sample; never over an existing file."""
     if arguments.file.exists():
         raise CommandError(f'"{arguments.file}" exists already; choose another name')
-    project = sample(arguments.like, now()) if arguments.like else _empty(arguments)
+    if arguments.like:
+        project = sample(arguments.like, now())
+    else:
+        project = new_project(arguments.gallon, arguments.file.stem)
     project = changed(project, id=new_id())
     if arguments.name:
         project = changed(project, name=arguments.name)
@@ -27,16 +30,6 @@ def new(arguments: argparse.Namespace) -> int:
     write(arguments.file, project)
     print(f'Wrote "{arguments.file}": {project.name}.')
     return 0
-
-
-def _empty(arguments: argparse.Namespace) -> Project:
-    volume = f"1 gal {arguments.gallon}" if arguments.gallon else "5 L"
-    return Project(
-        id=new_id(),
-        name=arguments.file.stem,
-        recipe=Recipe(basis=Volume(volume)),
-        make=Make(size=Size(volume)),
-    )
 
 
 def check(arguments: argparse.Namespace) -> int:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 
 from winebench.cli.arguments import CommandError
+from winebench.cli.entries import entry_meant
 from winebench.cli.projects import read, write
 from winebench.model.edits import PutEntry, changed
 from winebench.output.pictures import check_picture
@@ -15,12 +16,7 @@ from winebench.store.pictures import add_picture, picture_path
 def picture(arguments: argparse.Namespace) -> int:
     """Copy the picture beside the project and note it with the entry."""
     project = read(arguments.file)
-    entry = next((e for e in project.log if e.id == arguments.entry), None)
-    if entry is None:
-        raise CommandError(
-            f'no entry of the log has the id "{arguments.entry}"; the ids stand in '
-            f'"{arguments.file}" under "log"'
-        )
+    entry = entry_meant(project, arguments.entry)
     try:
         check_picture(arguments.picture)
         name = add_picture(arguments.file, arguments.picture)

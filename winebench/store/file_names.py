@@ -13,7 +13,8 @@ def file_name(name: str, number: int = 1) -> str:
 
     A `number` above 1 stands at its end, however long the name is.
     """
-    plain = "".join(each if each.isalnum() or each in " -_" else " " for each in name)
+    joined = name.replace("'", "").replace("’", "")  # "Row's end" is no "Row s end"
+    plain = "".join(each if each.isalnum() or each in " -_" else " " for each in joined)
     stem = " ".join(plain.split())[:_LONGEST]
     stem = stem.encode("utf-8")[:_LONGEST_BYTES].decode("utf-8", "ignore").strip() or "batch"
     return f"{stem} {number}{SUFFIX}" if number > 1 else stem + SUFFIX

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Literal
 
 import msgspec
@@ -19,14 +20,14 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     """Whether desktop notices may be shown."""
     gallon: GallonCountry | None = None
     """Whose gallon a new project means; None asks."""
-    paper: Literal["A4", "Letter"] | None = None
-    """Paper of a new project; None asks the system."""
     appearance: Literal["system", "light", "dark"] = "system"
     """Colours of the window."""
     window_geometry: bytes = b""
     splitter_state: bytes = b""
     last_file: str = ""
     """Path of the project that was open last, or empty."""
+    last_folder: str = ""
+    """Folder from which a file was taken last, or to which one was written; or empty."""
 
 
 def load_settings() -> Settings:
@@ -37,3 +38,11 @@ def load_settings() -> Settings:
 def save_settings(settings: Settings) -> bool:
     """Keep the settings; return whether they could be kept."""
     return write_state(_FILE, settings)
+
+
+def remember_last(path: Path | None) -> None:
+    """Note what the next start opens: that file, or with None the work that has no file yet."""
+    settings = load_settings()
+    last = str(path.absolute()) if path else ""
+    if settings.last_file != last:
+        save_settings(msgspec.structs.replace(settings, last_file=last))

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import partial
 
-from PySide6.QtCore import QEvent, QObject, Qt, QTimer
+from PySide6.QtCore import QEvent, QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
@@ -22,6 +22,9 @@ _NEWS_MS = 8000
 
 class Banner(QWidget):
     """Shows the newest sentence until it is put away or overtaken."""
+
+    covers = Signal(int)
+    """How much of the page's foot it lies over, px; nothing once it is put away."""
 
     def __init__(self, page: QWidget) -> None:
         super().__init__(page)
@@ -80,6 +83,7 @@ class Banner(QWidget):
         width = self._page.width()
         height = max(self._row.heightForWidth(width), self._row.sizeHint().height())
         self.setGeometry(0, self._page.height() - height, width, height)
+        self.covers.emit(height)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Stay along the bottom when the page changes its size."""
@@ -96,6 +100,7 @@ class Banner(QWidget):
         self._timer.stop()
         self.sentence = ""
         self.hide()
+        self.covers.emit(0)
 
     @property
     def ways(self) -> tuple[QPushButton, ...]:

@@ -9,13 +9,13 @@ from pathlib import Path
 from PySide6.QtCore import QLocale
 
 from winebench.model.edits import changed, new_id
+from winebench.model.new_project import new_project
 from winebench.model.project import Project
-from winebench.model.recipe import Make, Recipe
 from winebench.session import Session
 from winebench.store import recovery, samples
 from winebench.store.errors import StoreError
 from winebench.store.settings import Settings
-from winebench.units import GallonCountry, Size, Temperature, Volume
+from winebench.units import GallonCountry
 
 FIRST_SAMPLE = "raspberry-day-3"
 
@@ -45,22 +45,30 @@ def begin(path: Path | None, like: Project | None, settings: Settings, at: datet
             return Beginning(Session.open(path))
         except StoreError as problem:
             return Beginning(_last_resort(at).session, sentence=str(problem))
+    return _last_work(Path(settings.last_file) if settings.last_file else None, at)
+
+
+def _last_work(last: Path | None, at: datetime) -> Beginning:
+    """Return what was worked on last; `last` is its file, None where it has none."""
     found = recovery.unsaved_work()
-    if found:
-        return Beginning(Session.recover(found[0]), news=_found_words(len(found)))
-    if settings.last_file:
-        try:
-            return Beginning(Session.open(Path(settings.last_file)))
-        except StoreError as problem:
-            return Beginning(_last_resort(at).session, sentence=str(problem))
-    return _last_resort(at)
+    mine = next((work for work in found if last is None or work.path == last), None)
+    if mine is not None:
+        return Beginning(Session.recover(mine), news=_found_words(len(found)))
+    if last is None:
+        return _last_resort(at)
+    try:
+        opened = Session.open(last)
+    except StoreError as problem:
+        resort = Session.recover(found[0]) if found else _last_resort(at).session
+        return Beginning(resort, sentence=str(problem))
+    return Beginning(opened, news=_others_words(len(found)))
 
 
 def _last_resort(at: datetime) -> Beginning:
     try:
         session = sample_copy(FIRST_SAMPLE, at)
     except (StoreError, OSError):  # an installation without its samples still opens
-        return Beginning(Session(new_project(None, "A4")))
+        return Beginning(Session(new_project(None)))
     return Beginning(session, news="This is a sample: change what you like, the sample stays.")
 
 
@@ -70,17 +78,11 @@ def _found_words(count: int) -> str:
     return f"Here is the work as you left it; {count - 1} more under Project > Kept work."
 
 
-def new_project(gallon: GallonCountry | None, paper: str) -> Project:
-    """Return an empty project in the kitchen's own measures."""
-    one = {"US": "1 gal US", "imperial": "1 gal imperial"}.get(gallon or "", "4.5 L")
-    return Project(
-        id=new_id(),
-        name="New batch",
-        gallon=gallon,
-        paper="Letter" if paper == "Letter" else "A4",
-        recipe=Recipe(basis=Volume(one)),
-        make=Make(size=Size(one)),
-        room=Temperature("68 °F" if gallon == "US" else "20 °C"),
+def _others_words(count: int) -> str:
+    if not count:
+        return ""
+    return (
+        f"{count} more with unsaved work {'is' if count == 1 else 'are'} under Project > Kept work."
     )
 
 
@@ -91,8 +93,3 @@ def region_gallon(locale: QLocale | None = None) -> GallonCountry | None:
         QLocale.MeasurementSystem.ImperialUSSystem: "US",
         QLocale.MeasurementSystem.ImperialUKSystem: "imperial",
     }.get(system)  # type: ignore[return-value]  # the two values are the Literal's
-
-
-def region_paper(locale: QLocale | None = None) -> str:
-    """Return "Letter" where the region measures as the United States do, else "A4"."""
-    return "Letter" if region_gallon(locale) == "US" else "A4"

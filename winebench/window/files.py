@@ -9,9 +9,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import msgspec
-from PySide6.QtCore import QObject, Qt
-from PySide6.QtWidgets import QFileDialog
+from PySide6.QtCore import QObject
 
+from winebench.model.new_project import new_project
 from winebench.model.project import Project
 from winebench.plan.days import short_date
 from winebench.session import Session
@@ -21,7 +21,8 @@ from winebench.store.file_names import file_name
 from winebench.store.project_file import SUFFIX
 from winebench.store.settings import load_settings, save_settings
 from winebench.units import GallonCountry
-from winebench.window.beginnings import new_project, region_gallon, region_paper, sample_copy
+from winebench.window.beginnings import region_gallon, sample_copy
+from winebench.window.file_dialog import ask_for_files
 from winebench.window.neighbours import Neighbours
 from winebench.window.new_dialog import GallonDialog
 
@@ -60,9 +61,8 @@ class Files(QObject):
         self._start_new(country)
 
     def _start_new(self, gallon: GallonCountry) -> None:
-        paper = load_settings().paper or region_paper()
         if self._leave():
-            self._document.replace(Session(new_project(gallon, paper)))
+            self._document.replace(Session(new_project(gallon)))
             self._window.recipe.focus_new_line()
 
     def read_card(self) -> None:
@@ -80,8 +80,7 @@ class Files(QObject):
         settings = load_settings()
         if not self._leave():
             return False
-        paper = settings.paper or region_paper()
-        session = Session(new_project(reading.gallon or settings.gallon, paper))
+        session = Session(new_project(reading.gallon or settings.gallon))
         self._document.replace(session)
         self._document.edit(card_edit(reading, session.project, self._document.now()))
         return True
@@ -91,10 +90,13 @@ class Files(QObject):
 
     def open(self) -> None:
         """Ask for a file and open it."""
-        dialog = self._dialog("Open a project")
-        dialog.setFileMode(QFileDialog.FileMode.ExistingFile)
-        dialog.fileSelected.connect(lambda name: self.open_path(Path(name)))
-        dialog.open()
+        ask_for_files(
+            self._window,
+            "Open a project",
+            _FILTER,
+            lambda paths: self.open_path(paths[0]),
+            project=self._document.session.path,
+        )
 
     def open_path(self, path: Path) -> bool:
         """Open that file; where it cannot be read, say why and stay."""
@@ -108,7 +110,6 @@ class Files(QObject):
         if not self._leave():
             return False
         recent.remember_file(path)
-        self._remember_last(str(path))
         self._document.replace(session)
         return True
 
@@ -173,12 +174,15 @@ class Files(QObject):
 
     def save_as(self) -> None:
         """Ask for a file and save there from now on."""
-        dialog = self._dialog("Save the project as")
-        dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
-        dialog.setDefaultSuffix(SUFFIX.lstrip("."))
-        dialog.selectFile(file_name(self._document.project.name))
-        dialog.fileSelected.connect(lambda name: self._save_to(Path(name)))
-        dialog.open()
+        ask_for_files(
+            self._window,
+            "Save the project as",
+            _FILTER,
+            lambda paths: self._save_to(paths[0]),
+            wanted="new",
+            name=file_name(self._document.project.name),
+            project=self._document.session.path,
+        )
 
     def save_to(self, path: Path) -> None:
         """Save to that file, which is the project's file from now on."""
@@ -193,7 +197,6 @@ class Files(QObject):
             return
         if session.path is not None:
             recent.remember_file(session.path)
-            self._remember_last(str(session.path))
         self._window.banner.put_away()
         self._window.keeper.tell_saved()
         self._document.state_changed.emit()
@@ -221,18 +224,6 @@ class Files(QObject):
         if session.dirty:
             self.aside.append(session)
         self._document.replace(other)
-
-    # --- small things ------------------------------------------------------------------------
-
-    def _dialog(self, title: str) -> QFileDialog:
-        path = self._document.session.path
-        folder = str(path.parent if path else Path.home())
-        dialog = QFileDialog(self._window, title, folder, _FILTER)
-        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        return dialog
-
-    def _remember_last(self, name: str) -> None:
-        save_settings(msgspec.structs.replace(load_settings(), last_file=name))
 
 
 def _moment(at: datetime) -> str:

@@ -7,12 +7,14 @@ from time import perf_counter
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from winebench.store.errors import ChangedOnDiskError, StoreError
+from winebench.store.settings import remember_last
 from winebench.window.document import Document, local_now
 
-QUIET_MS = 1200
-"""So long after the last key is the work kept."""
+QUIET_MS = 300
+"""So long after the first key that is not kept yet is the work kept."""
 _SHARE = 10
-"""A log so long that keeping it takes a while is kept less often: a tenth of the time at most."""
+"""Where keeping takes a while (a long log, a slow disk), it is done less often: a tenth of the
+time at most."""
 
 
 class Keeper(QObject):
@@ -107,6 +109,7 @@ class Keeper(QObject):
             (self.overtaken if overtaken else self.failed).emit(sentence)
 
     def _tell(self, words: str) -> None:
+        remember_last(self._document.session.path)  # of two windows the one worked in last
         self._words = words
         self.told.emit(words)
 

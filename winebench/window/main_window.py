@@ -23,7 +23,8 @@ from winebench.window.files import Files
 from winebench.window.foot import Foot
 from winebench.window.keeping import Keeper
 from winebench.window.notices import Notices
-from winebench.window.panes import Panes
+from winebench.window.panes import LEAST_FOR_BOTH, Panes
+from winebench.window.parts.fitting import fit_to_screen
 from winebench.window.recipe.pane import RecipePane
 from winebench.window.strip.strip import TodayStrip, wants_words
 from winebench.window.tab_order import neighbour
@@ -100,6 +101,8 @@ class MainWindow(QMainWindow):
         made.reading_wanted.connect(self.log_reading)
         self.panes.put_timeline(made)
         LogPictures(self.document, made.log, self.banner, self.files.save_as)
+        if not self.banner.isHidden():
+            made.keep_clear(max(self.banner.height() - self.foot.height(), 0))
         if self.document.outlook is not None:
             made.set_project(self.document.project)
             made.show_outlook(self.document.outlook)
@@ -142,7 +145,8 @@ class MainWindow(QMainWindow):
         column.addWidget(self.foot)
         self.setCentralWidget(self._page)
         self.menuBar().setNativeMenuBar(True)
-        self.setMinimumSize(860, 520)
+        room = self.screen().availableGeometry()
+        self.setMinimumSize(min(LEAST_FOR_BOTH, room.width()), min(520, room.height() - 40))
 
     def _connect(self) -> None:
         document = self.document
@@ -158,11 +162,12 @@ class MainWindow(QMainWindow):
         self.strip.show_wanted.connect(self.show_step)
         self.keeper.told.connect(self.foot.saved.say)
         self.keeper.failed.connect(self.banner.say)
+        self.banner.covers.connect(self._keep_clear)
         self.keeper.overtaken.connect(self.files.offer_overtaken)
         self.notices.step_wanted.connect(self.show_step)
 
     def _restore(self, settings: Settings) -> None:
-        self.resize(1366, 740)
+        fit_to_screen(self, 1366, 740)
         if settings.window_geometry:
             self.restoreGeometry(QByteArray(settings.window_geometry))
         if settings.splitter_state:
@@ -201,6 +206,11 @@ class MainWindow(QMainWindow):
             self.strip.removeEventFilter(self)
             self._later.start()
         return super().eventFilter(watched, event)
+
+    def _keep_clear(self, covered: int) -> None:
+        """Let nothing of the timeline lie under the banner, which is higher than the foot."""
+        if "timeline" in self.__dict__:
+            self.timeline.keep_clear(max(covered - self.foot.height(), 0))
 
     def focusNextPrevChild(self, forward: bool) -> bool:
         """Go with Tab through the page as it is read; the banner, while shown, comes last."""
@@ -368,12 +378,10 @@ class MainWindow(QMainWindow):
         super().closeEvent(event)
 
     def _remember(self) -> None:
-        path = self.document.session.path
         save_settings(
             msgspec.structs.replace(
                 load_settings(),
                 window_geometry=bytes(self.saveGeometry().data()),
                 splitter_state=bytes(self.panes.saveState().data()),
-                last_file=str(path.absolute()) if path else "",
             )
         )

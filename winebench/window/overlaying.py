@@ -6,13 +6,14 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, Qt
-from PySide6.QtWidgets import QFileDialog, QMenu
+from PySide6.QtCore import QObject
+from PySide6.QtWidgets import QMenu
 
 from winebench.plan.overlaid import OverlayError, other_batch
 from winebench.store import recent
 from winebench.store.errors import StoreError
 from winebench.store.project_file import SUFFIX, read
+from winebench.window.file_dialog import ask_for_files
 
 if TYPE_CHECKING:
     from winebench.window.main_window import MainWindow
@@ -43,14 +44,13 @@ class Overlaying(QObject):
 
     def choose(self) -> None:
         """Ask for the other batch's file."""
-        path = self._window.document.session.path
-        folder = str(path.parent if path else Path.home())
-        kinds = f"Winebench projects (*{SUFFIX})"
-        dialog = QFileDialog(self._window, "Lay another batch over this one", folder, kinds)
-        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        dialog.setFileMode(QFileDialog.FileMode.ExistingFile)
-        dialog.fileSelected.connect(lambda name: self.lay(Path(name)))
-        dialog.open()
+        ask_for_files(
+            self._window,
+            "Lay another batch over this one",
+            f"Winebench projects (*{SUFFIX})",
+            lambda paths: self.lay(paths[0]),
+            project=self._window.document.session.path,
+        )
 
     def _lay(self, path: Path, _checked: bool = False) -> None:
         self.lay(path)

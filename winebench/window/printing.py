@@ -8,7 +8,7 @@ from typing import Literal
 
 from PySide6.QtCore import QObject, Qt
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter, QPrintPreviewDialog
-from PySide6.QtWidgets import QDialog, QFileDialog, QWidget
+from PySide6.QtWidgets import QDialog, QWidget
 
 from winebench.output.card import card_pdf, paint_card
 from winebench.output.label_sheets import label_sheet
@@ -19,8 +19,12 @@ from winebench.output.stand_in import paint_stand_in, stand_in_pdf
 from winebench.plan.household.stand_in import StandInError, stand_in
 from winebench.plan.outlook import Outlook
 from winebench.plan.work_out import outlook
+from winebench.store.file_names import file_name
+from winebench.store.project_file import SUFFIX
 from winebench.window.banner import Banner
 from winebench.window.document import Document
+from winebench.window.file_dialog import ask_for_files
+from winebench.window.parts.fitting import fit_to_screen
 
 Pages = Literal["card", "labels", "stand-in", "shopping"]
 _TITLES: dict[Pages, str] = {
@@ -50,7 +54,7 @@ class Printing(QObject):
             dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
             dialog.setWindowTitle(f"Preview of the {_TITLES[pages]}")
             dialog.paintRequested.connect(lambda device: self._paint(pages, device))
-            dialog.resize(820, 640)
+            fit_to_screen(dialog, 820, 640)
             dialog.open()
 
     def print(self, pages: Pages) -> None:
@@ -64,8 +68,11 @@ class Printing(QObject):
 
     def pdf(self, pages: Pages) -> None:
         """Ask for a file and write the pages to it."""
-        name = f"{self._document.project.name.strip() or 'batch'}, {_TITLES[pages]}.pdf"
-        self._ask(name, "PDF (*.pdf)", lambda path: self.save_pdf(pages, path))
+        self._ask(
+            f"{self._name()}, {_TITLES[pages]}.pdf",
+            "PDF (*.pdf)",
+            lambda path: self.save_pdf(pages, path),
+        )
 
     def save_pdf(self, pages: Pages, path: Path) -> None:
         """Write the pages to that PDF."""
@@ -106,7 +113,8 @@ class Printing(QObject):
         self._save(path, readings_csv(self._document.project, self._outlook()), "readings are")
 
     def _name(self) -> str:
-        return self._document.project.name.strip() or "batch"
+        """Return the batch's name as it can stand in the name of a file."""
+        return file_name(self._document.project.name).removesuffix(SUFFIX)
 
     def _save(self, path: Path, data: bytes, what: str) -> None:
         from winebench.output.pages import save_bytes
@@ -119,16 +127,15 @@ class Printing(QObject):
         self._banner.tell(f'The {what} in "{path}".')
 
     def _ask(self, name: str, kinds: str, take: Callable[[Path], None]) -> None:
-        path = self._document.session.path
-        folder = path.parent if path else Path.home()
-        safe = name.replace("/", " ").replace("\\", " ")
-        dialog = QFileDialog(self._window, "Save as", str(folder), kinds)
-        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
-        dialog.setDefaultSuffix(Path(name).suffix.lstrip("."))
-        dialog.selectFile(safe)
-        dialog.fileSelected.connect(lambda chosen: take(Path(chosen)))
-        dialog.open()
+        ask_for_files(
+            self._window,
+            "Save as",
+            kinds,
+            lambda paths: take(paths[0]),
+            wanted="new",
+            name=name,
+            project=self._document.session.path,
+        )
 
     def _outlook(self) -> Outlook:
         """Return the outlook with its forecast, waited for where it is still being worked out."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import datetime
 
 from winebench.model.edits import changed
@@ -11,6 +12,12 @@ from winebench.plan.scribbles.gates import entry_words
 from winebench.plan.scribbles.lines import Line
 from winebench.plan.scribbles.shapes import Offer, Scribble
 from winebench.plan.typed.when import day_name
+
+_COUNTED = re.compile(
+    r"\b\d+\s*(?:x|times|bubbles?|blips?|sec(?:ond)?s?|min(?:ute)?s?|h|hours?|people|friends)\b|\b\d+°?[cf]\b",
+    re.ASCII,
+)
+"""Numbers in words that measure nothing of the wine."""
 
 
 def asked(line: Line, problem: str, offers: tuple[Offer, ...] = ()) -> Scribble:
@@ -72,7 +79,7 @@ def unread(line: Line, deeds: Deeds, *, has_reading: bool) -> Scribble | None:
             return Scribble(line.number, line.text, line.when.at, day, heading=True)
         return asked(line, "It says nothing that can be logged.")
     words = "; ".join(deeds.notes)
-    if any(letter.isdigit() for letter in words):
+    if any(letter.isdigit() for letter in _COUNTED.sub("", words.lower())):
         return asked(line, f'What the number in "{words}" means cannot be told.')
     return None
 

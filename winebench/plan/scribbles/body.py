@@ -21,7 +21,23 @@ _WARMTH = re.compile(
     r"|\s?[cf]|\s*celsius|\s*fahrenheit|\s*℃|\s*℉|\s*[°º˚]))(?![a-z])",
     re.ASCII,
 )
-_LABEL = r"(?:\b(?:sg|og|fg|gravity|hydrometer|reading|read)\b\s*[:=]?\s*)?"
+_LABEL = (
+    r"(?:\b(?:sg|og|fg|gravity|hydrometer|reading|read)\b(?:\s+(?:was|is|now|at))?\s*[:=]?\s*)?"
+)
+_TEMP = re.compile(
+    r"\btemp(?:erature)?\b(?: was| is|:|=)?\s*(?P<value>\d{1,3}(?:[.,]\d)?)(?![\d.,]*\d|\s*[a-z%])",
+    re.ASCII,
+)
+_ELSEWHERE = re.compile(
+    r"\b(?:room|kitchen|garage|cellar|shed|fridge|outside|outdoors|cupboard|larder|pantry|there|air)\b"
+    r"(?!\s*lock)",
+    re.ASCII,
+)
+"""Where the warmth is that of the air; a must is measured in its pail."""
+_ACID = re.compile(
+    r"\b(?:ta|acid(?:ity)?)\s*[:=]?\s*(?P<value>\d{1,2}(?:[.,]\d{1,2})?)(?![\d.,]*\d)(?:\s*g/l\b)?",
+    re.ASCII,
+)
 _BRIX = re.compile(
     rf"{_LABEL}(?<!\d)(?<!\d[.,])(?P<value>\d{{1,2}}(?:[.,]\d{{1,2}})?\s*(?:°\s*)?(?:brix|bx))\b",
     re.ASCII,
@@ -35,7 +51,7 @@ _LABELLED = re.compile(
     r"\b(?:sg|og|fg|gravity)\b\s*[:=]?\s*(?P<value>\d{1,5}(?:[.,]\d{1,4})?)(?![\d.,]*\d)", re.ASCII
 )
 _BARE = re.compile(
-    r"[\s,;:@/]*(?:at\s+)?(?P<value>\d{1,4}(?:[.,]\d{1,4})?)(?=$|[\s,;:.])(?P<next>\s+[a-z.]+)?",
+    r"[\s,;:@/]*(?:at\s+)?(?P<value>\d{1,4}(?:[.,]\d{1,4})?)(?=$|[\s,;.]|:(?!\d))(?P<next>\s+[a-z.]+)?",
     re.ASCII,
 )
 _REFRACTOMETER = re.compile(r"\b(?:by |with )?(?:the )?refractometer\b", re.ASCII)
@@ -65,7 +81,9 @@ def read_body(line: Masked) -> Body:
     body = Body()
     found = {
         "ph": _take(line, body, "ph", _PH),
-        "temperature": _take(line, body, "temperature", _WARMTH),
+        "acid": _take(line, body, "acid", _ACID),
+        "temperature": "" if _is_of_air(line) else _take(line, body, "temperature", _WARMTH)
+        or _take(line, body, "temperature", _TEMP),
         "gravity": next(
             (text for pattern in (_BRIX, _SG, _LABELLED)
              if (text := _take(line, body, "gravity", pattern))), "",
@@ -82,6 +100,7 @@ def read_body(line: Masked) -> Body:
         gravity=found["gravity"],
         temperature=found["temperature"],
         ph=found["ph"],
+        acid=found["acid"],
         instrument="refractometer" if refractometer else "hydrometer",
         degassed=bool(found["gravity"] and line.take(_DEGASSED)),
     )
@@ -100,6 +119,13 @@ def _take(line: Masked, body: Body, name: str, pattern: re.Pattern[str]) -> str:
     line.cover(*found.span())
     body.places[name] = found.span("value")
     return line.text[slice(*found.span("value"))]
+
+
+def _is_of_air(line: Masked) -> bool:
+    """Return whether the line tells how warm a place is, beside no gravity."""
+    return bool(_ELSEWHERE.search(line.left)) and not (
+        _SG.search(line.left) or _BRIX.search(line.left) or _LABELLED.search(line.left)
+    )
 
 
 def _cups(line: Masked, found: re.Match[str]) -> bool:

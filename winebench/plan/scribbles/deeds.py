@@ -11,23 +11,41 @@ from winebench.model.edits import changed
 from winebench.model.log import Action, Entry, Note, Reading, Record
 from winebench.plan.scribbles.body import Body
 from winebench.plan.scribbles.masked import Masked
-from winebench.plan.scribbles.steps import says_more, step_told, verb_meant
+from winebench.plan.scribbles.steps import LOCK_MOVES, says_more, step_told, verb_meant
 from winebench.plan.steps import rules
+from winebench.plan.typed.number_words import digits
+from winebench.units import Amount, UnitsError
 
 _LOST = re.compile(
     r"(?:(?:i |we )?(?:lost|loss(?: of)?|spilt|spilled)\s*:?\s*)(?:about |some )?"
-    r"(?P<value>\d+(?:[.,]\d+)?\s*(?:l|litres?|liters?|ml|fl oz|oz|pt|pints?|qt|gal|cups?))\b",
+    r"(?P<value>(?:\d+(?:[.,]\d+)?\s*|(?:an? |one |two )?(?:half |quarter )?(?:of )?(?:an? )?)"
+    r"(?:l|litres?|liters?|ml|fl oz|oz|pt|pints?|qts?|quarts?|gal|gallons?|cups?))\b",
     re.ASCII,
 )
-_SMELL = re.compile(r"smell(?:s|ed|ing)?\s*:?\s*(?:of |like |was |is )?(?P<value>.+)", re.ASCII)
+_SMELL = re.compile(
+    r"(?:(?:it|the (?:must|wine|cap)) )?smell(?:s|ed|ing)?\s*:?\s*"
+    r"(?:of |like |was |is )?(?P<value>.+)",
+    re.ASCII,
+)
+_MASS = re.compile(
+    r"(?P<value>(?:\d[\d.,/]*(?: \d+/\d+)?|\ban?|\bhalf an?)\s*"
+    r"(?:g|grams?|kg|kilos?|lbs?|pounds?|oz|ounces?))\b",
+    re.ASCII,
+)
+_GRAMS = re.compile(r"[\d\s]g(?:rams?)?$", re.ASCII)
+_LOCK = re.compile(rf"(?P<value>(?:{LOCK_MOVES}).*)", re.ASCII)
 _AMOUNTS = {
-    "grams": re.compile(r"(?P<value>\d+(?:[.,]\d+)?\s*g)\b", re.ASCII),
+    "grams": _MASS,
+    "sugar": _MASS,
     "bag": re.compile(r"(?P<value>\d+(?:[.,]\d+)?\s*kg)\b", re.ASCII),
-    "litres": re.compile(r"(?P<value>\d+(?:[.,]\d+)?\s*l)\b", re.ASCII),
+    "litres": re.compile(r"(?P<value>\d+(?:[.,]\d+)?\s*(?:ml|l|litres?|liters?))\b", re.ASCII),
+    "moving": _LOCK,
     "count": re.compile(r"(?P<value>\d+)\s+bottles\b", re.ASCII),
 }
 """What a step's records are filled with, by their names."""
-_EMPTY = ("at", "on", "read", "reading", "gravity", "sg", "temp", "temperature", "was", "is")
+EMPTY = ("at", "on", "read", "reading", "gravity", "sg", "temp", "temperature", "was", "is",
+         "it was", "checked", "took", "measured", "now")  # fmt: skip
+"""Words beside a figure that say nothing more."""
 LOSING = ("lift-fruit", "transfer", "second-rack", "third-rack")
 
 
@@ -91,7 +109,7 @@ def deeds_of(body: Body, line: Masked, done: Callable[[str], bool]) -> Deeds:
 def _hear(deeds: Deeds, words: str, written: str, done: Callable[[str], bool]) -> None:
     told = step_told(words, done) if words else None
     if told is None:
-        if words and words not in _EMPTY:
+        if words and words not in EMPTY:
             deeds.notes.append(written)
             deeds.slip = deeds.slip or verb_meant(words)
         return
@@ -100,10 +118,21 @@ def _hear(deeds: Deeds, words: str, written: str, done: Callable[[str], bool]) -
         pattern = _AMOUNTS.get(record.name)
         if pattern is not None and (found := pattern.search(words)):
             value = written[slice(*found.span("value"))]
-            deed.records.append(Record(name=record.name, value=value))
+            deed.records.append(Record(name=record.name, value=_measured(value, record.unit)))
             words = words[: found.start()] + words[found.end() :]
     if says_more(words, done):
         deed.words.append(written)
+
+
+def _measured(value: str, unit: str) -> str:
+    """Return an amount as the record wants it: "a pint" as "1 pint", pounds in grams."""
+    plain = digits(value)
+    if unit != "g" or _GRAMS.search(plain.lower()):
+        return plain
+    try:
+        return f"{Amount(plain).grams():.0f} g"
+    except UnitsError:
+        return plain
 
 
 def _recording(name: str) -> tuple[str, ...]:
@@ -118,4 +147,5 @@ def _put(deeds: Deeds, name: str, value: str, words: str, steps: tuple[str, ...]
     if step is None:
         deeds.notes.append(words)
     else:
-        deeds.done[step].records.append(Record(name=name, value=value))
+        plain = digits(value) if name == "lost" else value
+        deeds.done[step].records.append(Record(name=name, value=plain))

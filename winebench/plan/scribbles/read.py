@@ -9,15 +9,18 @@ from datetime import datetime, timedelta
 from winebench.model.edits import changed
 from winebench.model.log import Action, Entry, Note
 from winebench.model.project import Project
+from winebench.plan.measured import STEP as FRUIT
 from winebench.plan.scribbles.answers import asked, kept, unread, with_year
 from winebench.plan.scribbles.body import offers_for, reading_of
 from winebench.plan.scribbles.deeds import deeds_of
+from winebench.plan.scribbles.fruit import fruit_measured
 from winebench.plan.scribbles.gates import entry_words, odd_readings, why_held, why_old
 from winebench.plan.scribbles.lines import Line, read_lines
 from winebench.plan.scribbles.shapes import Scribble, Scribbles
 from winebench.plan.typed.fields import Scale
 from winebench.plan.typed.readings import Question
 from winebench.plan.typed.when import DayOrder, day_name
+from winebench.units import UnitsError
 
 _WEEK = timedelta(days=7)
 MOST_LINES = 400
@@ -138,6 +141,13 @@ def _one(
     deeds = deeds_of(line.body, line.masked, before.__contains__)
     if problem := unread(line, deeds, has_reading=reading is not None):
         return problem, ()
+    doubt = ""
+    if FRUIT in deeds.done:
+        try:
+            doubt = fruit_measured(deeds.done[FRUIT], reading)
+        except UnitsError as problem:
+            return asked(line, str(problem)), ()
+        reading = None  # of the juice alone: no gravity of the must
     why = line.body.why
     if why and not deeds.done:
         deeds.notes.append(f"because {why}")
@@ -145,6 +155,8 @@ def _one(
     if slip := why_old(line.when.written, at, pitched, reading=reading is not None):
         return asked(line, slip, with_year(line, at)), ()
     scribble = kept(line, entries, log)
+    if doubt:
+        scribble = replace(scribble, doubts=(*scribble.doubts, doubt))
     if not scribble.known:
         held = why_held(project, entries, happened)
         if held.trouble:

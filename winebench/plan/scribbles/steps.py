@@ -20,6 +20,12 @@ _FILLER = re.compile(
     re.ASCII,
 )
 
+LOCK_MOVES = "slow(?:er|ing)?|quiet|fast(?:er)?|moving|working|busy|still"
+"""How an airlock is said to go."""
+
+_SO_MUCH = r"(?:(?:\d[\d.,/ ]*|an? |half an? |another )\s*[a-z]+ )?(?:of )?(?:the |more |white )*"
+"""An amount before what it is of, as "1 lb of "; or nothing."""
+
 Moment = Literal["any", "must", "yeast", "bottles"]
 """When words can mean the step: before the yeast, after it, or after the bottling."""
 
@@ -37,12 +43,15 @@ def _said(words: str, *steps: str, moment: Moment = "any") -> Phrase:
 
 
 PHRASES = (
-    _said(r"stirred\b|stir\b|punched (?:it )?down|pushed (?:the )?(?:cap|fruit)", "stir"),
+    _said(r"stirred\b(?! in \d)|stir\b|punched (?:it |the (?:cap|fruit) )?down|"
+          r"pushed (?:down )?(?:the )?(?:cap|fruit)", "stir"),
+    _said(r"measured (?:the )?(?:fruit|juice)\b", "measure-fruit"),
     _said(r"pitched\b|pitched the yeast|(?:added|put in) (?:the )?(?:yeast|starter)\b(?! nutri)|"
           r"yeast (?:in|added|went in)\b", "pitch"),
     _said(r"looked over\b|sorted\b|picked over\b", "fruit-accepted"),
     _said(r"cleaned\b|rinsed\b|washed\b|sanitis(?:ed)\b|sanitiz(?:ed)\b", "clean"),
-    _said(r"crushed\b|made (?:up )?the must\b|(?:added|put in) (?:the )?(?:sugar|water)\b|"
+    _said(r"crushed\b|made (?:up )?the must\b|"
+          rf"(?:added|put in) {_SO_MUCH}(?:sugar|water)\b|"
           r"sugar (?:and|&|in)\b", "sugar-water", moment="must"),
     _said(r"sul(?:f|ph)ite|metabisulfite", "sulfite-must", moment="must"),
     _said(r"(?:added |put in )?(?:the )?(?:pectic )?enzyme", "enzyme"),
@@ -50,13 +59,16 @@ PHRASES = (
           "sign-of-life", moment="yeast"),
     _said(r"(?:added |fed )?(?:the )?(?:yeast )?nutrient", "first-nitrogen", "second-nitrogen",
           moment="yeast"),
-    _said(r"fed (?:the )?(?:must|sugar|wine)", "sugar-feed", moment="yeast"),
+    _said(r"fed (?:the )?(?:must|sugar|wine)|"
+          rf"(?:added|fed|stirred in|put in) (?:with )?{_SO_MUCH}sugar\b",
+          "sugar-feed", moment="yeast"),
     _said(r"lifted\b|(?:took|pulled|removed|drained|squeezed) (?:out )?(?:the )?(?:fruit|bag)|"
           r"(?:fruit|bag) out\b", "lift-fruit", moment="yeast"),
     _said(r"racked\b|siphoned\b|moved (?:it )?to (?:glass|the jug)|transferred\b",
           "transfer", "second-rack", "third-rack", moment="yeast"),
     _said(r"(?:checked |filled )?(?:the )?(?:air ?)?lock (?:checked|ok|fine|topped)|"
-          r"checked (?:the )?(?:air ?)?lock|topped up (?:the )?(?:air ?)?lock", "airlock-check"),
+          r"checked (?:the )?(?:air ?)?lock|topped up (?:the )?(?:air ?)?lock|"
+          rf"(?:air ?)?lock (?:is |was |still |very |a bit )*(?:{LOCK_MOVES})", "airlock-check"),
     _said(r"topped up\b", "top-up", moment="yeast"),
     _said(r"restarted\b", "restart", moment="yeast"),
     _said(r"de-?gassed\b", "degas", moment="yeast"),
@@ -71,6 +83,9 @@ PHRASES = (
 """Common words of makers' notebooks; a step without any is found by its own name."""
 _VERBS = ("stirred", "pitched", "crushed", "lifted", "racked", "siphoned", "bottled", "sweetened",
           "stabilised", "cleaned", "rinsed", "degassed")  # fmt: skip
+
+_OTHER = ("cleared", "cracked", "tracked", "crusted", "litter", "bottles")
+"""Words of their own that look like one of doing."""
 
 
 class Told(NamedTuple):
@@ -114,7 +129,7 @@ def _fits(moment: Moment, done: Callable[[str], bool]) -> bool:
 def verb_meant(words: str) -> tuple[str, str] | None:
     """Return a word that nearly is one of doing, as "stired", and the one that it nearly is."""
     for word in re.findall(r"[a-z]{5,}", words, re.ASCII):
-        near = difflib.get_close_matches(word, _VERBS, 1, 0.85)
+        near = difflib.get_close_matches(word, _VERBS, 1, 0.85) if word not in _OTHER else []
         if near and near[0] != word and not near[0].startswith(word):
             return word, near[0]
     return None

@@ -82,7 +82,7 @@ def _at(day: date, hour: Hour | None, now: datetime, written: str, weekly: bool)
 
 
 def _without_day(line: Masked, now: datetime, above: date | None, hour: Hour | None) -> When:
-    slip = _misspelt(line)
+    slip = misspelt(line)
     if slip is not None:
         return slip
     if above is not None:
@@ -98,8 +98,8 @@ def _yesterday(line: Masked) -> Offer:
     return Offer("Yesterday", f"yesterday {line.text.strip()}")
 
 
-def _misspelt(line: Masked) -> When | None:
-    """Return a question where the line begins with nearly the name of a day."""
+def misspelt(line: Masked) -> When | None:
+    """Return a question where what is left begins with nearly the name of a day, else None."""
     start = line.first()
     word = _WORD.match(line.left, start)
     if word is None or word[0] in _NAMES:

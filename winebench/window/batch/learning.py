@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from winebench.model.own_ferment import OwnFerment
 from winebench.model.project import Project
@@ -27,6 +27,7 @@ from winebench.store import recent
 from winebench.store.errors import StoreError
 from winebench.store.project_file import SUFFIX, read
 from winebench.window.document import Document
+from winebench.window.file_dialog import ask_for_files
 from winebench.window.parts.listing import Listing
 from winebench.window.parts.undo_keys import undone
 from winebench.window.parts.words import button, label
@@ -190,14 +191,14 @@ class LearningDialog(Listing[Taught]):
 
     def ask(self) -> None:
         """Ask for files with batches to learn from."""
-        path = self._document.session.path
-        folder = str(path.parent if path else Path.home())
-        kinds = f"Winebench projects (*{SUFFIX});;All files (*)"
-        dialog = QFileDialog(self, "Learn from a finished batch", folder, kinds)
-        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        dialog.setFileMode(QFileDialog.FileMode.ExistingFiles)
-        dialog.filesSelected.connect(lambda names: self.learn_from(*map(Path, names)))
-        dialog.open()
+        ask_for_files(
+            self,
+            "Learn from a finished batch",
+            f"Winebench projects (*{SUFFIX});;All files (*)",
+            lambda paths: self.learn_from(*paths),
+            wanted="some",
+            project=self._document.session.path,
+        )
 
     def learn_from(self, *paths: Path) -> None:
         """Read those files and learn from each that can be learned from."""

@@ -9,6 +9,7 @@ from winebench.plan.days import MONTHS, WEEKDAYS
 from winebench.plan.household.start_days import StartDay, start_days, start_edit
 from winebench.window.batch.away import away_text
 from winebench.window.document import Document
+from winebench.window.parts.fitting import fit_to_screen
 from winebench.window.parts.listing import Listing
 from winebench.window.theme import theme
 
@@ -35,7 +36,7 @@ class StartDaysDialog(Listing[StartDay]):
         self.take.setText("Start on this day")
         self.take.setAccessibleName("Start on the chosen day")
         document.replaced.connect(self.reject)
-        self.resize(820, 600)
+        fit_to_screen(self, 820, 600)
         self.begin(start_days(document.project, document.now(), weeks=WEEKS))
 
     def add(self, found: StartDay) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtWidgets import QLabel, QLineEdit, QPushButton, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QWidget
 
 from winebench.window.parts.words import button, label
 
@@ -24,6 +24,17 @@ def field(name: str, hint: str, width: int | None = None) -> QLineEdit:
     made.setMinimumHeight(28)
     if width is not None:
         made.setFixedWidth(width)
+    return made
+
+
+def captioned(words: str, typed: QWidget) -> QWidget:
+    """Return a field with its words before it, for a row that may break between such pairs."""
+    made = QWidget()
+    row = QHBoxLayout(made)
+    row.setContentsMargins(0, 0, 8, 0)
+    row.setSpacing(8)
+    row.addWidget(caption(words, typed))
+    row.addWidget(typed)
     return made
 
 

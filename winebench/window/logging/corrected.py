@@ -8,6 +8,7 @@ from typing import NamedTuple, cast, get_args
 
 from winebench.model.edits import changed
 from winebench.model.log import Action, Entry, Note, Reading, Record
+from winebench.plan.steps import rules
 from winebench.plan.typed.fields import Instrument, Scale, Slip, read_moment
 from winebench.plan.typed.numbers import number_text
 from winebench.plan.typed.readings import (
@@ -43,7 +44,7 @@ def fields_of(entry: Entry) -> tuple[Written, ...]:
         temperature = entry.temperature.text if entry.temperature else ""
         return (
             Written("gravity", "Gravity", gravity),
-            Written("temperature", "at", temperature),
+            Written("temperature", "Temperature", temperature),
             Written("ph", "pH", number_text(entry.ph)),
             Written("acid", "Acid, g/L", number_text(entry.acid_g_per_l)),
             Written("free_so2", "Free SO₂, mg/L", number_text(entry.free_so2_mg_per_l)),
@@ -54,13 +55,29 @@ def fields_of(entry: Entry) -> tuple[Written, ...]:
             note,
         )
     if isinstance(entry, Action):
+        labels = _labels(entry)
         records = (
-            Written(f"record:{place}", record.name.replace("_", " "), record.value)
-            for place, record in enumerate(entry.records)
+            Written(f"record:{place}", labels.get(record.name, record.name), record.value)
+            for place, record in enumerate(_records(entry))
         )
         why = (Written("override", "Why all the same", entry.override),) if entry.override else ()
         return (*records, *why, at, note)
     return Written("text", "Note", entry.text), at
+
+
+def _records(entry: Action) -> tuple[Record, ...]:
+    """Return what was written down, and what the step asks for besides, still empty."""
+    written = {record.name for record in entry.records}
+    rule = rules().get(entry.step)
+    asked = (record.name for record in rule.record) if rule else ()
+    return (*entry.records, *(Record(name=n, value="") for n in asked if n not in written))
+
+
+def _labels(entry: Action) -> dict[str, str]:
+    """Return what the form that ticks the step off calls its fields, each with its unit."""
+    rule = rules().get(entry.step)
+    asked = rule.record if rule else ()
+    return {each.name: ", ".join(filter(None, (each.label, each.unit))) for each in asked}
 
 
 def corrected(
@@ -79,7 +96,7 @@ def corrected(
         return Trouble("override", "This step was held; write why it was done all the same.")
     records = (
         (record.name, texts[f"record:{place}"].strip())
-        for place, record in enumerate(entry.records)
+        for place, record in enumerate(_records(entry))
     )
     return changed(
         entry,

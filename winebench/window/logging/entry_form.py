@@ -4,16 +4,24 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from winebench.model.edits import PutEntry
 from winebench.model.log import Entry
 from winebench.model.project import Project
 from winebench.plan.typed.fields import Scale
-from winebench.window.logging.controls import caption, field
+from winebench.window.logging.controls import field
 from winebench.window.logging.corrected import Trouble, corrected, fields_of
+from winebench.window.logging.field_grid import FieldGrid
 from winebench.window.parts.asking import AskingForm
 from winebench.window.parts.words import button
+
+_WIDE = ("note", "text", "override")
+"""Fields for more than a few words."""
+_HINTS = {
+    "time": "18:30, yesterday 18:30, 6 Oct 18:30",
+    "instrument": "hydrometer or refractometer",
+}
 
 
 class EntryForm(AskingForm):
@@ -23,7 +31,7 @@ class EntryForm(AskingForm):
         super().__init__(parent)
         self._entry: Entry | None = None
         self._now = datetime.min
-        self._body = QWidget()
+        self._body = FieldGrid()
         self.keep = button("Keep the correction", "Keep the correction", self.submit, "act")
         self.leave_it = button("Leave it", "Leave the entry as it was", self.leave, "quiet")
         buttons = QHBoxLayout()
@@ -42,14 +50,11 @@ class EntryForm(AskingForm):
         self._scale: Scale = "F" if project.room.fahrenheit else "C"
         self.refusal.hide()
         self.ask_for(f"correct:{entry.id}", project)
-        body = QWidget()
-        grid = QGridLayout(body)
-        grid.setContentsMargins(0, 0, 0, 0)
-        for place, (name, words, text) in enumerate(fields_of(entry)):
-            typed = field(words, "")
+        body = FieldGrid()
+        for name, words, text in fields_of(entry):
+            typed = field(words, _HINTS.get(name, ""))
             self.add(name, typed, text)
-            grid.addWidget(caption(words, typed), place // 2, place % 2 * 2)
-            grid.addWidget(typed, place // 2, place % 2 * 2 + 1)
+            body.add(words, typed, wide=name in _WIDE)
         self._column.replaceWidget(self._body, body)
         self._body.deleteLater()
         self._body = body

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt, Signal
 from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeyEvent
-from PySide6.QtWidgets import QAbstractItemView, QHBoxLayout, QTableView, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from winebench.model.edits import DropEntry, KeepDraft, PutEntry, Several, changed, new_id
 from winebench.model.log import Entry, Note
@@ -18,9 +18,11 @@ from winebench.window.logging.entry_form import EntryForm
 from winebench.window.logging.log_words import Named, named, words_of
 from winebench.window.logging.picture_row import PictureRow
 from winebench.window.parts.words import button
+from winebench.window.parts.words_table import Column, WordsTable
 
 Index = QModelIndex | QPersistentModelIndex
 _HEADINGS = ("When", "What", "Says")
+_COLUMNS = (Column(0.2, 142), Column(0.25, 128), Column(0.55, 200))
 _NOTE = "note"
 """Where the text of a note is kept until it is added."""
 
@@ -32,12 +34,19 @@ class LogModel(QAbstractTableModel):
         super().__init__(parent)
         self.entries: tuple[Entry, ...] = ()
         self._names = Named({}, {}, {})
+        self.year = 0
 
     def show_entries(self, entries: tuple[Entry, ...]) -> None:
         """Show another log."""
         self.beginResetModel()
         self.entries = entries
         self.endResetModel()
+
+    def show_now(self, now: datetime) -> None:
+        """Leave out the year of `now`, which goes without saying."""
+        year, self.year = self.year, now.year
+        if year != self.year and self.entries:
+            self.dataChanged.emit(self.index(0, 0), self.index(len(self.entries) - 1, 0))
 
     def show_names(self, names: Named) -> None:
         """Use other words for steps and readings."""
@@ -57,9 +66,11 @@ class LogModel(QAbstractTableModel):
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
         """Return a cell's words."""
+        if role == Qt.ItemDataRole.TextAlignmentRole:
+            return Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop
         if role not in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole):
             return None
-        return words_of(self.entries[index.row()], self._names)[index.column()]
+        return words_of(self.entries[index.row()], self._names, self.year)[index.column()]
 
     def headerData(
         self,
@@ -86,8 +97,8 @@ class LogList(QWidget):
         self._now: datetime | None = None
         self._project: Project | None = None
         self.model = LogModel(self)
-        self.view = QTableView()
-        self.note = field("Add a note to the log", "Add a note, Enter keeps it")
+        self.view = WordsTable("Log, newest first", _COLUMNS)
+        self.note = field("Add a note to the log", "A note, then Enter")
         self.correct = button("Correct…", "Correct the chosen entry", self._correct)
         self.delete = button("Delete", "Delete the chosen entry; undo brings it back", self._delete)
         self.add_picture = button(
@@ -95,26 +106,10 @@ class LogList(QWidget):
         )
         self.pictures = PictureRow()
         self.form = EntryForm()
-        self._set_up_view()
+        self.view.setModel(self.model)
         self._arrange()
         self._connect()
         self._allow()
-
-    def _set_up_view(self) -> None:
-        self.view.setModel(self.model)
-        self.view.setAccessibleName("Log, newest first")
-        self.view.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.view.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.view.setTabKeyNavigation(False)
-        self.view.setShowGrid(False)
-        self.view.verticalHeader().hide()
-        self.view.verticalHeader().setDefaultSectionSize(26)
-        header = self.view.horizontalHeader()
-        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
-        header.setStretchLastSection(True)
-        header.setHighlightSections(False)
-        for column, width in enumerate((176, 190)):
-            self.view.setColumnWidth(column, width)
 
     def _arrange(self) -> None:
         row = QHBoxLayout()
@@ -164,6 +159,7 @@ class LogList(QWidget):
     def show_outlook(self, outlook: Outlook) -> None:
         """Take the outlook's words for steps and readings, and its now."""
         self._now = outlook.at
+        self.model.show_now(outlook.at)
         self.model.show_names(named(outlook))
 
     def select(self, entry_id: str) -> None:
@@ -201,9 +197,17 @@ class LogList(QWidget):
             self.form.open_for(chosen, self._now, self._project)
 
     def _delete(self) -> None:
-        chosen = self._chosen()
-        if chosen is not None:
-            self.edit_wanted.emit(DropEntry(label="delete an entry", id=chosen.id))
+        """Take the chosen entry out; the keyboard goes to the one that takes its row."""
+        rows = self.view.selectionModel().selectedRows()
+        if not rows:
+            return
+        row, entries = rows[0].row(), self.model.entries
+        if len(entries) > 1:
+            self.view.setFocus(Qt.FocusReason.OtherFocusReason)
+            self.view.selectRow(row + 1 if row + 1 < len(entries) else row - 1)
+        else:
+            self.note.setFocus(Qt.FocusReason.OtherFocusReason)
+        self.edit_wanted.emit(DropEntry(label="delete an entry", id=entries[row].id))
 
     def _add_picture(self) -> None:
         chosen = self._chosen()

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from pathlib import Path
 
-from PySide6.QtCore import QObject, Qt, QUrl
+from PySide6.QtCore import QObject, QUrl
 from PySide6.QtGui import QDesktopServices
-from PySide6.QtWidgets import QFileDialog
 
 from winebench.model.edits import PutEntry, changed
 from winebench.store.errors import StoreError
 from winebench.store.pictures import SAVE_FIRST, add_picture, picture_path
 from winebench.window.banner import Banner
 from winebench.window.document import Document
+from winebench.window.file_dialog import ask_for_files
 from winebench.window.logging.log_list import LogList
 
 
@@ -48,15 +48,14 @@ class LogPictures(QObject):
         if not self._has_file():
             return
         endings = " ".join(f"*.{ending}" for ending in formats())
-        dialog = QFileDialog(
-            self._log.window(), "Add a picture", str(Path.home()), f"Pictures ({endings})"
+        ask_for_files(
+            self._log.window(),
+            "Add a picture",
+            f"Pictures ({endings})",
+            lambda paths: self.add(entry_id, paths),
+            wanted="some",
+            project=self._document.session.path,
         )
-        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        dialog.setFileMode(QFileDialog.FileMode.ExistingFiles)
-        dialog.filesSelected.connect(
-            lambda names: self.add(entry_id, [Path(name) for name in names])
-        )
-        dialog.open()
 
     def add(self, entry_id: str, pictures: Iterable[Path]) -> None:
         """Copy the pictures beside the project and note them with the entry: one step of undo."""

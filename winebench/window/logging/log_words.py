@@ -36,9 +36,10 @@ def named(outlook: Outlook) -> Named:
     return Named(steps, records, readings)
 
 
-def words_of(entry: Entry, names: Named) -> LogWords:
-    """Return the entry in words."""
-    when, pictures = long_moment(entry.at), picture_words(entry)
+def words_of(entry: Entry, names: Named, year: int) -> LogWords:
+    """Return the entry in words; the `year` that it is now goes without saying."""
+    now = entry.at if entry.at.year == year else None
+    when, pictures = long_moment(entry.at, now), picture_words(entry)
     if isinstance(entry, Reading):
         says = names.readings.get(entry.id, "")
         return LogWords(when, measured_words(entry), _joined(says, entry.note, pictures))

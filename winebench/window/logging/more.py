@@ -5,11 +5,12 @@ from __future__ import annotations
 from typing import get_args
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QWidget
 
 from winebench.plan.typed.readings import CLEARNESS, Clearness, TypedReading
-from winebench.window.logging.controls import caption, field
+from winebench.window.logging.controls import captioned, field
 from winebench.window.parts.choice import Choice
+from winebench.window.parts.flow import Flow
 
 
 class MoreFields(QWidget):
@@ -28,18 +29,21 @@ class MoreFields(QWidget):
         options = [("", "clearness not noted")]
         options += [(str(value), words) for value, words in enumerate(CLEARNESS)]
         self.clear = Choice("How clear the wine is", options)
-        self.note = field("Note on this reading", "note")
+        self.note = field("Note on this reading", "what you saw, smelled or did", 280)
+        for each in (self.degassed, self.clear):
+            each.setMinimumHeight(28)  # as high as the fields beside it
         self.degassed.clicked.connect(self.chosen)
         self.clear.chosen.connect(lambda _key: self.chosen.emit())
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(8)
-        for words, typed in (("pH", self.ph), ("acid g/L", self.acid), ("free SO₂", self.free_so2)):
-            row.addWidget(caption(words, typed))
-            row.addWidget(typed)
+        row = Flow(self, gap=6)
+        for words, typed in (
+            ("pH", self.ph),
+            ("Acid, g/L", self.acid),
+            ("Free SO₂, mg/L", self.free_so2),
+        ):
+            row.addWidget(captioned(words, typed))
         row.addWidget(self.degassed)
         row.addWidget(self.clear)
-        row.addWidget(self.note, 1)
+        row.addWidget(captioned("Note", self.note))
 
     @property
     def clearness(self) -> Clearness | None:

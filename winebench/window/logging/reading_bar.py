@@ -11,16 +11,26 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLineEdit, QVBoxLayout, QWidg
 from winebench.model.edits import Edit, PutEntry, Several, new_id
 from winebench.model.log import Action, Reading
 from winebench.model.project import Project
+from winebench.plan.scribbles.one_field import example, typed_reading
 from winebench.plan.typed.fields import Instrument, Scale
-from winebench.plan.typed.readings import Place, Question, TypedReading, reading_from
+from winebench.plan.typed.readings import Place, Question, TypedReading, measured_words
 from winebench.store.local_zone import LOCAL_ZONE
-from winebench.window.logging.controls import caption, choice, field
+from winebench.window.logging.controls import captioned, choice, field
 from winebench.window.logging.more import MoreFields
 from winebench.window.logging.unlogged import keep_unlogged, unlogged
+from winebench.window.parts.flow import Flow
 from winebench.window.parts.words import button, give_role, label
 from winebench.window.timeline.ticks import long_moment
 
-TEACH = "As the instrument shows it, uncorrected. Enter logs it; Escape puts it aside."
+_TEACH = (
+    "As the instrument shows it, uncorrected; or all of it in one, as {example}. "
+    "Enter logs it; Escape puts it aside."
+)
+
+
+def teaching(scale: Scale) -> str:
+    """Return what an empty bar says."""
+    return _TEACH.format(example=example(scale))
 
 
 class ReadingBar(QFrame):
@@ -39,9 +49,9 @@ class ReadingBar(QFrame):
         self._shown = TypedReading()
         self.setAccessibleName("Log a reading")
         self.setObjectName("readingBar")
-        self.gravity = field("Gravity as read", "1.0__", 84)
-        self.temperature = field("Temperature of the sample", "°C", 76)
-        self.time = field("When it was read", "now", 128)
+        self.gravity = field("Gravity as read", "1.0__", 200)
+        self.temperature = field("Temperature of the sample", "°C", 64)
+        self.time = field("When it was read", "now, or Mon 18:30", 164)
         self.hydrometer = choice(
             "hydrometer", "Read with a hydrometer", lambda: self._choose("hydrometer")
         )
@@ -54,23 +64,20 @@ class ReadingBar(QFrame):
             "Aside", "Put the reading aside; what is typed stays", self._put_aside, "quiet"
         )
         self.rest = MoreFields()
-        self.hint = label(TEACH, "muted", wraps=True)
+        self.hint = label(teaching("C"), "muted", wraps=True)
         self._arrange()
         self._connect()
 
     def _arrange(self) -> None:
         self.hydrometer.setChecked(True)
         self.rest.hide()
-        row = QHBoxLayout()
-        row.setSpacing(8)
+        row = Flow(gap=6)
         for words, typed in (
             ("Gravity", self.gravity),
-            ("at", self.temperature),
-            ("read", self.time),
+            ("Temperature", self.temperature),
+            ("When", self.time),
         ):
-            row.addWidget(caption(words, typed))
-            row.addWidget(typed)
-        row.addStretch(1)
+            row.addWidget(captioned(words, typed))
         for widget in (self.hydrometer, self.refractometer, self.more):
             row.addWidget(widget)
         foot = QHBoxLayout()
@@ -113,6 +120,8 @@ class ReadingBar(QFrame):
         self._pitched = next(pitches, None)
         self._scale = "F" if project.room.fahrenheit else "C"
         self.temperature.setPlaceholderText(f"°{self._scale}")
+        if self.hint.text() in (teaching("C"), teaching("F")):
+            self._say(teaching(self._scale))
         self._project = project
         kept = unlogged(project)
         if kept != self._shown:
@@ -127,7 +136,7 @@ class ReadingBar(QFrame):
         self._show_instrument(typed.instrument)
         self.rest.fill(typed)
         self._question = None
-        self._say(TEACH)
+        self._say(teaching(self._scale))
 
     def _keep(self) -> None:
         """Keep what is typed with the project, key by key."""
@@ -140,10 +149,10 @@ class ReadingBar(QFrame):
         self._now = now
 
     def open(self) -> None:
-        """Show the bar with the keyboard in its gravity field."""
+        """Show the bar with the keyboard in its gravity field, behind what is typed there."""
         self.show()
-        self.gravity.setFocus(Qt.FocusReason.ShortcutFocusReason)
-        self.gravity.selectAll()
+        self.gravity.setFocus(Qt.FocusReason.OtherFocusReason)
+        self.gravity.end(False)  # chosen, the next key would take what was put aside
 
     def _put_aside(self) -> None:
         self.hide()
@@ -176,7 +185,7 @@ class ReadingBar(QFrame):
         if self._question is not None and self._question.meant:
             self._field(self._question).setText(self._question.meant)
         now = self._now or datetime.now(LOCAL_ZONE)
-        answer = reading_from(self._typed(), new_id(), now, self._scale, self._pitched)
+        answer = typed_reading(self._typed(), new_id(), now, self._scale, self._pitched)
         if isinstance(answer, Question):
             self._ask(answer)
         else:
@@ -224,19 +233,24 @@ class ReadingBar(QFrame):
         self._question = None
         self._keep()
         now = self._now or datetime.now(LOCAL_ZONE)
-        answer = reading_from(self._typed(), "", now, self._scale, self._pitched)
-        self._say(TEACH if isinstance(answer, Question) else self._echo(answer))
-
-    def _echo(self, reading: Reading) -> str:
-        said = [reading.gravity.text.strip()] if reading.gravity else []
-        if reading.temperature:
-            said.append(f"at {reading.temperature.text.strip()}")
-        if self.time.text().strip():
-            said.append(f"read {long_moment(reading.at)}")
-        return f"Enter logs {' '.join(said)}." if said else TEACH
+        answer = typed_reading(self._typed(), "", now, self._scale, self._pitched)
+        if isinstance(answer, Question):
+            self._say(teaching(self._scale))
+        else:
+            self._say(_echo(answer, now))
 
     def _say(self, sentence: str, *, asking: bool = False) -> None:
         self.hint.setText(sentence)
         give_role(self.hint, "asking" if asking else "muted")
         self.hint.setIndent(8 if asking else 0)  # a label keeps its first style's padding
         self.setAccessibleDescription(sentence)
+
+
+def _echo(reading: Reading, now: datetime) -> str:
+    """Return what Enter will log, word for word."""
+    said = [measured_words(reading).removeprefix("Read ")]
+    if reading.at != now:
+        said.append(f"read {long_moment(reading.at)}")
+    if reading.note:
+        said.append(f"with the note “{reading.note}”")
+    return f"Enter logs {' '.join(said)}."

@@ -21,6 +21,8 @@ from winebench.plan.scribbles import Scribble, Scribbles, keep_unread, scribbles
 from winebench.plan.typed.when import DayOrder
 from winebench.window.document import Document
 from winebench.window.logging.scribbles_preview import Preview
+from winebench.window.parts.fitting import fit_to_screen
+from winebench.window.parts.flow import Flow
 from winebench.window.parts.words import button, label
 from winebench.window.recipe.row import draft
 
@@ -59,7 +61,7 @@ class ScribblesDialog(QDialog):
         self.preview = Preview()
         self.question = label(role="asking", wraps=True)
         self.answers: list[QPushButton] = []
-        self._answer_row = QHBoxLayout()
+        self._answer_row = Flow(gap=8)
         self.summary = label(role="muted", wraps=True)
         self.keep_rest = button(
             "Keep open lines as notes",
@@ -92,7 +94,6 @@ class ScribblesDialog(QDialog):
         sides.addWidget(self.text)
         sides.addWidget(self.preview)
         sides.setSizes([380, 560])
-        self._answer_row.setSpacing(8)
         foot = QHBoxLayout()
         foot.setSpacing(8)
         foot.addWidget(self.summary, 1)
@@ -106,7 +107,7 @@ class ScribblesDialog(QDialog):
         column.addWidget(self.question)
         column.addLayout(self._answer_row)
         column.addLayout(foot)
-        self.resize(980, 560)
+        fit_to_screen(self, 980, 560)
 
     # --- reading -----------------------------------------------------------------------------
 
@@ -183,7 +184,6 @@ class ScribblesDialog(QDialog):
         if self.found.order_asked and "could be" in line.trouble:
             for order, words, name in _ORDERS:
                 self._add_answer(words, name, partial(self._choose_order, order))
-        self._answer_row.addStretch(1)
 
     def _add_answer(self, words: str, name: str, act: partial[None]) -> None:
         made = button(words, name, act)

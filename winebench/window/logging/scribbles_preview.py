@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QFontMetrics
 from PySide6.QtWidgets import (
     QTableWidget,
     QTableWidgetItem,
@@ -13,6 +14,7 @@ from winebench.plan.scribbles import Scribble
 from winebench.window.parts.wrapped_rows import wrap_rows
 from winebench.window.theme import theme
 
+_WIDEST, _AIR = "Wed 30 Nov 2026 20:00", 24
 _NUMBER = Qt.ItemDataRole.UserRole
 
 
@@ -27,7 +29,7 @@ class Preview(QTableWidget):
         self.setAccessibleName("What will be logged")
         self.setHorizontalHeaderLabels(["When", "What will be logged"])
         wrap_rows(self)
-        self.setColumnWidth(0, 170)
+        self.setColumnWidth(0, QFontMetrics(theme().base_font()).horizontalAdvance(_WIDEST) + _AIR)
         self.cellClicked.connect(self._choose)
 
     def show_lines(self, lines: tuple[Scribble, ...]) -> None:

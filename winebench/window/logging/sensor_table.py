@@ -8,7 +8,6 @@ from pathlib import Path
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import (
     QDialog,
-    QFileDialog,
     QHBoxLayout,
     QProgressBar,
     QTableWidget,
@@ -28,6 +27,8 @@ from winebench.plan.sensor.table import (
 )
 from winebench.plan.sensor.words import counted, ends, reading_words, said_of
 from winebench.window.document import Document
+from winebench.window.file_dialog import ask_for_files
+from winebench.window.parts.fitting import fit_to_screen
 from winebench.window.parts.words import button, label
 from winebench.window.parts.wrapped_rows import wrap_rows
 from winebench.window.theme import theme
@@ -41,13 +42,13 @@ _ROWS_AT_ONCE = 500
 
 def choose_table(document: Document, window: QWidget, fail: Callable[[str], object]) -> None:
     """Ask for a table and open it; `fail` is told in one sentence why it cannot be read."""
-    path = document.session.path
-    folder = str(path.parent if path else Path.home())
-    dialog = QFileDialog(window, "Readings from a table", folder, _FILTER)
-    dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-    dialog.setFileMode(QFileDialog.FileMode.ExistingFile)
-    dialog.fileSelected.connect(lambda name: open_table(document, Path(name), window, fail))
-    dialog.open()
+    ask_for_files(
+        window,
+        "Readings from a table",
+        _FILTER,
+        lambda paths: open_table(document, paths[0], window, fail),
+        project=document.session.path,
+    )
 
 
 def open_table(
@@ -112,7 +113,7 @@ class SensorTableDialog(QDialog):
         column.addLayout(foot)
         self.said.setText("Reading the table …")
         self.log.setEnabled(False)
-        self.resize(820, 600)
+        fit_to_screen(self, 820, 600)
 
     @property
     def busy(self) -> bool:

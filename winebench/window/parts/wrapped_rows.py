@@ -8,6 +8,7 @@ from PySide6.QtWidgets import (
     QHeaderView,
     QStyledItemDelegate,
     QStyleOptionViewItem,
+    QTableView,
     QTableWidget,
 )
 
@@ -16,13 +17,15 @@ _SIDES = 16
 """What the style takes of a cell's width for its padding and margins."""
 
 
-class _Heights(QStyledItemDelegate):
+class Heights(QStyledItemDelegate):
+    """Ask for the height of the words, wrapped at the width of their column."""
+
     def sizeHint(
         self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
     ) -> QSize:
         """Return the room that the words need at the column's width."""
         view = self.parent()
-        assert isinstance(view, QTableWidget)
+        assert isinstance(view, QTableView)
         span = view.columnSpan(index.row(), index.column())
         columns = range(index.column(), index.column() + span)
         width = sum(view.columnWidth(column) for column in columns)
@@ -35,7 +38,7 @@ class _Heights(QStyledItemDelegate):
 
 def wrap_rows(view: QTableWidget) -> None:
     """Make a plain list of rows of the table: read-only, a row chosen whole, words wrapped."""
-    view.setItemDelegate(_Heights(view))
+    view.setItemDelegate(Heights(view))
     view.setStyleSheet(f"QTableView::item {{ padding: {_AIR}px 6px; }}")
     view.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
     view.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)

@@ -11,7 +11,10 @@ from winebench.window.logging.controls import choice
 from winebench.window.parts.words import button, heading
 from winebench.window.timeline.moments import ZOOMS
 
-_LONG, _SHORT = "Log a reading  F2", "Read  F2"
+_LONG, _SHORT, _SHORTEST = "Log a reading  F2", "Read  F2", "F2"
+_SHORT_ZOOMS = {"two weeks": "2 weeks", "to bottling": "bottling", "a year": "year"}
+_ROOMY, _TIGHT = 540, 440
+"""Widths from which the words stand in full, or in short, px."""
 
 
 class Heading(QWidget):
@@ -31,12 +34,11 @@ class Heading(QWidget):
         self.log = choice("Log", "Show the log: readings, steps done, notes", self._turn_log)
         self.reading = button(_LONG, "Log a reading", self.reading_wanted.emit, "quiet")
         self._title = heading("Timeline")
-        row = QHBoxLayout(self)
+        row = self._row = QHBoxLayout(self)
         row.setSizeConstraint(QLayout.SizeConstraint.SetNoConstraint)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(6)
         row.addWidget(self._title)
-        row.addSpacing(8)
         for zoom in self.zooms.values():
             row.addWidget(zoom)
         row.addStretch(1)
@@ -59,6 +61,8 @@ class Heading(QWidget):
         """Show which page is open: "picture", "table" or "log"."""
         self.table.setChecked(page == "table")
         self.log.setChecked(page == "log")
+        for zoom in self.zooms.values():
+            zoom.setVisible(page == "picture")  # table and log show all there is
 
     def show_zoom(self, name: str) -> None:
         """Show which zoom is in force; an empty name shows that none is."""
@@ -79,11 +83,17 @@ class Heading(QWidget):
         known = self._strength is not None and self._strength.value is not None
         self.strength.setVisible(known and self.width() >= 760)
         self._title.setVisible(self.width() >= 640)
-        self.reading.setText(_LONG if self.width() >= 540 else _SHORT)
+        roomy = self.width() >= _ROOMY
+        short = _SHORT if self.width() >= _TIGHT else _SHORTEST
+        self.reading.setText(_LONG if roomy else short)
+        self.reading.setToolTip("" if roomy else "Log a reading")
+        for name, zoom in self.zooms.items():
+            zoom.setText(name if roomy else _SHORT_ZOOMS[name])
+        self._row.setSpacing(6 if roomy else 3)
 
     def minimumSizeHint(self) -> QSize:
         """Return the least room that the buttons need."""
-        return QSize(560, super().minimumSizeHint().height())
+        return QSize(390, super().minimumSizeHint().height())
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Fit the row to the pane."""

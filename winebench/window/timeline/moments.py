@@ -36,8 +36,14 @@ def _starts(outlook: Outlook) -> Iterable[datetime | None]:
 
 
 def two_weeks(outlook: Outlook) -> tuple[float, float]:
-    """Return fourteen days around now, from the batch's start where that is near."""
-    start = max(_first(outlook), outlook.at.timestamp() - 5 * DAY) - DAY
+    """Return fourteen days with now among them, from the batch's start where that is near.
+
+    Where little was logged of late, it reaches as far back as shows the last two things logged.
+    """
+    now = outlook.at.timestamp()
+    past = sorted(s for s in map(seconds, _starts(outlook)) if s is not None and s <= now)
+    shown = [s for s in past[-2:] if s >= now - 11 * DAY]
+    start = max(_first(outlook), min([*shown, now - 5 * DAY])) - DAY
     return start, start + 14 * DAY
 
 

@@ -29,6 +29,8 @@ from winebench.window.timeline.table import FactsTable
 
 _PAGES = ("picture", "table", "log")
 _NARROWEST, _WIDEST = 108, 188
+_LOW, _CURVE, _CURVE_LEAST = 440, 150, 84
+"""Below that height the curve and the rows make do with less, px."""
 
 
 class TimelinePane(QWidget):
@@ -48,7 +50,10 @@ class TimelinePane(QWidget):
         self._log_changed = False
         self._announces = False
         self._batch = ""
-        self._zoomed = (0.0, 0.0)
+        self._zoom, self._zoomed = "", (0.0, 0.0)
+        self._covered = 0
+        self._zoom_chosen = False
+        """Whether somebody pressed the zoom that is in force."""
         self.other: OtherBatch | None = None
         """The batch laid over this one; it is of this sight only, nothing keeps it."""
         self.axis = TimeAxis(self)
@@ -63,6 +68,18 @@ class TimelinePane(QWidget):
         self._arrange()
         self._connect()
 
+    def keep_clear(self, pixels: int) -> None:
+        """Leave the lowest pixels free for what lies over them; no row moves for it."""
+        self._covered = pixels
+        self._whole.setContentsMargins(16, 8, 12, 8 + pixels)
+        self._shorten_card()
+
+    def _shorten_card(self) -> None:
+        """Let the card give the room that a message or the line over it takes: no row moves."""
+        said = self.moved.sizeHint().height() + self._whole.spacing()
+        self._card_area.clear = self._covered + (0 if self.moved.isHidden() else said)
+        self._card_area.updateGeometry()
+
     def _arrange(self) -> None:
         self._scroll = RowsArea(self.rows)
         picture = QWidget()
@@ -76,7 +93,7 @@ class TimelinePane(QWidget):
             self._stack.addWidget(page)
         self._card_area = CardArea(self.card)
         self.moved.hide()
-        whole = QVBoxLayout(self)
+        whole = self._whole = QVBoxLayout(self)
         whole.setContentsMargins(16, 8, 12, 8)
         whole.setSpacing(8)
         whole.addWidget(self.heading)
@@ -85,11 +102,12 @@ class TimelinePane(QWidget):
         whole.addWidget(self._card_area)
 
     def _connect(self) -> None:
-        self.heading.zoom_wanted.connect(self.zoom_to)
+        self.heading.zoom_wanted.connect(self._choose_zoom)
         self.heading.page_wanted.connect(self.show_page)
         self.heading.reading_wanted.connect(self.reading_wanted)
         self.heading.workings_wanted.connect(self.workings_wanted)
         self.rows.selected.connect(self._show_selected)
+        self.rows.selected.connect(self._card_area.show_top)
         self.rows.chosen.connect(lambda _key: self.card.tick.setFocus())
         self.card.edit_wanted.connect(self.edit_wanted)
         self.card.reading_wanted.connect(self.reading_wanted)
@@ -103,6 +121,9 @@ class TimelinePane(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Give the card its share of another height."""
         super().resizeEvent(event)
+        low = self.height() < _LOW
+        self.curve.setMinimumHeight(_CURVE_LEAST if low else _CURVE)
+        self._scroll.take_room(2 if low else 4)
         self._card_area.updateGeometry()
 
     def set_project(self, project: Project) -> None:
@@ -131,6 +152,7 @@ class TimelinePane(QWidget):
         self.axis.zone = outlook.at.tzinfo or self.axis.zone
         if before is None or _curve_of(before) != _curve_of(outlook):
             self._draw_curve(outlook)
+        logged = self._log_changed
         if before is None or _steps_of(before) != _steps_of(outlook) or self._log_changed:
             self._log_changed = False
             self.curve.set_gutter(self._gutter(outlook))
@@ -141,8 +163,8 @@ class TimelinePane(QWidget):
         self.log.show_outlook(outlook)
         if self.table.isVisible():
             self.table.facts.show_outlook(outlook, self.other)
-        if before is None:
-            self.zoom_to(best_view(outlook))
+        if before is None or logged:
+            self._zoom_anew(outlook, another=before is None)
         if not self.rows.current:
             self.rows.select(step_in_focus(outlook))
         self._show_selected(self.rows.current)
@@ -171,19 +193,37 @@ class TimelinePane(QWidget):
         words = next(moves, "") if self._announces else ""
         self.moved.say(words)
         self.moved.setVisible(bool(words))
+        self._shorten_card()
 
     def _gutter(self, outlook: Outlook) -> int:
         metrics = QFontMetrics(theme().heading_font(theme().base_font().pixelSize()))
         widest = max((metrics.horizontalAdvance(s.name) for s in outlook.steps), default=0)
         return min(max(widest + 18, _NARROWEST), _WIDEST)
 
+    def _zoom_anew(self, outlook: Outlook, *, another: bool) -> None:
+        """Show what matters of another batch, or of a log that grew, as by a back-dated entry.
+
+        A view moved by hand stays, and so does the zoom that somebody pressed.
+        """
+        if another:
+            self._zoom_chosen = False
+        elif (self.axis.start, self.axis.end) != self._zoomed:
+            return
+        self.zoom_to(self._zoom if self._zoom_chosen else best_view(outlook))
+
+    def _choose_zoom(self, name: str) -> None:
+        self._zoom_chosen = True
+        self.zoom_to(name)
+
     def zoom_to(self, name: str) -> None:
         """Show "two weeks", "to bottling" or "a year"."""
         if self._outlook is None:
             return
         start, end = ZOOMS[name](self._outlook)
+        self._zoom = name
         self._zoomed = start, end
         self.axis.show(start, end)
+        self._zoomed = self.axis.start, self.axis.end
         self.heading.show_zoom(name)
 
     def _forget_zoom(self) -> None:

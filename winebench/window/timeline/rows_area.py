@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QFrame, QScrollArea, QWidget
 
@@ -10,7 +10,7 @@ from winebench.window.timeline.step_rows import ROW_HEIGHT, StepRows
 
 
 class RowsArea(QScrollArea):
-    """At least four rows high; other room or another choice never hides the chosen row."""
+    """At least a few rows high; other room or another choice never hides the chosen row."""
 
     def __init__(self, rows: StepRows, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -22,10 +22,23 @@ class RowsArea(QScrollArea):
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.verticalScrollBar().setSingleStep(ROW_HEIGHT)
         rows.selected.connect(self.show_chosen)
+        rows.installEventFilter(self)
+        self._least = 4
+        self._pressed = False
+        """Whether the pointer holds a row: that row is seen, and must not move away under it."""
 
     def show_chosen(self) -> None:
         """Scroll as little as shows the chosen row and a neighbour on each side."""
-        self._show_with_margin(ROW_HEIGHT + ROW_HEIGHT // 2)
+        if not self._pressed:
+            self._show_with_margin(ROW_HEIGHT + ROW_HEIGHT // 2)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Learn when the pointer is pressed on the rows, before they do."""
+        if event.type() in (QEvent.Type.MouseButtonPress, QEvent.Type.MouseButtonDblClick):
+            self._pressed = True
+        elif event.type() == QEvent.Type.MouseButtonRelease:
+            self._pressed = False
+        return super().eventFilter(watched, event)
 
     def _show_with_margin(self, margin: int) -> None:
         row = self._rows.row_rect(self._rows.current)
@@ -34,9 +47,10 @@ class RowsArea(QScrollArea):
             bar = self.verticalScrollBar()
             bar.setValue(round(bar.value() / ROW_HEIGHT) * ROW_HEIGHT)
 
-    def take_room(self) -> None:
-        """Ask for at least four rows, and for no more than there are."""
-        self.setMinimumHeight(min(4 * ROW_HEIGHT, self._rows.sizeHint().height()))
+    def take_room(self, least: int | None = None) -> None:
+        """Ask for at least that many rows, else as before, and for no more than there are."""
+        self._least = self._least if least is None else least
+        self.setMinimumHeight(min(self._least * ROW_HEIGHT, self._rows.sizeHint().height()))
         self.setMaximumHeight(self._rows.sizeHint().height())
 
     def resizeEvent(self, event: QResizeEvent) -> None:

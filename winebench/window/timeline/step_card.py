@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 
 from PySide6.QtCore import QRectF, Qt, Signal
-from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPaintEvent
+from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from winebench.model.project import Project
@@ -25,6 +25,8 @@ from winebench.window.timeline.step_words import (
 from winebench.window.timeline.tick_form import TickForm
 
 _SEPARATOR = "     "
+_ROOMY = 700
+"""The width from which a name, its time and the buttons stand in one row, px."""
 READ_GRAVITY = "read-gravity"
 """The one step that a logged reading does, not a tick."""
 
@@ -47,6 +49,7 @@ class StepCard(QFrame):
         self.project: Project | None = None
         """What the step belongs to; text typed for a tick is kept with it."""
         self._now: datetime | None = None
+        self._narrow = False
         self.name = heading("", 14)
         self.when = Elided(role="muted")
         self.moved = label(role="muted", wraps=True)
@@ -69,13 +72,13 @@ class StepCard(QFrame):
         theme().changed.connect(self._fill)
 
     def _arrange(self) -> None:
-        head = QHBoxLayout()
+        head = self._head = QHBoxLayout()
         head.setSpacing(8)
         head.addWidget(self.name)
         head.addWidget(self.when, 1)
         for widget in (self.workings, self.entry, self.tick):
             head.addWidget(widget)
-        column = QVBoxLayout(self)
+        column = self._column = QVBoxLayout(self)
         column.setContentsMargins(20, 8, 12, 10)
         column.setSpacing(4)
         column.addLayout(head)
@@ -84,11 +87,29 @@ class StepCard(QFrame):
         column.addLayout(self._facts())
         column.addWidget(self.answer)
         column.addWidget(self.form)
+        column.addStretch(1)
         self.form.hide()
         self.answer.hide()
         self.form.edit_wanted.connect(self.edit_wanted)
         self.figures.workings_wanted.connect(self.workings_wanted)
         self.form.left.connect(lambda: self.tick.setFocus(Qt.FocusReason.OtherFocusReason))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Put the time under the name where it has no room beside it."""
+        super().resizeEvent(event)
+        narrow = self.width() < _ROOMY
+        if narrow == self._narrow:
+            return
+        self._narrow = narrow
+        self.name.setWordWrap(narrow)
+        self._head.setStretchFactor(self.name, 1 if narrow else 0)
+        self.workings.setText("F1" if narrow else "workings F1")
+        self.entry.setText("log ›" if narrow else "in the log ›")
+        (self._head if narrow else self._column).removeWidget(self.when)
+        if narrow:
+            self._column.insertWidget(1, self.when)
+        else:
+            self._head.insertWidget(1, self.when, 1)
 
     def _facts(self) -> QGridLayout:
         grid = QGridLayout()
@@ -110,6 +131,11 @@ class StepCard(QFrame):
             grid.addWidget(line, row, 1)
             self._captions[line] = said
         return grid
+
+    @property
+    def asks(self) -> bool:
+        """Return whether something is asked or answered under the step's words."""
+        return not self.form.isHidden() or not self.answer.isHidden()
 
     def show_step(
         self, step: StepOutlook | None, now: datetime, clues: tuple[ClueOutlook, ...] = ()

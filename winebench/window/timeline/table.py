@@ -6,20 +6,29 @@ from datetime import datetime
 from typing import NamedTuple
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
+from PySide6.QtWidgets import QWidget
 
 from winebench.plan.outlook import CrossingOutlook, Outlook, ReadingOutlook, StepOutlook
 from winebench.plan.overlaid import Moment, OtherBatch, over_this
+from winebench.window.parts.words_table import Column, WordsTable
 from winebench.window.timeline.other_data import pitch_of
 from winebench.window.timeline.step_words import state_words
 from winebench.window.timeline.ticks import long_moment
 
 Index = QModelIndex | QPersistentModelIndex
-_HEADINGS = ("What", "State", "When", "Earliest", "Latest", "Because")
+_HEADINGS = ("What", "State", "When", "Between", "Because")
+_COLUMNS = (
+    Column(0.21, 108),
+    Column(0.11, 80),
+    Column(0.18, 92),
+    Column(0.19, 92, gives_way=True),
+    Column(0.31, 132),
+)
+"""The one that gives way is on the card of the step that is chosen."""
 
 
 class Row(NamedTuple):
-    """One fact of the timeline, as written in the six columns; `key` where it is a step."""
+    """One fact of the timeline, as written in the five columns; `key` where it is a step."""
 
     cells: tuple[str, ...]
     key: str = ""
@@ -58,37 +67,50 @@ def _other_row(
 ) -> Row:
     value = "" if sg is None else f"{sg:.3f} corrected; "
     said = f"{value}{moment.on} in that batch, laid over this one by days since the yeast"
-    return Row((f"{name}, {batch}", f"day {moment.day}", _moment(at, now), "", "", said))
+    return Row((f"{name}, {batch}", f"day {moment.day}", _moment(at, now), "", said))
 
 
 def _moment(at: datetime | None, now: datetime) -> str:
     return "" if at is None else long_moment(at, now)
 
 
+def _between(earliest: datetime | None, latest: datetime | None, now: datetime) -> str:
+    """Return both ends in words, or the one that there is."""
+    if earliest is None or latest is None:
+        return (
+            f"from {_moment(earliest, now)}"
+            if earliest
+            else f"by {_moment(latest, now)}"
+            if latest
+            else ""
+        )
+    return f"{_moment(earliest, now)} to {_moment(latest, now)}"
+
+
 def _step_row(step: StepOutlook, now: datetime) -> Row:
     if step.done_at is not None:
-        times = (_moment(step.done_at, now), "", "")
+        times = (_moment(step.done_at, now), "")
     else:
-        times = (step.when, _moment(step.earliest, now), _moment(step.latest, now))
+        times = (step.when, _between(step.earliest, step.latest, now))
     return Row((step.name, state_words(step), *times, step.reason), step.key)
 
 
 def _crossing_row(crossing: CrossingOutlook, now: datetime) -> Row:
     state = "passed" if crossing.passed else "expected"
     name = f"Gravity passes {crossing.below:.3f}, {crossing.name}"
-    times = (crossing.likely, crossing.earliest, crossing.latest)
-    return Row((name, state, *(_moment(at, now) for at in times), crossing.sentence))
+    between = _between(crossing.earliest, crossing.latest, now)
+    return Row((name, state, _moment(crossing.likely, now), between, crossing.sentence))
 
 
 def _learned_rows(outlook: Outlook) -> tuple[Row, ...]:
     said = outlook.forecast.learned if outlook.forecast else ""
-    return (Row(("What the forecast goes by", "learned", "", "", "", said)),) if said else ()
+    return (Row(("What the forecast goes by", "learned", "", "", said)),) if said else ()
 
 
 def _reading_row(reading: ReadingOutlook, now: datetime) -> Row:
     name = f"Reading {reading.raw}" + (f" at {reading.temperature}" if reading.temperature else "")
     said = " ".join(filter(None, (reading.sentence, reading.doubt)))
-    return Row((name, "read", _moment(reading.at, now), "", "", said))
+    return Row((name, "read", _moment(reading.at, now), "", said))
 
 
 class FactsModel(QAbstractTableModel):
@@ -101,6 +123,8 @@ class FactsModel(QAbstractTableModel):
     def show_outlook(self, outlook: Outlook, other: OtherBatch | None = None) -> None:
         """Show another outlook; the view keeps its place when no row came or went."""
         rows = rows_of(outlook, other)
+        if rows == self.rows:
+            return
         if len(rows) == len(self.rows):
             self.rows = rows
             last = self.index(len(rows) - 1, len(_HEADINGS) - 1)
@@ -120,6 +144,8 @@ class FactsModel(QAbstractTableModel):
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
         """Return a cell's words."""
+        if role == Qt.ItemDataRole.TextAlignmentRole:
+            return Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop
         wanted = (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole)
         return self.rows[index.row()].cells[index.column()] if role in wanted else None
 
@@ -135,27 +161,13 @@ class FactsModel(QAbstractTableModel):
         return _HEADINGS[section] if shown else None
 
 
-class FactsTable(QTableView):
+class FactsTable(WordsTable):
     """Show the facts, one row each, chosen by arrow keys."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        super().__init__("Timeline as a table", _COLUMNS, parent)
         self.facts = FactsModel(self)
         self.setModel(self.facts)
-        self.setAccessibleName("Timeline as a table")
-        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.setTabKeyNavigation(False)
-        self.setShowGrid(False)
-        self.verticalHeader().hide()
-        self.verticalHeader().setDefaultSectionSize(24)
-        header = self.horizontalHeader()
-        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
-        header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
-        header.setStretchLastSection(False)
-        header.setHighlightSections(False)
-        for column, width in enumerate((170, 98, 208, 134, 134, 520)):
-            self.setColumnWidth(column, width)
 
     def step_at(self, row: int) -> str:
         """Return the key of the step in that row, or an empty string."""

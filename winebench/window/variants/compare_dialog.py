@@ -8,7 +8,6 @@ from pathlib import Path
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QDialog,
-    QFileDialog,
     QHBoxLayout,
     QTableWidget,
     QTableWidgetItem,
@@ -22,6 +21,7 @@ from winebench.session import Session
 from winebench.store import recent
 from winebench.store.project_file import SUFFIX, read
 from winebench.window.document import Document
+from winebench.window.file_dialog import ask_for_files
 from winebench.window.parts.choice import Choice
 from winebench.window.parts.words import button, label
 from winebench.window.parts.wrapped_rows import wrap_rows
@@ -103,14 +103,13 @@ class CompareDialog(QDialog):
 
     def _ask(self) -> None:
         """Ask for a file to compare with."""
-        path = self._document.session.path
-        folder = str(path.parent if path else Path.home())
-        kinds = f"Winebench projects (*{SUFFIX});;All files (*)"
-        dialog = QFileDialog(self, "Compare with a project", folder, kinds)
-        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        dialog.setFileMode(QFileDialog.FileMode.ExistingFile)
-        dialog.fileSelected.connect(lambda name: self.compare_with(Path(name)))
-        dialog.open()
+        ask_for_files(
+            self,
+            "Compare with a project",
+            f"Winebench projects (*{SUFFIX});;All files (*)",
+            lambda paths: self.compare_with(paths[0]),
+            project=self._document.session.path,
+        )
 
     def compare_with(self, path: Path) -> None:
         """Compare with that file, which is among the choices from now on."""

@@ -11,6 +11,7 @@ from winebench.model.project import Project
 from winebench.plan.work_out import recipe_outlook
 from winebench.store.errors import StoreError
 from winebench.store.own_recipes import OwnRecipe, own_recipes, recipes_folder
+from winebench.window.parts.fitting import fit_to_screen
 from winebench.window.parts.listing import Listing
 from winebench.window.theme import theme
 
@@ -27,7 +28,7 @@ class RecipesDialog(Listing[OwnRecipe]):
         self._start_batch = start
         self.take.setText("Start a batch")
         self.take.setAccessibleName("Start a batch of this recipe")
-        self.resize(820, 520)
+        fit_to_screen(self, 820, 520)
         try:
             self.begin(own_recipes())
         except StoreError as problem:
