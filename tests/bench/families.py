@@ -9,6 +9,7 @@ Biotechnol. Bioeng. 27:280, FROM MEMORY), some musts with no lag, as with a wild
 in thermal time with a long thin tail, harsher than most musts.
 `two_sugars`: glucose goes before fructose, carriers decay once nitrogen is gone, ethanol slows
 both; the structure of Malherbe et al. 2004, Biotechnol. Bioeng. 86:261, constants FROM MEMORY.
+`maintenance` and `two_yeasts`: see families_later.py.
 """
 
 from __future__ import annotations
@@ -17,11 +18,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from tests.bench.families_later import maintenance, two_yeasts
 from tests.bench.houses import Houses
-
-STEP_H = 0.5
-DAYS = 75
-HOURS = np.arange(0.0, DAYS * 24 + STEP_H, STEP_H)
+from tests.bench.musts import STEP_H, Conditions, curves, draw_conditions
 
 
 @dataclass(frozen=True)
@@ -38,73 +37,6 @@ class Truth:
     fed_h: np.ndarray
     """When sugar went in; inf where none did."""
     fed_g_per_l: np.ndarray
-
-
-@dataclass(frozen=True)
-class Conditions:
-    og: np.ndarray
-    room: np.ndarray
-    yan: np.ndarray
-    extract: np.ndarray
-    pulp_sg: np.ndarray
-    must_celsius: np.ndarray
-    fed_h: np.ndarray
-    fed_g_per_l: np.ndarray
-
-
-def draw_conditions(rng: np.random.Generator, count: int, kind: str) -> Conditions:
-    """Return musts at 15-28 °C, OG 1.075-1.110, nitrogen 70-260 mg/L (from memory: usual range)."""
-    room = rng.uniform(15, 17.5, count) if kind == "slow-cold" else rng.uniform(15, 28, count)
-    wander = rng.normal(0, 0.8, (count, DAYS + 1)).cumsum(axis=1) * 0.3
-    daily = np.apply_along_axis(
-        lambda row: np.interp(HOURS / 24, np.arange(DAYS + 1), row), 1, wander
-    )
-    must = room[:, None] + daily
-    if kind == "cold-snap":
-        start = rng.uniform(48, 120, count)
-        drop = rng.uniform(4, 7, count)
-        length = rng.uniform(30, 90, count)
-        inside = (start[:, None] < HOURS) & ((start + length)[:, None] > HOURS)
-        must = must - inside * drop[:, None]
-    return Conditions(
-        og=rng.uniform(1.075, 1.110, count),
-        room=room,
-        yan=rng.uniform(70, 260, count),
-        extract=rng.uniform(12, 32, count),
-        pulp_sg=np.where(rng.random(count) < 0.5, rng.uniform(0, 0.006, count), 0.0),
-        must_celsius=must,
-        fed_h=rng.uniform(60, 110, count) if kind == "fed" else np.full(count, np.inf),
-        fed_g_per_l=rng.uniform(15, 35, count) if kind == "fed" else np.zeros(count),
-    )
-
-
-def _gravity(sugar: np.ndarray, used: np.ndarray, extract: np.ndarray) -> np.ndarray:
-    """SG of a must, all in g/L (mass balance, from memory, standard tables for the slopes)."""
-    return 1 + 0.000385 * (sugar + extract) - 0.000168 * 0.47 * used + 0.00021 * 0.035 * used
-
-
-def _curves(c: Conditions, rates, state: dict[str, np.ndarray], arrest: np.ndarray):
-    """Step the sugar down with midpoint self-heating of a 10-20 L pail."""
-    total = (c.og - 1) / 0.000385 - c.extract
-    sugar = total.copy()
-    used = np.zeros_like(sugar)
-    sg = np.empty((c.og.size, HOURS.size))
-    warm = np.zeros_like(sugar)
-    musts = np.empty_like(sg)
-    for index, hour in enumerate(HOURS):
-        sg[:, index] = _gravity(np.maximum(sugar, 0), used, c.extract)
-        celsius = c.must_celsius[:, index] + warm
-        musts[:, index] = celsius
-        release = c.pulp_sg / 0.000385 / 18 * np.exp(-hour / 18)
-        uptake = rates(state, np.maximum(sugar, 0), 0.47 * used, celsius)
-        uptake = np.where(hour > arrest, uptake * np.exp(-(hour - arrest) / 4), uptake)
-        uptake = np.minimum(uptake, np.maximum(sugar, 0) / STEP_H)
-        fed = np.where((c.fed_h >= hour) & (c.fed_h < hour + STEP_H), c.fed_g_per_l, 0.0)
-        sugar = sugar + STEP_H * (release - uptake) + fed
-        used = used + STEP_H * uptake
-        # 0.13 K for each g/L fermented, lost with a time constant of 7 h (from memory: pail).
-        warm = warm + STEP_H * (0.13 * uptake - warm / 7)
-    return sg, musts
 
 
 def nitrogen(rng: np.random.Generator, c: Conditions, arrest: np.ndarray):
@@ -129,7 +61,7 @@ def nitrogen(rng: np.random.Generator, c: Conditions, arrest: np.ndarray):
         s["alive"] = s["alive"] + STEP_H * (grown - kill * s["alive"])
         return beta * warmth * s["alive"] * sugar / (half_sugar + sugar)
 
-    return _curves(c, rates, state, arrest)
+    return curves(c, rates, state, arrest)
 
 
 def ceiling(rng: np.random.Generator, c: Conditions, arrest: np.ndarray):
@@ -153,7 +85,7 @@ def ceiling(rng: np.random.Generator, c: Conditions, arrest: np.ndarray):
         slowed = np.maximum(1 - (ethanol / roof) ** power, 0)
         return uptake * warmth * s["cells"] * slowed * sugar / (half_sugar + sugar)
 
-    return _curves(c, rates, state, arrest)
+    return curves(c, rates, state, arrest)
 
 
 def sigmoid(rng: np.random.Generator, c: Conditions, arrest: np.ndarray):
@@ -173,7 +105,7 @@ def sigmoid(rng: np.random.Generator, c: Conditions, arrest: np.ndarray):
         tail = 0.05 * fastest
         return warmth * np.maximum(pace, tail * (s["tau"] > lag)) * sugar / (6 + sugar)
 
-    return _curves(c, rates, state, arrest)
+    return curves(c, rates, state, arrest)
 
 
 def two_sugars(rng: np.random.Generator, c: Conditions, arrest: np.ndarray):
@@ -192,7 +124,6 @@ def two_sugars(rng: np.random.Generator, c: Conditions, arrest: np.ndarray):
         "glucose_used": np.zeros(n),
         "tau": np.zeros(n),
     }
-    total = (c.og - 1) / 0.000385 - c.extract
 
     def rates(s, sugar, ethanol, celsius):
         warmth = np.exp(0.075 * (celsius - 20))
@@ -205,7 +136,9 @@ def two_sugars(rng: np.random.Generator, c: Conditions, arrest: np.ndarray):
         hungry = s["nitrogen"] < 0.02
         s["carriers"] = s["carriers"] * np.exp(-STEP_H * decay * warmth * hungry)
         slowed = 1 / (1 + (ethanol / 95) ** 2)
-        glucose = np.clip(glucose_share * total - s["glucose_used"], 0, sugar)
+        # What pulp gives and what is fed has both sugars too: sucrose inverts to halves.
+        given = sugar + ethanol / 0.47
+        glucose = np.clip(glucose_share * given - s["glucose_used"], 0, sugar)
         fructose = sugar - glucose
         power = warmth * awake * s["cells"] * s["carriers"] * slowed
         first = glucose_pace * power * glucose / (6 + glucose)
@@ -213,7 +146,7 @@ def two_sugars(rng: np.random.Generator, c: Conditions, arrest: np.ndarray):
         s["glucose_used"] = s["glucose_used"] + STEP_H * first
         return first + second
 
-    return _curves(c, rates, state, arrest)
+    return curves(c, rates, state, arrest)
 
 
 FAMILIES = {
@@ -221,6 +154,8 @@ FAMILIES = {
     "ceiling": ceiling,
     "sigmoid": sigmoid,
     "two_sugars": two_sugars,
+    "maintenance": maintenance,
+    "two_yeasts": two_yeasts,
 }
 
 

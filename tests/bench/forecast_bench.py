@@ -6,8 +6,8 @@ Prints, cell by cell, the median absolute error, the share of truths inside the 
 median width and the mean interval score (Gneiting & Raftery 2007, J. Am. Stat. Assoc. 102:359; the
 lower the better), beside three baselines; then the same where sugar was fed, where readings are
 missing or wild, and where the maker's own finished batches are known; then arrests found, false
-alarms and the time of an update against its numpy floor. Seeds 1-9 of `nitrogen`, `ceiling` and
-`sigmoid` were used for tuning; report other seeds. `two_sugars` was never looked at while tuning.
+alarms and the time of an update against its numpy floor. Seeds 1-9 of every family were used for
+tuning; report other seeds.
 """
 
 from __future__ import annotations
@@ -17,9 +17,10 @@ import time
 
 import numpy as np
 
-from tests.bench.families import FAMILIES, HOURS, cohort
+from tests.bench.families import FAMILIES, cohort
 from tests.bench.forecast_records import DAYS, HEAD, LINES, Cells, in_words, records
 from tests.bench.forecast_special import print_fed, print_gaps, print_houses
+from tests.bench.musts import HOURS
 from tests.bench.readings import kitchen_log, true_crossing
 from winebench.forecast import forecast
 

@@ -6,9 +6,10 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from tests.bench.families import HOURS, Truth, cohort
+from tests.bench.families import Truth, cohort
 from tests.bench.forecast_records import DAYS, HEAD, LINES, Cells, in_words, records
 from tests.bench.houses import ALIKE, BATCHES
+from tests.bench.musts import HOURS
 from tests.bench.readings import kitchen_log, true_crossing
 from winebench.forecast import Evidence, Finished, finished, learn
 

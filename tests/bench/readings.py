@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from tests.bench.families import HOURS, Truth
+from tests.bench.families import Truth
+from tests.bench.musts import HOURS
 from winebench.forecast import Event, Evidence, Observation, Setup
 
 NOISE = 0.0015

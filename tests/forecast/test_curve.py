@@ -30,6 +30,8 @@ def sour_cherry(pace: tuple[float, ...] = ()) -> Parameters:
         og=one(1.090),
         drag=one(3.0),
         knee=one(0.012),
+        burst=one(0.6),
+        break_=one(0.025),
         pace=np.array([pace]) if pace else np.zeros((1, 0)),
     )
 
@@ -47,6 +49,7 @@ def stepped(p: Parameters, hours: np.ndarray, celsius, added_at: float, added_sg
             active = 1 / (1 + math.exp(-(tau - 33) / 10))
             left = top + 0.003 - end - drop
             slowing = 1 + 0.008 / left + 3.0 * max(1 - left / 0.012, 0)
+            slowing += 0.6 * drop**2 / (drop**2 + 0.025**2)
             pace = 0.045 / 24 * active / slowing * math.exp(-0.8 * drop / 0.1)
             drop += step * warmth * pace
             tau += step * warmth

@@ -6,6 +6,7 @@ import subprocess
 import sys
 from dataclasses import replace
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -37,8 +38,8 @@ def of(*readings: tuple[float, float], events: tuple[Event, ...] = (), setup: Se
 def ordered(seen: Forecast) -> bool:
     lines = [*seen.crossings, seen.dry, seen.stable]
     times = all(c.q10_h < c.q50_h <= c.q90_h and c.q50_h < c.q90_h + 1e-9 for c in lines)
-    c = seen.curve
-    return times and all(a <= b <= d for a, b, d in zip(c.q10, c.q50, c.q90, strict=True))
+    fans = [(c.q10, c.q50, c.q90) for c in (seen.curve, seen.curve_or_stop)]
+    return times and all(a <= b <= d for fan in fans for a, b, d in zip(*fan, strict=True))
 
 
 @settings(max_examples=12, deadline=None)
@@ -114,12 +115,27 @@ def test_a_flat_series_is_stuck():
     )  # fmt: skip
     assert seen.state == "stuck"
     assert seen.not_finishing > 0.85
+    # Finishing, it would fall; all told, it most likely stays at 1.0445 for the next five weeks.
+    assert seen.curve.q50[-1] < 1.010
+    staying = np.array(seen.curve_or_stop.q50)[np.array(seen.curve_or_stop.h) > 168]
+    assert staying == pytest.approx(1.0445, abs=0.003)
+    assert seen.curve_or_stop.q90[-1] == pytest.approx(1.0445, abs=0.003)
 
 
 def test_a_last_reading_off_by_two_scale_marks_does_not_hide_a_standstill():
     flat = (1.09, 1.086, 1.063, 1.046, 1.048, 1.048, 1.049, 1.047)
     seen = forecast(of(*((day * 24.0, sg) for day, sg in enumerate((*flat, 1.043)))))
     assert seen.state in ("may be stuck", "stuck")
+
+
+def test_stopping_lifts_the_upper_edge_of_the_curve_by_its_chance():
+    seen = forecast(Evidence(MUST, USUAL))
+    assert 0 < seen.not_finishing < 0.3
+    assert seen.curve_or_stop.h == seen.curve.h
+    coming = np.array(seen.curve.h) > 73
+    lift = (np.array(seen.curve_or_stop.q90) - np.array(seen.curve.q90))[coming]
+    assert lift.min() > -0.001
+    assert lift.max() > 0.001
 
 
 def test_a_tired_tail_is_slow_and_not_stuck():

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from tests.plan.damson import PITCHED, read, ticked
+from tests.plan.damson import LINES, PITCHED, damson, read, ticked
 from winebench.model.edits import changed
 from winebench.model.log import Entry
 from winebench.model.project import Project
+from winebench.model.recipe import YeastLine
 from winebench.units import Amount
 
 GOING: tuple[Entry, ...] = (
@@ -47,9 +48,20 @@ DRY: tuple[Entry, ...] = (
     read("0.993", "2026-11-20T18:00", "21 °C"),
     read("0.993", "2026-11-24T18:00", "21 °C"),
 )
+AGAIN: tuple[Entry, ...] = (
+    *FALLING,
+    read("1.010", "2026-11-05T18:00", "21 °C"),
+    read("1.010", "2026-11-09T18:00", "21 °C"),
+)
+IN_VAIN: tuple[Entry, ...] = (
+    *PITCHED_BACK,
+    read("1.022", "2026-10-28T18:00", "21 °C"),
+    read("1.022", "2026-11-03T18:00", "21 °C", degassed=True),
+)
 TOLD = {
     "going": GOING, "stuck": STUCK, "doubted": DOUBTED, "roused": ROUSED, "unmoved": UNMOVED,
     "starter": STARTER, "fed": FED, "pitched back": PITCHED_BACK, "falling": FALLING, "dry": DRY,
+    "again": AGAIN, "in vain": IN_VAIN,
 }  # fmt: skip
 KEYS = ("doubt-reading", "warm-and-rouse", "wait-and-read", "fresh-starter", "feed-starter",
         "restart", "accept-sweet")  # fmt: skip
@@ -62,3 +74,11 @@ def filed(project: Project) -> Project:
         for line in project.recipe.lines
     )
     return changed(project, recipe=changed(project.recipe, lines=lines))
+
+
+def weak(*log: Entry, tolerance: float = 10.0) -> Project:
+    """Return the batch with a yeast that stands no more than that."""
+    yeast = YeastLine(id="yeast", amount=Amount("1 packet"), tolerance_percent=tolerance)
+    lines = tuple(yeast if line.id == "yeast" else line for line in LINES)
+    batch = damson(*log)
+    return changed(batch, recipe=changed(batch.recipe, lines=lines))

@@ -1,6 +1,7 @@
 """Was, now, because: what the newest entry did to the dates."""
 
 from tests.plan.damson import IN_GLASS, PITCHED, at, damson, read, step, ticked
+from tests.plan.stuck_batch import FED
 from winebench.model.edits import changed
 from winebench.model.log import Note
 from winebench.plan.days import Clock
@@ -59,3 +60,34 @@ def test_was_is_what_the_project_without_the_entry_shows() -> None:
             was = step(before, one.key).likely
             assert was is not None
             assert one.moved.was == max(was, Clock(now).now)
+
+
+def test_flat_readings_say_that_nothing_fell_not_how_high_they_came_in() -> None:
+    # 1.042 on 8, 10 and 11 October: three days without a fall, not yet the four of a standstill.
+    flat = tuple(read("1.042", f"2026-10-{day:02}T18:30") for day in (8, 10, 11))
+    project = damson(*PITCHED, *FALL, *flat)
+    moves = [one.moved for one in outlook(project, at("2026-10-11T19:00")).steps if one.moved]
+    assert moves
+    assert {move.because for move in moves} == {"no fall since Thursday 8 October, at 1.042"}
+
+
+def test_a_rise_is_told_once_in_the_sentence_and_asked_about_in_the_doubt() -> None:
+    project = damson(*PITCHED, *FALL, read("1.079", "2026-10-05T18:30"))
+    found = outlook(project, at("2026-10-05T19:00"))
+    risen = found.readings[-1]
+    # 1.074 to 1.079.
+    assert risen.sentence.count("5 points up") == 1
+    assert "points" not in risen.doubt
+    assert "gravity only falls" in risen.doubt
+    moves = {one.moved.because for one in found.steps if one.moved}
+    assert moves <= {"the last reading is 5 points above the one before"}
+    assert moves
+
+
+def test_a_dose_of_a_starter_is_named_where_it_moves_the_restart() -> None:
+    # The second dose a day late: the third, and pitching back, are a day later too.
+    late = (*FED[:-2], ticked("feed-starter", "2026-10-26T10:00"))
+    found = outlook(damson(*late), at("2026-10-26T11:00"))
+    moved = step(found, "restart").moved
+    assert moved is not None
+    assert moved.because == "this was ticked: feed the starter with wine"

@@ -85,7 +85,7 @@ def test_a_hot_sample_is_not_trusted() -> None:
 @pytest.mark.parametrize(
     ("reading", "doubt"),
     [
-        (read("1.095", "2026-10-03T18:00"), "points up"),
+        (read("1.095", "2026-10-03T18:00"), "It rose"),
         (read("1.010", "2026-10-03T18:00"), "faster than yeast"),
         (read("1.091", "2026-09-30T18:00"), "more than a day before the yeast"),
     ],

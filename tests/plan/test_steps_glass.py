@@ -242,3 +242,14 @@ def test_what_is_not_plainly_a_no_to_malolactic_locks_the_sorbate(choice, locked
     log = (*SWEETENED, soft, read("1.012", "2026-12-01T10:00+01:00"))
     found = sweet_bottle(log, "2026-12-02T11:00+01:00")
     assert (found.override == "never") is locked
+
+
+def test_after_the_second_racking_it_is_read_weekly_for_four_weeks_then_monthly() -> None:
+    racked = (*IN_GLASS, ticked("second-rack", "2026-11-07T10:00+01:00"))
+    soon = (*racked, read("1.004", "2026-11-10T18:00+01:00"))
+    # 10 November and 7 days; from 5 December (28 days after the racking) on, 30 days.
+    first = planned(damson(*soon), "2026-11-10T19:00+01:00", "read-gravity")
+    assert first.likely == at("2026-11-17T18:00+01:00")
+    late = (*racked, read("1.004", "2026-12-06T18:00+01:00"))
+    ageing = planned(damson(*late), "2026-12-06T19:00+01:00", "read-gravity")
+    assert ageing.likely == at("2027-01-05T18:00+01:00")

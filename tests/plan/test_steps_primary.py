@@ -131,3 +131,18 @@ def test_a_slow_must_moves_glass_with_the_forecast() -> None:
     assert late is not None
     assert late > on_time
     assert step(outlook(slow, now), "transfer").basis == "forecast"
+
+
+def test_no_second_nutrient_above_nine_percent() -> None:
+    # Common practice: 1.110 to 1.040 is 131.25 x 0.070 = 9.2 % vol, and half of it is not gone.
+    strong = tuple(
+        read("1.150", "2026-10-02T18:00") if entry.id.startswith("1.091") else entry
+        for entry in PITCHED
+    )
+    # Of 1.150 to dry half is left at about 1.070; 1.075 is 131.25 x 0.075 = 9.8 % vol.
+    found = planned(damson(*strong, read("1.075", "2026-10-08T18:00")), "2026-10-08T19:00",
+                    "second-nitrogen")  # fmt: skip
+    assert found.state == "skipped"
+    assert "% vol" in found.reason
+    weaker = damson(*strong, read("1.090", "2026-10-08T18:00"))
+    assert planned(weaker, "2026-10-08T19:00", "second-nitrogen").state != "skipped"

@@ -9,8 +9,12 @@ from PySide6.QtCore import QRect
 from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication
 
+from tests.plan.damson import damson
+from tests.plan.stuck_batch import STUCK
 from tests.window import hand_outlook as hand
 from winebench.model.edits import changed
+from winebench.plan.work_out import outlook
+from winebench.window.timeline.curve_data import curve_data
 from winebench.window.timeline.moments import ZOOMS
 from winebench.window.timeline.pane import TimelinePane
 
@@ -53,3 +57,13 @@ def test_the_gravities_are_painted_anew_for_a_sweeter_must(pane):
     gravities = QRect(0, 0, round(pane.axis.left), pane.curve.height())
     assert after == anew
     assert after.copy(gravities) != before.copy(gravities)
+
+
+def test_a_standstill_is_drawn_level_under_the_lines_that_it_has_yet_to_pass():
+    log = STUCK
+    data = curve_data(outlook(damson(*log), log[-1].at + timedelta(hours=1)))
+    assert [below for below, _name in data.thresholds] == [1.030, 1.000]
+    assert data.crossing is None
+    # 1.022 read at 14 °C stands for 1.021, to the end of the curve.
+    assert {round(float(sg), 3) for sg in data.middle} == {1.021}
+    assert data.low[-1] < 1.000

@@ -81,7 +81,7 @@ class Crossing:
 
 @dataclass(frozen=True, slots=True)
 class Curve:
-    """The gravity curve with its 10, 50 and 90 % lines, conditional on finishing."""
+    """The gravity curve with its 10, 50 and 90 % lines."""
 
     h: tuple[float, ...]
     q10: tuple[float, ...]
@@ -106,6 +106,10 @@ class Forecast:
     next_reading_h: float | None
     """When a reading would help most; None once dry."""
     curve: Curve
+    """Conditional on finishing, as the crossings are."""
+    curve_or_stop: Curve
+    """At the same hours, but mixed over finishing and stopping for good by their chances: the curve
+    of a stuck ferment, whose fan holds the gravity at which it stands."""
     leans_on: tuple[int, ...]
     """Indexes of the readings that move the next date most, strongest first."""
     outliers: tuple[int, ...]

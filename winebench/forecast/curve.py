@@ -2,19 +2,21 @@
 
 With D the drop so far, R the drop to come and tau thermal hours:
 
-    s(t)     = OG + pulp (1 - exp(-t / 18 h)) - D
-    dD/dtau  = rate a(tau) exp(-gamma D / 0.1) / (1 + kappa / R + drag max(1 - R / knee, 0))
+    SG(t)    = OG + pulp (1 - exp(-t / 18 h)) - D
+    dD/dtau  = rate a(tau) exp(-gamma D / 0.1) / s(D)
+    s(D)     = 1 + kappa / R + drag max(1 - R / knee, 0) + burst D^2 / (D^2 + break^2)
     a(tau)   = 1 / (1 + exp(-(tau - lag) / ramp))
 
-The drag is the thin tail of a tired yeast: the last sugar goes at a fraction of the pace.
+The drag is the thin tail of a tired yeast: the last sugar goes at a fraction of the pace. The burst
+is what growth takes up beyond upkeep, or a wild start that gives out: the first sugar goes faster.
 
 `a` depends on tau alone and the rest on D alone, so both sides integrate by themselves:
 
-    G(D) = int (1 + kappa/R + drag max(1 - R/knee, 0)) exp(gamma D/0.1) dD = rate A(tau)
+    G(D) = int s(D) exp(gamma D/0.1) dD = rate A(tau)
     A(tau) = int a dtau, a soft-plus
 
-G is tabled, by trapezoids in -ln R. Sugar, dilution and changes of pace start a new stretch with a
-table of its own; temperature changes the clock only.
+G is tabled, by trapezoids, the sugar's part of it in -ln R. Sugar, dilution and changes of pace
+start a new stretch with a table of its own; temperature changes the clock only.
 """
 
 from __future__ import annotations
@@ -34,6 +36,7 @@ LEFT = np.concatenate([np.linspace(1, 0.16, 12), np.geomspace(0.16, 2e-4, 17)[1:
 """Share of the drop to come at each node of the table: even at first, then ever closer."""
 GONE = (1 - LEFT)[:, None]
 HALF_STEPS = -np.diff(np.log(LEFT))[:, None] / 2
+GONE_HALF_STEPS = np.diff(GONE, axis=0) / 2
 SHELF = 2.0
 LEAST_DROP = 1e-4
 PACE_KINDS = ("rack", "nutrient")
@@ -127,10 +130,24 @@ class Ferments:
         thin *= self.p.drag * self.p.knee / 2 * weights[-1]
         table = (weights - weights[0]) / self.slow
         table[1:] += by_sugar
+        table[1:] += self._burst(drop, left, weights)
         table += thin
         # At the pitch A is 0 by its definition.
         activity = self._activity(np.array([hour]))[:, 0] if hour > 0 else np.zeros_like(left)
         return Stretch(hour, top, pulp, drop, left, rate, activity, table)
+
+    def _burst(self, drop: Floats, left: Floats, weights: Floats) -> Floats:
+        """Return the part of the table that the end of the burst adds, from the second node on."""
+        p = self.p
+        dropped = drop + GONE * left
+        dropped *= dropped
+        share = dropped / (dropped + p.break_**2)
+        share *= weights
+        over = share[1:] + share[:-1]
+        over *= GONE_HALF_STEPS
+        over.cumsum(axis=0, out=over)
+        over *= p.burst * left
+        return over
 
     def _activity(self, hours: Floats) -> Floats:
         p = self.p

@@ -58,6 +58,7 @@ def forecast(
     stable_line = _with_passed(stable_line, done)
     coming = [fall for fall, line in zip(falls, crossings, strict=True) if not line.passed]
     likelier = stuck if chance > 0.5 else dry
+    finishing, mixed = _curves(case, dry, stuck, ahead, chance)
     return Forecast(
         crossings=crossings,
         dry=dry_line,
@@ -65,7 +66,8 @@ def forecast(
         not_finishing=round(chance, 4),
         state=now,
         next_reading_h=next_reading(case, (*crossings, dry_line), now),
-        curve=_curve(case, dry, ahead),
+        curve=finishing,
+        curve_or_stop=mixed,
         leans_on=leaning(case, dry, coming[0] if coming else still),
         outliers=wild(case, likelier),
         expected_final_sg=round(float(dry.sample.weights @ dry.curves.end), 4),
@@ -118,15 +120,18 @@ def _still_from(case: Case, dry: Posterior, ahead: Ahead) -> Floats:
     crossed = ahead.stretch(curves.crossing(DRY_SG))
     piece = curves.stretches[-1]
     # By the curve's own equation a small fall at R left takes the work
-    # (kappa ln(R / (R - fall)) + (1 + drag max(1 - R / knee, 0)) fall) exp(gamma D / 0.1) / rate,
-    # the more the less is left; halving finds where it comes to 48 h.
+    # (kappa ln(R / (R - fall)) + (1 + burst' + drag max(1 - R / knee, 0)) fall) exp(gamma D / 0.1)
+    # / rate, burst' what the end of the burst slows by then: the more the less is left; halving
+    # finds where it comes to 48 h.
     p = curves.p
     deep = np.exp(-curves.slow * (piece.drop + piece.left))
     given = READINGS_APART_H * curves.clock.rates[:, -1] * piece.rate * deep / ahead.tail
+    whole = (piece.drop + piece.left) ** 2
+    plain = 1 + p.burst * whole / (whole + p.break_**2)
     left, moving = np.full_like(given, 1.001 * STILL_SG), np.maximum(piece.left, STILL_SG)
     for _ in range(HALVINGS):
         between = (left + moving) / 2
-        drag = 1 + p.drag * np.maximum(1 - between / p.knee, 0)
+        drag = plain + p.drag * np.maximum(1 - between / p.knee, 0)
         work = drag * STILL_SG - p.kappa * np.log1p(-STILL_SG / between)
         still = work >= given
         left, moving = np.where(still, between, left), np.where(still, moving, between)
@@ -135,15 +140,35 @@ def _still_from(case: Case, dry: Posterior, ahead: Ahead) -> Floats:
     return np.maximum(crossed, settled)
 
 
-def _curve(case: Case, dry: Posterior, ahead: Ahead) -> Curve:
+def _curves(
+    case: Case, dry: Posterior, stuck: Posterior, ahead: Ahead, chance: float
+) -> tuple[Curve, Curve]:
+    """Return the curve of finishing, and the one mixed with stopping, which has this `chance`."""
     last = max(CURVE_H, case.now + 336)
     hours = last * (np.arange(CURVE_POINTS) / (CURVE_POINTS - 1)) ** 1.5
     rows = systematic(dry.sample.weights, FAN_CURVES)
-    sg = dry.curves.rows(rows).gravity(ahead.shrink(hours[None, :], rows))
-    sg.sort(axis=0)
-    low, middle, high = (sg[round(share * (FAN_CURVES - 1))] for share in (0.1, 0.5, 0.9))
+    finishing = dry.curves.rows(rows).gravity(ahead.shrink(hours[None, :], rows))
+    at = hours + case.start_h
+    stopping = round(chance * FAN_CURVES)
+    if not stopping:
+        same = _fan(at, finishing)
+        return same, same
+    rows = systematic(stuck.sample.weights, stopping)
+    kept = _evenly(FAN_CURVES - stopping)
+    mixed = np.concatenate([finishing[kept], stuck.curves.rows(rows).gravity(hours)])
+    return _fan(at, finishing), _fan(at, mixed)
+
+
+def _evenly(count: int) -> np.ndarray:
+    return ((np.arange(count) + 0.5) * FAN_CURVES / max(count, 1)).astype(np.intp)
+
+
+def _fan(at: Floats, sg: Floats) -> Curve:
+    """Return the 10, 50 and 90 % lines of equally likely curves, one a row."""
+    ordered = np.sort(sg, axis=0)
+    low, middle, high = (ordered[round(share * (len(sg) - 1))] for share in (0.1, 0.5, 0.9))
     return Curve(
-        h=tuple(np.round(hours + case.start_h, 2).tolist()),
+        h=tuple(np.round(at, 2).tolist()),
         q10=tuple(np.round(low, 5).tolist()),
         q50=tuple(np.round(middle, 5).tolist()),
         q90=tuple(np.round(high, 5).tolist()),

@@ -21,10 +21,10 @@ PARTICLES = {"dry": 640, "stuck": 280}
 LATE_SHOWN, COPIES = (END, DRAG, KNEE), 3
 """Coordinates that only late readings show, and how often each particle tries them anew."""
 
-PACE_AHEAD_SD = 0.09
+PACE_AHEAD_SD = 0.10
 """ln spread of all time still to come: weather, racking, what no reading shows."""
 TAIL_SHIFT = 0.06
-TAIL_SD = 0.12
+TAIL_SD = 0.15
 """ln shift and spread of the time below `TAIL_SG`, of which earlier readings say little."""
 TAIL_SG = 1.020
 TAIL_SEEN_SG = 0.998

@@ -20,8 +20,8 @@ from winebench.forecast.api import Setup
 Floats = NDArray[np.float64]
 Hypothesis = Literal["dry", "stuck"]
 
-RATE, LAG, RAMP, KAPPA, GAMMA, END, PULP, Q10, OG, DRAG, KNEE = range(11)
-COORDINATES = 11
+RATE, LAG, RAMP, KAPPA, GAMMA, END, PULP, Q10, OG, DRAG, KNEE, BURST, BREAK = range(13)
+COORDINATES = 13
 PACE_SD = 0.4
 """ln spread of the change of pace at racking or nutrient (common practice, weak)."""
 
@@ -38,8 +38,8 @@ LEAST_STUCK_DROP = 0.006
 SLUGGISH = -0.5
 """ln pace of yeast pitched into wine rather than must (common practice: it is slow)."""
 
-CENTRES = (math.log(0.042 / 24), math.log(34), math.log(10), math.log(0.0086), math.log(0.82))
-SPREADS = (0.55, 0.50, 0.45, 0.38, 0.35)
+CENTRES = (math.log(0.055 / 24), math.log(29), math.log(10), math.log(0.0086), math.log(0.70))
+SPREADS = (0.60, 0.55, 0.45, 0.38, 0.35)
 """Middles and spreads of ln rate (SG/h), lag, ramp (h), kappa (SG) and gamma; set so that the bands
 on simulated ferments of other families are neither too wide nor too narrow (tests/bench)."""
 
@@ -52,6 +52,16 @@ MOST_DRAG = 24.0
 """A tail slower than this is a standstill, and the other hypothesis."""
 USUAL_KNEE, KNEE_SPREAD = math.log(0.016), 0.20
 """ln of the SG left where a tail begins, about 1.010, and its spread."""
+
+USUAL_BURST, BURST_SPREAD = math.log(0.4), 1.0
+"""ln of how many times slower, beyond once, it goes when the burst of growth is over, and spread.
+Without it a quick start is taken for a quick ferment, with a narrow band around it. Living cells
+take up two to four times more sugar while they grow than later, and a wild start gives out; most
+musts show little of either (from memory: Luedeking & Piret 1959, J. Biochem. Microbiol. Technol.
+Eng. 1:393; common practice)."""
+MOST_BURST = 5.0
+USUAL_BREAK, BREAK_SPREAD = math.log(0.040), 0.4
+"""ln of the drop in SG at which half of that slowing has come, and spread."""
 
 
 @dataclass(frozen=True)
@@ -78,6 +88,10 @@ class Parameters:
     """Times slower, beyond once, in the thin tail below the knee."""
     knee: Floats
     """SG left at which the thin tail begins."""
+    burst: Floats
+    """Times slower, beyond once, after the burst of growth."""
+    break_: Floats
+    """Drop at which half of that slowing has come."""
     pace: Floats
     """ln change of pace, particle x event."""
 
@@ -117,6 +131,8 @@ def parameters(
         og=og,
         drag=thin_tail(z[:, DRAG]),
         knee=np.exp(USUAL_KNEE + KNEE_SPREAD * z[:, KNEE]),
+        burst=np.exp(np.minimum(USUAL_BURST + BURST_SPREAD * z[:, BURST], math.log(MOST_BURST))),
+        break_=np.exp(USUAL_BREAK + BREAK_SPREAD * z[:, BREAK]),
         pace=PACE_SD * z[:, COORDINATES:],
     )
 

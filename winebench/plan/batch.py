@@ -14,12 +14,24 @@ from winebench.plan.compose import RecipeOutlook
 from winebench.plan.days import Clock, later, settled
 from winebench.plan.gravity_forecast import Forecaster, Lines, full_hour, gravity_lines
 from winebench.plan.household.weekends import on_weekend
-from winebench.plan.outlook import Condition, LineOutlook
+from winebench.plan.outlook import Condition, Figure, LineOutlook
 from winebench.plan.readings import OG_WITHIN, Seen, readings
 from winebench.plan.steps.rule import Plan, Rule, Span, span
-from winebench.plan.stuck.standstill import accepted
+from winebench.plan.stuck.rounds import earlier_rounds
+from winebench.plan.stuck.standstill import accepted, without_lone_rises
+from winebench.plan.stuck.waiting import waiting_for_ferment
 
 LOWEST_END, HIGHEST_END = 0.995, 1.000
+
+
+def highest_end(dry: Figure) -> float:
+    """Return the highest gravity that counts as fermented out where the must should end at `dry`.
+
+    The upper end of what the recipe's own extract gives, within 0.995 and 1.000: dry wines read
+    0.990 to 0.995 whatever the estimate says (common practice).
+    """
+    high = dry.high or (dry.value or 0.996) + 0.002
+    return min(max(high, LOWEST_END), HIGHEST_END)
 
 
 class Batch:
@@ -39,9 +51,17 @@ class Batch:
         self.rules = rules
         self._forecaster = forecaster
         self._plans: dict[str, Plan] = {}
-        self.actions: dict[str, list[Action]] = {}
+        self.ticks: dict[str, list[Action]] = {}
         for action in project.actions:
-            self.actions.setdefault(action.step, []).append(action)
+            self.ticks.setdefault(action.step, []).append(action)
+        self.actions = self.ticks
+        self.earlier = earlier_rounds(self)
+        if self.earlier:
+            self.actions = {
+                key: left
+                for key, ticks in self.ticks.items()
+                if (left := ticks[len(self.earlier.get(key, ())) :])
+            }
 
     @property
     def now(self) -> datetime:
@@ -89,7 +109,8 @@ class Batch:
         """Return that step's answer."""
         if key not in self._plans:
             rule = self.rules[key]
-            self._plans[key] = on_weekend(self, rule, rule.work_out(self))
+            plan = on_weekend(self, rule, rule.work_out(self))
+            self._plans[key] = waiting_for_ferment(self, rule, plan)
         return self._plans[key]
 
     def span(self, key: str) -> Span | None:
@@ -168,6 +189,11 @@ class Batch:
         return tuple(seen for seen in self.gravities if seen.at < until)
 
     @cached_property
+    def steady(self) -> tuple[Seen, ...]:
+        """Return the gravities of the ferment without what rose alone: gas, or a slip."""
+        return without_lone_rises(self)
+
+    @cached_property
     def must_reading(self) -> Seen | None:
         """Return the last trusted gravity of the must: within a day before the pitch."""
         latest = self.pitched or self.now
@@ -200,13 +226,8 @@ class Batch:
 
     @cached_property
     def highest_end(self) -> float:
-        """Return the highest gravity at which this wine may count as fermented out.
-
-        The upper end of what the recipe's own extract gives, within 0.995 and 1.000: dry wines
-        read 0.990 to 0.995 whatever the estimate says (common practice).
-        """
-        high = self.recipe.must.dry_gravity.high or self.dry_gravity + 0.002
-        return min(max(high, LOWEST_END), HIGHEST_END)
+        """Return the highest gravity at which this wine may count as fermented out."""
+        return highest_end(self.recipe.must.dry_gravity)
 
     def gravity_with_used(self, share: float) -> float:
         """Return the gravity at which that share of the sugar is gone."""

@@ -1,4 +1,4 @@
-"""The project's readings as evidence, and the forecast as dates and sentences."""
+"""The gravity forecast as steps ask for it: when a line is passed, and how sure that is."""
 
 from __future__ import annotations
 
@@ -8,21 +8,12 @@ from datetime import datetime, timedelta
 from math import isfinite
 from typing import TYPE_CHECKING
 
-from winebench.forecast.api import Crossing, Evidence, Forecast, State
-from winebench.plan.days import (
-    MONTHS,
-    Clock,
-    hour_words,
-    part_of_day,
-    rough_words,
-    short_date,
-    weekday,
-)
+from winebench.forecast.api import Crossing, Evidence, Forecast
+from winebench.plan.days import Clock
 from winebench.plan.evidence import evidence_of
-from winebench.plan.learning.own_ferments import learned, learned_words
-from winebench.plan.outlook import CrossingOutlook, ForecastOutlook
+from winebench.plan.learning.own_ferments import learned
 from winebench.plan.steps.rule import Basis, Span, span
-from winebench.plan.stuck.standstill import accepted, accepted_at, stuck
+from winebench.plan.stuck.standstill import accepted_at, stuck, too_high
 
 if TYPE_CHECKING:
     from winebench.forecast import Learned
@@ -44,7 +35,7 @@ TO_GLASS = 1.030
 FEED_FROM = 1.020
 FEED_UNTIL = 1.010
 NEARLY_DRY = 1.000
-_NAMES = {
+NAMES = {
     TO_GLASS: "rack to glass",
     FEED_FROM: "feed from here",
     FEED_UNTIL: "feed until here",
@@ -79,6 +70,13 @@ class Lines:
     def stands_still(self) -> bool:
         """Return whether the ferment is stuck, so that no coming date would be honest."""
         return stuck(self.batch) is not None
+
+    @property
+    def may_stop(self) -> bool:
+        """Return whether the readings look as if the ferment might stop before it is dry."""
+        state = self.forecast.state if self.forecast else "fermenting"
+        doubted = state in ("may be stuck", "stuck") and not self.stands_still
+        return doubted and too_high(self.batch) is not None
 
     def no_date(self, line: float) -> str:
         """Return why there is no date for passing that line."""
@@ -167,124 +165,4 @@ def gravity_lines(batch: Batch, forecaster: Forecaster) -> Lines:
 def watched(batch: Batch) -> tuple[float, ...]:
     """Return the gravities whose passing some step waits for, from high to low."""
     shares = {round(batch.gravity_with_used(share), 4) for share in (1 / 3, 1 / 2)}
-    return tuple(sorted(shares | set(_NAMES), reverse=True))
-
-
-# --- words ------------------------------------------------------------------------------------
-
-
-LEAST_FORETOLD = 1.020
-"""Below this gravity there is nothing to ferment that a plan could follow."""
-
-
-def forecast_outlook(batch: Batch) -> ForecastOutlook | None:
-    """Return the forecast as it is shown, or None where there is none yet.
-
-    A recipe without sugar has no course to foretell, until somebody reads its must.
-    """
-    found, pitched = batch.lines.forecast, batch.pitch
-    if found is None or pitched is None:
-        return None
-    if batch.pitched is None and batch.original_gravity < LEAST_FORETOLD:
-        return None
-    pitch = pitched.likely
-    clock = batch.clock
-    crossings = [_crossing(batch, line) for line in _NAMES]
-    known = tuple(crossing for crossing in crossings if crossing is not None)
-    return ForecastOutlook(
-        times=tuple(clock.hours_after(pitch, hours) for hours in found.curve.h),
-        low=found.curve.q10,
-        middle=found.curve.q50,
-        high=found.curve.q90,
-        crossings=known,
-        not_finishing=found.not_finishing,
-        state=_state(batch, found),
-        sentence=_sentence(batch, found, known),
-        learned=learned_words(batch.project),
-        going_by=_going_by(batch, found),
-        supported=bool(batch.gravities),
-        next_reading=batch.next_reading,
-    )
-
-
-def _crossing(batch: Batch, line: float) -> CrossingOutlook | None:
-    passing = batch.lines.below(line)
-    never = accepted(batch) is not None and (batch.last_sg or 0.0) >= line
-    if passing is None or never:
-        return None
-    early, likely, late = passing.window
-    return CrossingOutlook(
-        below=line,
-        name=_NAMES[line],
-        earliest=early,
-        likely=likely,
-        latest=late,
-        passed=passing.passed,
-        sentence=crossing_words(line, passing, batch.now),
-    )
-
-
-def crossing_words(line: float, passing: Passing, now: datetime) -> str:
-    """Return like "1.030 about Friday evening, between Thursday noon and Sunday · check Friday"."""
-    early, likely, late = passing.window
-    if passing.passed:
-        return f"{line:.3f} was passed by {hour_words(likely, now)}"
-    if late < now:
-        return f"{line:.3f} has probably been passed · check today"
-    near = (late.date() - now.date()).days < 6 and early > now
-    if near:
-        between = f"between {rough_words(early)} and {rough_words(late)}"
-        return f"{line:.3f} about {rough_words(likely)}, {between} · check {weekday(likely)}"
-    if (late - early).days < 6 and (likely.date() - now.date()).days < 14:
-        days = f"between {short_date(early)} and {short_date(late)}"
-        return f"{line:.3f} about {short_date(likely)}, {part_of_day(likely)}, {days}"
-    return f"{line:.3f} about {_date(likely)}, between {_date(early)} and {_date(late)}"
-
-
-def _date(at: datetime) -> str:
-    return f"{at.day} {MONTHS[at.month - 1]}"
-
-
-_UNREAD = "The yeast is in; no reading shows yet what it does"
-_STATE_WORDS = {
-    "before pitch": "Before the yeast is in, this is what such musts do",
-    "fermenting": "It ferments as it should",
-    "slow, not stuck": "It is slow, but it is not stuck",
-    "may be stuck": "It may be slowing to a stop: read it again before doing anything",
-    "stuck": "It is stuck by all that the readings say",
-    "dry": "It has fermented out, by the readings",
-}
-
-
-def _sentence(batch: Batch, found: Forecast, known: tuple[CrossingOutlook, ...]) -> str:
-    left = accepted(batch)
-    if left is not None:
-        return f"It was left sweet at {left:.3f}; it must not move any more."
-    state = _state(batch, found)
-    unread = batch.pitched is not None and not batch.gravities
-    words = [_UNREAD if unread else _STATE_WORDS[state]]
-    coming = [c for c in known if not c.passed and c.below in (TO_GLASS, NEARLY_DRY)]
-    if coming and state not in ("stuck", "dry"):
-        words.append(coming[0].sentence.split(" · ")[0])
-    if found.not_finishing >= 0.05 and found.state != "dry":
-        words.append(f"{_chance(found.not_finishing)} that it stops before it is dry")
-    words.append(_going_by(batch, found))
-    return "; ".join(filter(None, words)) + "."
-
-
-def _going_by(batch: Batch, found: Forecast) -> str:
-    """Return what was learned in short, while it still bears on a date."""
-    own = learned(batch.project)
-    over = accepted(batch) is not None or _state(batch, found) in ("stuck", "dry")
-    return "" if own is None or over else own.in_short
-
-
-def _state(batch: Batch, found: Forecast) -> State:
-    """Return the forecast's state; stuck once the readings have stood still for four days."""
-    if stuck(batch) is not None:
-        return "stuck"
-    return "may be stuck" if found.state == "stuck" else found.state
-
-
-def _chance(share: float) -> str:
-    return f"a chance of 1 in {round(1 / share)}" if share < 0.4 else f"{share:.0%} likely"
+    return tuple(sorted(shares | set(NAMES), reverse=True))

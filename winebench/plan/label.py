@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from winebench.catalog.styles import style
 from winebench.model.log import Action
 from winebench.model.project import Project
 from winebench.model.recipe import AdditiveLine
+from winebench.plan.batch import highest_end
 from winebench.plan.days import full_day
 from winebench.plan.outlook import LabelFace, LabelLine, Outlook
 from winebench.plan.steps.sulfite_must import SULFITES
-from winebench.plan.stuck.standstill import ACCEPTED
+from winebench.plan.stuck.keys import ACCEPTED
 from winebench.trade.gravity import solids_g_per_l_from_sg
 
+DECLARED = "declare-stable"
 SULFITE_STEPS = ("sulfite-must", "stabilise")
 _SWEETNESS = ((9.0, "dry"), (18.0, "medium dry"), (45.0, "medium"))
 """Most residual sugar in g/L for each word, as EU labels use them for wine of lively acidity
@@ -52,7 +55,7 @@ def _origin(project: Project, outlook: Outlook) -> Iterator[str]:
 def strength_words(project: Project, outlook: Outlook) -> str:
     """Return sweetness and estimated strength, such as "Dry · about 12 % vol (estimate)"."""
     parts = [sweetness(project, outlook)]
-    strength = outlook.strength_now if _bottle(project) else outlook.must.strength
+    strength = outlook.strength_now if _as_read(project, outlook) else outlook.must.strength
     if project.label.show_strength and strength.value is not None:
         parts.append(f"about {strength.text} % vol (estimate)")
     words = " · ".join(parts)
@@ -60,21 +63,32 @@ def strength_words(project: Project, outlook: Outlook) -> str:
 
 
 def sweetness(project: Project, outlook: Outlook) -> str:
-    """Return how sweet the wine is: by its last reading once bottled or left so, before as wanted.
+    """Return how sweet the wine is: by its last reading once that tells, before as wanted.
 
     What lies above the gravity of the wine fermented out is sugar.
     """
     known = [reading.corrected for reading in outlook.readings if reading.corrected]
     wanted = project.recipe.targets.final_gravity
-    if (_bottle(project) or project.done(ACCEPTED)) and known:
+    planned = style(project.recipe.style).final_sweet
+    if _as_read(project, outlook) and known:
         gravity = known[-1]
     elif wanted is not None and wanted.scale == "SG":
         gravity = wanted.value
+    elif planned is not None:
+        gravity = planned
     else:
+        return "dry"
+    if gravity <= highest_end(outlook.must.dry_gravity):
         return "dry"
     fermented_out = min([outlook.must.dry_gravity.value or gravity, *known])
     sugar = solids_g_per_l_from_sg(1.0 + max(gravity - fermented_out, 0.0))
     return next((word for most, word in _SWEETNESS if sugar <= most), "sweet")
+
+
+def _as_read(project: Project, outlook: Outlook) -> bool:
+    """Return whether the wine is what its last reading says: at its end, or stuck on the way."""
+    stands = outlook.stuck is not None and outlook.stuck.state == "stuck"
+    return stands or any(project.done(key) for key in ("bottle", "sweeten", ACCEPTED, DECLARED))
 
 
 def _bottle(project: Project) -> Action | None:

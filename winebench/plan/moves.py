@@ -12,10 +12,13 @@ from winebench.model.project import Project
 from winebench.plan.batch import Batch
 from winebench.plan.days import day_words, part_of_day, weekday
 from winebench.plan.outlook import Moved, StepOutlook
-from winebench.plan.stability import stability
+from winebench.plan.readings import LARGEST_RISE, Seen
+from winebench.plan.stability import equal_run, stability
 from winebench.plan.step_outlooks import state_of
 from winebench.plan.steps import rules
 from winebench.plan.steps.read_gravity import expected_at
+from winebench.plan.stuck.keys import FEED
+from winebench.plan.stuck.standstill import EYE, POINT
 
 LEAST = timedelta(hours=6)
 WITHIN_DAY = timedelta(hours=9)
@@ -29,7 +32,8 @@ COOL_CELSIUS, WARM_CELSIUS = 18.0, 25.0
 def before_newest(project: Project) -> tuple[Project, Entry] | None:
     """Return the project without the newest entry that can move a date, and that entry.
 
-    Notes and daily chores move nothing, so what the entry before them did stays said. None
+    Notes and daily chores move nothing, so what the entry before them did stays said; but each
+    dose that a starter gets dates the next one, and what follows. None
     where the log holds no other.
     """
     for entry in reversed(project.log):
@@ -42,7 +46,7 @@ def _chore(entry: Entry) -> bool:
     if not isinstance(entry, Action):
         return False
     rule = rules().get(entry.step)
-    return rule is not None and rule.repeats
+    return rule is not None and rule.repeats and entry.step != FEED
 
 
 def moved_steps(
@@ -99,6 +103,9 @@ def _because(former: Batch, batch: Batch, entry: Entry) -> str:
         return "the log changed"
     expected = expected_at(former, seen.at)
     apart = None if expected is None else round((seen.sg - expected) * 1000)
+    unfallen = _unfallen(batch, seen)
+    if unfallen and (apart is None or apart >= 2):
+        return unfallen
     if apart is None:
         return f"the last reading is {seen.sg:.3f}"
     if abs(apart) < 2:
@@ -106,6 +113,20 @@ def _because(former: Batch, batch: Batch, entry: Entry) -> str:
     noun = "point" if abs(apart) == 1 else "points"
     came = f"the last reading came in {abs(apart)} {noun} {'high' if apart > 0 else 'low'}"
     return f"{_warmth(entry, apart)}{came}"
+
+
+def _unfallen(batch: Batch, seen: Seen) -> str:
+    """Return what is seen where the gravity has not fallen since the reading before, or ""."""
+    before = [one for one in batch.steady if one.at < seen.at and one.sg is not None]
+    if not before or before[-1].sg is None or seen.sg is None:
+        return ""
+    rise = seen.sg - before[-1].sg
+    if rise > LARGEST_RISE:
+        return f"the last reading is {rise * 1000:.0f} points above the one before"
+    if rise < -POINT - EYE:
+        return ""
+    since = equal_run((*before, seen))[0]
+    return f"no fall since {day_words(since.at, batch.now)}, at {seen.sg:.3f}"
 
 
 def _newly_met(former: Batch, batch: Batch) -> str:

@@ -13,8 +13,8 @@ from functools import lru_cache
 
 import msgspec
 
-from winebench.model.in_order import ByLog
-from winebench.model.log import Action, Entry, Reading
+from winebench.model.in_order import ByLog, Difference
+from winebench.model.log import Action, Entry, Note, Reading
 from winebench.model.project import Project
 from winebench.model.recipe import Hydrometer
 from winebench.plan.days import day_words, settled, span_words
@@ -86,7 +86,15 @@ def _no_meanings(_log: tuple[Entry, ...]) -> dict[Hydrometer, tuple[Seen, ...]]:
     return {}
 
 
-_meanings = ByLog(_no_meanings)
+def _same_meanings(
+    known: dict[Hydrometer, tuple[Seen, ...]], change: Difference, _log: tuple[Entry, ...]
+) -> dict[Hydrometer, tuple[Seen, ...]] | None:
+    """Return what is known where only notes came or went: they say nothing of a reading."""
+    notes = all(isinstance(entry, Note) for entry in (*change.gone, *change.come))
+    return known if notes else None
+
+
+_meanings = ByLog(_no_meanings, _same_meanings)
 _sparse = ByLog(sparse)
 
 
@@ -240,12 +248,9 @@ def _against_before(
     rise = corrected - before.sg
     if only_falls and rise > LARGEST_RISE:
         yield (
-            f"{rise * 1000:.0f} points up, and gravity only falls while yeast works: was it fizzy, "
-            "warm or unstrained, or is a digit wrong?"
+            "It rose, and gravity only falls while yeast works: was it fizzy, warm or unstrained, "
+            "or is a digit wrong?"
         )
     days = max(apart.total_seconds() / 86400, 0.25)
     if -rise > FASTEST_FALL_A_DAY * days:
-        yield (
-            f"{-rise * 1000:.0f} points down in {span_words(apart)} is faster than yeast works; "
-            "is a digit wrong?"
-        )
+        yield "That is faster than yeast works; is a digit wrong?"

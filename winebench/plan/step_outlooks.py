@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import datetime, timedelta
 from typing import Literal
+
+import msgspec
 
 from winebench.model.log import Action
 from winebench.plan.batch import Batch
@@ -14,11 +17,28 @@ from winebench.plan.steps.rule import Plan, Rule, Span
 HELD_FROM = timedelta(days=3)
 """So long before its window a step that waits for something is shown as held."""
 ROUGH_AFTER_DAYS = 45
+_IF_IT_GOES_ON = " Only if the ferment goes on, which it may not: read it again."
 
 
 def step_outlooks(batch: Batch) -> tuple[StepOutlook, ...]:
     """Return every step in order, as it stands now."""
-    return tuple(step_outlook(batch, rule) for rule in batch.rules.values())
+    return tuple(one for rule in batch.rules.values() for one in _with_history(batch, rule))
+
+
+def _with_history(batch: Batch, rule: Rule) -> Iterator[StepOutlook]:
+    """Give what was done of the step in earlier standstills, then the step as it stands now."""
+    ticks = batch.earlier.get(rule.key, [])
+    rounds = [ticks[-1:]] if rule.repeats else [[tick] for tick in ticks]
+    for number, ended in enumerate(rounds if ticks else (), 1):
+        ids = tuple(tick.id for tick in (ticks if rule.repeats else ended))
+        done = _finished(batch, rule, ended[-1], settled(ended[-1].at), ids)
+        yield msgspec.structs.replace(
+            done,
+            key=f"{rule.key}:{number}",
+            name=f"Earlier: {rule.name[0].lower()}{rule.name[1:]}",
+            repeats=False,
+        )
+    yield step_outlook(batch, rule)
 
 
 def step_outlook(batch: Batch, rule: Rule) -> StepOutlook:
@@ -27,9 +47,10 @@ def step_outlook(batch: Batch, rule: Rule) -> StepOutlook:
     ticks = tuple(action.id for action in batch.actions.get(rule.key, ()))
     done = _done(batch, rule, plan)
     if done is not None:
-        return _finished(batch, rule, done, ticks)
+        return _finished(batch, rule, batch.done(rule.key), done, ticks)
     state = state_of(batch, rule)
     window = plan.window if state != "skipped" else None
+    doubtful = plan.if_it_goes_on and state in ("expected", "held")
     return StepOutlook(
         key=rule.key,
         name=rule.name,
@@ -40,8 +61,8 @@ def step_outlook(batch: Batch, rule: Rule) -> StepOutlook:
         latest=window.latest if window else None,
         entry_ids=ticks + plan.entry_ids,
         basis=plan.basis if window else "none",
-        when=_when(batch, plan, state, window),
-        reason=_reason(batch, rule, plan, state),
+        when=_when(batch, plan, state, window) + (", if it goes on" if doubtful else ""),
+        reason=_reason(batch, rule, plan, state) + (_IF_IT_GOES_ON if doubtful else ""),
         trigger=rule.trigger,
         conditions=plan.waits_for,
         reminder=plan.reminder or rule.reminder,
@@ -62,9 +83,10 @@ def _done(batch: Batch, rule: Rule, plan: Plan) -> datetime | None:
     return settled(action.at) if action else None
 
 
-def _finished(batch: Batch, rule: Rule, at: datetime, ticks: tuple[str, ...]) -> StepOutlook:
+def _finished(
+    batch: Batch, rule: Rule, action: Action | None, at: datetime, ticks: tuple[str, ...]
+) -> StepOutlook:
     """Return a done step: its date is what was logged, whatever the rest of the plan says."""
-    action = batch.done(rule.key)
     return StepOutlook(
         key=rule.key,
         name=rule.name,
@@ -106,7 +128,7 @@ def state_of(batch: Batch, rule: Rule) -> StepState:
     if plan.skipped or batch.passed(rule.key):
         return "skipped"
     if plan.window is None:
-        return "later"
+        return "held" if plan.held else "later"
     if not all(batch.over(key) for key in rule.after):
         return "expected"
     early, likely, late = plan.window
@@ -137,7 +159,7 @@ def _when(batch: Batch, plan: Plan, state: StepState, window: Span | None) -> st
     if state == "skipped":
         return "not needed" if plan.skipped else "not ticked"
     if window is None:
-        return "no date yet"
+        return "no date until the ferment goes on" if plan.held else "no date yet"
     now = batch.now
     if state == "missed":
         return f"was due by {hour_words(window.latest, now)}"

@@ -13,7 +13,8 @@ from winebench.model.project import Project
 from winebench.plan.batch import Batch
 from winebench.plan.compose import RecipeOutlook, compose
 from winebench.plan.days import Clock
-from winebench.plan.gravity_forecast import Forecaster, forecast_outlook, forecaster
+from winebench.plan.gravity_forecast import Forecaster, forecaster
+from winebench.plan.gravity_shown import forecast_outlook
 from winebench.plan.household.away import away_cautions
 from winebench.plan.label import label_lines
 from winebench.plan.measured import as_measured, measured_cautions

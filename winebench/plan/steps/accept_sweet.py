@@ -1,15 +1,19 @@
 """Or leave it: a wine that its yeast cannot finish is sweet and strong, and stabilised late."""
 
+from datetime import datetime
+
 from winebench.plan.batch import Batch
+from winebench.plan.days import settled
 from winebench.plan.outlook import Condition
 from winebench.plan.stability import sugar_left_g_per_l
 from winebench.plan.steps.rule import Plan, Rule, field, not_here, span, undated, waits
 from winebench.plan.strength_now import strength_now
-from winebench.plan.stuck.restarting import MOVES, PITCH_BACK, at_its_limit
-from winebench.plan.stuck.standstill import ACCEPTED, Stuck, stuck
+from winebench.plan.stuck.keys import ACCEPTED, PITCH_BACK
+from winebench.plan.stuck.restarting import MOVES, at_its_limit
+from winebench.plan.stuck.standstill import TRIED_DAYS, Stuck, stuck
 
-UNMOVED_DAYS, TRIED_DAYS, LATEST_DAYS = 28, 7, 84
-"""Common practice: four weeks of one gravity, and a week for a restart to show."""
+UNMOVED_DAYS, LATEST_DAYS = 28, 84
+"""Common practice: four weeks of one gravity."""
 
 
 def _work_out(batch: Batch) -> Plan:
@@ -19,10 +23,10 @@ def _work_out(batch: Batch) -> Plan:
     count, tired = batch.clock.days_after, at_its_limit(batch)
     early = count(found.since, UNMOVED_DAYS)
     if not tired:
-        tried = batch.days_after(PITCH_BACK, TRIED_DAYS, TRIED_DAYS, TRIED_DAYS)
+        tried = _tried(batch, found)
         if tried is None:
             return undated("First try to set it going.", *_conditions(batch, found))
-        early = max(early, tried.earliest)
+        early = max(early, tried)
     return Plan(
         window=span(early, batch.clock.waking(early), count(early, LATEST_DAYS)),
         basis="reading",
@@ -31,9 +35,19 @@ def _work_out(batch: Batch) -> Plan:
     )
 
 
+def _tried(batch: Batch, found: Stuck) -> datetime | None:
+    """Return when the first restart of this standstill has had its week, or will have had it."""
+    backs = [settled(tick.at) for tick in batch.ticks.get(PITCH_BACK, ())]
+    back = next((at for at in backs if at > found.since), None)
+    if back is not None:
+        return batch.clock.days_after(back, TRIED_DAYS)
+    tried = batch.days_after(PITCH_BACK, TRIED_DAYS, TRIED_DAYS, TRIED_DAYS)
+    return tried.earliest if tried else None
+
+
 def _conditions(batch: Batch, found: Stuck) -> tuple[Condition, ...]:
-    back = batch.last_time(PITCH_BACK)
-    tried = back is not None and batch.now >= batch.clock.days_after(back, TRIED_DAYS)
+    over = _tried(batch, found)
+    tried = over is not None and batch.now >= over
     return (
         waits(f"unmoved for {UNMOVED_DAYS} days ({found.days} so far)", found.days >= UNMOVED_DAYS),
         waits(

@@ -115,4 +115,5 @@ RULE = Rule(
     ),
     after=("declare-stable", "stabilise", "sweeten", "hold"),
     opens_vessel=True,
+    needs_ferment=True,
 )

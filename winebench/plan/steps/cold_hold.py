@@ -31,4 +31,5 @@ RULE = Rule(
     record=(field("temperature", "How cold", "°C"), field("days", "Days")),
     after=("declare-stable",),
     passed_by=("bottle",),
+    needs_ferment=True,
 )

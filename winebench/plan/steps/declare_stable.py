@@ -89,4 +89,5 @@ RULE = Rule(
     work_out=_work_out,
     record=(field("gravity", "Gravity", "SG"),),
     after=("transfer",),
+    needs_ferment=True,
 )

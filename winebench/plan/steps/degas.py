@@ -42,4 +42,5 @@ RULE = Rule(
     record=(field("puff", "Does it still puff?"),),
     after=("second-rack",),
     passed_by=("declare-stable", "stabilise", "bottle"),
+    needs_ferment=True,
 )

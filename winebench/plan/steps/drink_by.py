@@ -35,4 +35,5 @@ RULE = Rule(
     work_out=_work_out,
     record=(field("left", "Bottles left"),),
     after=("bottle",),
+    needs_ferment=True,
 )

@@ -3,15 +3,8 @@
 from winebench.plan.batch import Batch
 from winebench.plan.days import settled
 from winebench.plan.steps.rule import Plan, Rule, field, not_here, span, undated, waits
-from winebench.plan.stuck.restarting import (
-    FEED,
-    MOVES,
-    PITCH_BACK,
-    STARTER,
-    doses,
-    doses_given,
-    litres_text,
-)
+from winebench.plan.stuck.keys import FEED, PITCH_BACK, STARTER
+from winebench.plan.stuck.restarting import MOVES, doses, doses_given, litres_text
 from winebench.plan.stuck.standstill import stuck
 
 EARLIEST_H, LIKELY_H, LATEST_H = 12, 24, 36

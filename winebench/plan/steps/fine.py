@@ -32,4 +32,5 @@ RULE = Rule(
     record=(field("what", "What with"), field("grams", "Dose", "g"), field("trial", "Trial")),
     after=("second-rack",),
     passed_by=("stabilise", "bottle"),
+    needs_ferment=True,
 )

@@ -39,4 +39,5 @@ RULE = Rule(
     work_out=_work_out,
     record=(field("score", "Score"), field("notes", "Words for it")),
     after=("bottle",),
+    needs_ferment=True,
 )

@@ -4,13 +4,12 @@ from winebench.plan.batch import Batch
 from winebench.plan.outlook import Condition
 from winebench.plan.steps.rule import Plan, Rule, field, not_before, not_here, span, undated, waits
 from winebench.plan.strength_now import strength_now, yeast_limit
+from winebench.plan.stuck.keys import STARTER, WARM
 from winebench.plan.stuck.restarting import (
     LATEST_DAYS,
     MOVES,
-    STARTER,
     STARTER_L,
     WAIT_DAYS,
-    WARM,
     at_its_limit,
     read_after_waiting,
     waited,

@@ -56,4 +56,5 @@ RULE = Rule(
     record=(field("gravity", "Gravity", "SG"),),
     after=("sweeten",),
     passed_by=("bottle",),
+    needs_ferment=True,
 )

@@ -28,4 +28,5 @@ RULE = Rule(
     record=(field("place", "Where"),),
     after=("bottle", "upright"),
     passed_by=("first-taste",),
+    needs_ferment=True,
 )

@@ -59,4 +59,5 @@ RULE = Rule(
     record=(field("choice", "Soften it? (yes or no)"), field("ph", "pH")),
     after=("transfer",),
     passed_by=("second-rack", "stabilise", "bottle"),
+    needs_ferment=True,
 )

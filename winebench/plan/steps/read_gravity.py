@@ -8,6 +8,8 @@ from winebench.plan.steps.rule import Plan, Rule, Span, not_here, span, undated
 from winebench.plan.stuck.standstill import stuck
 
 DAYS_EARLY, DAYS_STUCK, DAYS_GLASS, DAYS_AGEING = 1, 2, 7, 30
+WEEKLY_FOR_DAYS = 28
+"""After the second racking, while the equal readings of a stable wine are gathered."""
 
 
 def _work_out(batch: Batch) -> Plan:
@@ -58,11 +60,20 @@ def _wanted(batch: Batch, base: datetime, usual: datetime) -> datetime:
 def _days(batch: Batch) -> int:
     if stuck(batch) is not None:
         return DAYS_STUCK
-    if "second-rack" in batch.actions:
+    if _ages(batch):
         return DAYS_AGEING
-    if "transfer" in batch.actions:
+    if "transfer" in batch.actions or "second-rack" in batch.actions:
         return DAYS_GLASS
     return DAYS_EARLY
+
+
+def _ages(batch: Batch) -> bool:
+    """Return whether it was read, or could have been, for four weeks after the second racking."""
+    racked = batch.last_time("second-rack")
+    if racked is None:
+        return False
+    last = batch.last.at if batch.last else racked
+    return last >= batch.clock.days_after(racked, WEEKLY_FOR_DAYS)
 
 
 def _reason(batch: Batch) -> str:
@@ -77,8 +88,10 @@ def _reason(batch: Batch) -> str:
         return "At the end of the week after the sweetening: it must not have moved."
     if waits_for_equal(batch, stability(batch)):
         return "The next equal reading is what a stable wine waits for."
-    if "second-rack" in batch.actions:
+    if _ages(batch):
         return "Once a month will do while it ages."
+    if "second-rack" in batch.actions:
+        return "Once a week for four weeks after the second racking, then monthly."
     if "transfer" in batch.actions:
         return "Once a week will do under the airlock."
     return "Daily while the gravity falls fast: every date after this leans on it."

@@ -2,16 +2,8 @@
 
 from winebench.plan.batch import Batch
 from winebench.plan.steps.rule import Plan, Rule, field, not_before, not_here, span, undated, waits
-from winebench.plan.stuck.restarting import (
-    FEED,
-    FEED_DAYS,
-    MOVES,
-    PITCH_BACK,
-    STARTER,
-    doses,
-    doses_given,
-    litres_text,
-)
+from winebench.plan.stuck.keys import FEED, PITCH_BACK, STARTER
+from winebench.plan.stuck.restarting import FEED_DAYS, MOVES, doses, doses_given, litres_text
 from winebench.plan.stuck.standstill import stuck
 
 HOURS_AFTER_DOSE = 12

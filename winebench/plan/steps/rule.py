@@ -62,6 +62,10 @@ class Plan:
     reminder: str = ""
     """Replaces the rule's own sentence where a dose or a date belongs in it."""
     repeat_times: tuple[datetime, ...] = ()
+    held: bool = False
+    """It waits for something that nobody can date."""
+    if_it_goes_on: bool = False
+    """Its dates hold only if a ferment goes on that may be stopping."""
 
     @property
     def waits_for(self) -> tuple[Condition, ...]:
@@ -125,3 +129,5 @@ class Rule:
     repeats: bool = False
     opens_vessel: bool = False
     """Whether clean gear must stand ready for it."""
+    needs_ferment: bool = False
+    """Whether it has no date while the ferment stands still: it follows one that has ended."""

@@ -3,8 +3,11 @@
 from winebench.plan.batch import Batch
 from winebench.plan.steps.first_nitrogen import HALF_USED, NUTRIENTS, nutrient, sugar_half_left
 from winebench.plan.steps.rule import Plan, Rule, field, not_here, span, undated, waits
+from winebench.plan.strength_now import strength_now
 
 THIRD_USED = 1 / 3
+STRONGEST = 9.0
+"""% vol above which yeast hardly takes nutrient up any more (common practice)."""
 
 
 def _work_out(batch: Batch) -> Plan:
@@ -22,18 +25,22 @@ def _work_out(batch: Batch) -> Plan:
         ),
         waits(f"still above {half:.3f}: half of the sugar left", sugar_half_left(batch)),
     )
-    if not sugar_half_left(batch):
+    made = strength_now(batch)
+    strong = made.value is not None and made.value > STRONGEST
+    if strong or not sugar_half_left(batch):
+        past = f"at {made.text} % vol" if strong else f"below {half:.3f}"
         return Plan(
             skipped=True,
             basis="reading",
             conditions=conditions,
-            reason=f"Too late: below {half:.3f} nutrient feeds spoilage, not the yeast.",
+            reason=f"Too late: {past} nutrient feeds spoilage, not the yeast.",
         )
     return Plan(
         window=span(
             max(starts.window.earliest, batch.pitch.earliest),
             batch.clock.waking(starts.window.likely),
-            ends.window.likely if ends else starts.window.latest,
+            # While it stands still above half of its sugar, nutrient may be what it wants.
+            ends.window.likely if ends else max(starts.window.latest, batch.now),
         ),
         basis=starts.basis,
         reason=f"When the gravity passes {third:.3f}, and not below {half:.3f}.",

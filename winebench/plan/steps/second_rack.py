@@ -71,4 +71,5 @@ RULE = Rule(
     after=("transfer",),
     passed_by=("third-rack", "bottle"),
     opens_vessel=True,
+    needs_ferment=True,
 )

@@ -130,4 +130,5 @@ RULE = Rule(
     after=("declare-stable",),
     passed_by=("bottle",),
     opens_vessel=True,
+    needs_ferment=True,
 )

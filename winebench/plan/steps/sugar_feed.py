@@ -47,4 +47,5 @@ RULE = Rule(
         field("after", "Gravity after", "SG"),
     ),
     after=("pitch",),
+    needs_ferment=True,
 )

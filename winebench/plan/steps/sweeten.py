@@ -41,4 +41,5 @@ RULE = Rule(
     after=("stabilise",),
     passed_by=("bottle",),
     opens_vessel=True,
+    needs_ferment=True,
 )

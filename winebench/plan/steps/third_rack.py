@@ -36,4 +36,5 @@ RULE = Rule(
     after=("second-rack",),
     passed_by=("stabilise", "sweeten", "bottle"),
     opens_vessel=True,
+    needs_ferment=True,
 )

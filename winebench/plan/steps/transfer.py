@@ -93,4 +93,5 @@ RULE = Rule(
     after=("pitch",),
     passed_by=("second-rack", "bottle"),
     opens_vessel=True,
+    needs_ferment=True,
 )

@@ -42,4 +42,5 @@ RULE = Rule(
     record=(field("leaks", "Any leaks?"),),
     after=("bottle",),
     passed_by=("lie-down", "first-taste"),
+    needs_ferment=True,
 )

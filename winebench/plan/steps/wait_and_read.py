@@ -3,7 +3,8 @@
 from winebench.plan.batch import Batch
 from winebench.plan.days import day_words
 from winebench.plan.steps.rule import Plan, Rule, field, not_before, not_here, undated, waits
-from winebench.plan.stuck.restarting import MOVES, WAIT_DAYS, WARM, read_after_waiting, waited
+from winebench.plan.stuck.keys import WARM
+from winebench.plan.stuck.restarting import MOVES, WAIT_DAYS, read_after_waiting, waited
 from winebench.plan.stuck.standstill import stuck
 
 LATEST_DAYS = 5

@@ -3,7 +3,8 @@
 from winebench.plan.batch import Batch
 from winebench.plan.steps.rule import Plan, Rule, field, not_here, span, waits
 from winebench.plan.stuck.causes import COLD_CELSIUS
-from winebench.plan.stuck.restarting import LATEST_DAYS, MOVES, WARM
+from winebench.plan.stuck.keys import WARM
+from winebench.plan.stuck.restarting import LATEST_DAYS, MOVES
 from winebench.plan.stuck.standstill import stuck
 
 WARM_CELSIUS = 20.0

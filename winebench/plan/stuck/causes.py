@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from winebench.model.recipe import YeastLine
-from winebench.plan.days import day_words, settled
+from winebench.plan.days import day_words, later, settled
 from winebench.plan.readings import Seen
 from winebench.plan.steps.first_nitrogen import NUTRIENTS, sugar_half_left
 from winebench.plan.strength_now import strength_now, yeast_limit
@@ -70,7 +70,8 @@ def _coolest(batch: Batch) -> Iterator[float]:
 
 def _roused(batch: Batch, run: tuple[Seen, ...]) -> Clue:
     key, name = "rousing", "Gas and air"
-    last = batch.last_time(*ROUSING)
+    # Those of an earlier standstill too: what moved it then moved it.
+    last = later(*(settled(batch.ticks[k][-1].at) for k in ROUSING if k in batch.ticks))
     if last is None:
         text = "no stirring is noted; was it roused, and can the gas get out?"
         return Clue(key, name, None, text)

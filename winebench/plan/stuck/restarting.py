@@ -14,13 +14,12 @@ from winebench.plan.days import settled
 from winebench.plan.readings import Seen
 from winebench.plan.strength_now import strength_now, yeast_limit
 from winebench.plan.stuck.causes import LIMIT_MARGIN
+from winebench.plan.stuck.keys import FEED, STARTER, WARM
 
 if TYPE_CHECKING:
     from winebench.plan.batch import Batch
 
 MOVES = "The gravity moves, or has reached its end."
-WARM, STARTER, FEED, PITCH_BACK = "warm-and-rouse", "fresh-starter", "feed-starter", "restart"
-"""Keys of the steps."""
 WAIT_DAYS = 3
 LATEST_DAYS = 10
 """After the standstill was found; then spoilage may take the sugar."""

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import TYPE_CHECKING, NamedTuple
 
 from winebench.plan.days import settled
 from winebench.plan.outlook import Condition
-from winebench.plan.readings import Seen
+from winebench.plan.readings import LARGEST_RISE, Seen
 from winebench.plan.steps.rule import waits
+from winebench.plan.stuck.keys import ACCEPTED, PITCH_BACK
 
 if TYPE_CHECKING:
     from winebench.plan.batch import Batch
@@ -23,8 +24,9 @@ STARTING_DAYS = 3
 SLOW_DAYS = 28
 """At a pace that takes longer than this to its end a ferment is slow (common practice)."""
 LEAST_DAYS_APART = 2.0
-ACCEPTED = "accept-sweet"
-"""Key of the step that leaves a stuck wine sweet."""
+GOES_ON = "the ferment going on again"
+TRIED_DAYS = 7
+"""A week for a restart to show (common practice)."""
 
 
 class Stuck(NamedTuple):
@@ -32,9 +34,12 @@ class Stuck(NamedTuple):
 
     since: datetime
     known: datetime
-    """The first reading that, four days on or more, had not moved."""
+    """The first reading that, four days on or more, had not moved; after a starter that was
+    pitched back in vain, the first a week later."""
     days: int
     sg: float
+    asked_from: datetime
+    """What was done against it before this counts no more: it is asked for again."""
 
 
 class Slow(NamedTuple):
@@ -54,11 +59,11 @@ def stuck(batch: Batch) -> Stuck | None:
     should end at (common practice). Only hydrometer readings are counted, each corrected for its
     warmth; a wine that was left sweet on purpose is not stuck.
     """
-    last = _too_high(batch)
+    last = too_high(batch)
     if last is None or last.sg is None:
         return None
     run: list[Seen] = []
-    for seen in reversed(batch.ferment):
+    for seen in reversed(batch.steady):
         if seen.sg is None or seen.sg - last.sg > POINT + EYE:
             break
         run.append(seen)
@@ -67,7 +72,12 @@ def stuck(batch: Batch) -> Stuck | None:
     if days < STUCK_DAYS:
         return None
     known = next(seen.at for seen in reversed(run) if _days(since, seen.at) >= STUCK_DAYS)
-    return Stuck(since, known, int(days), last.sg)
+    asked_from = since
+    for back in (settled(tick.at) for tick in batch.ticks.get(PITCH_BACK, ())):
+        in_vain = [seen.at for seen in run if _days(back, seen.at) >= TRIED_DAYS]
+        if in_vain and back > since:
+            asked_from, known = back + timedelta(seconds=1), in_vain[-1]
+    return Stuck(since, known, int(days), last.sg, asked_from)
 
 
 def slow(batch: Batch) -> Slow | None:
@@ -76,7 +86,7 @@ def slow(batch: Batch) -> Slow | None:
     The forecast tells, from three readings on; without one the last two readings tell that lie
     two days apart or more: slow is what would need more than four weeks to its end at their pace.
     """
-    last = _too_high(batch)
+    last = too_high(batch)
     if last is None or last.sg is None or batch.pitched is None or stuck(batch) is not None:
         return None
     if _days(batch.pitched, last.at) < STARTING_DAYS:
@@ -94,9 +104,9 @@ def slow(batch: Batch) -> Slow | None:
     return found if drags else None
 
 
-def _too_high(batch: Batch) -> Seen | None:
+def too_high(batch: Batch) -> Seen | None:
     """Return the last reading where it lies well above the must's end in a wine at work."""
-    last = batch.last
+    last = batch.steady[-1] if batch.steady else None
     if last is None or last.sg is None or last.sg <= batch.dry_gravity + STUCK_ABOVE_DRY:
         return None
     if "sweeten" in batch.actions or "bottle" in batch.actions or accepted(batch) is not None:
@@ -108,12 +118,35 @@ def _days(early: datetime, late: datetime) -> float:
     return (late - early).total_seconds() / 86400
 
 
+def without_lone_rises(batch: Batch) -> tuple[Seen, ...]:
+    """Return the readings of the ferment without those that alone stand above their neighbours.
+
+    Gravity only falls unless sugar goes in: a single rise is gas, warmth or a slip of the pen, and
+    neither starts nor ends a standstill. A second reading up there confirms it.
+    """
+    fed = [settled(tick.at) for tick in batch.ticks.get("sugar-feed", ())]
+    found: list[Seen] = []
+    for place, seen in enumerate(batch.ferment):
+        before = found[-1] if found else None
+        if before is not None and _rose(before, seen):
+            then = batch.ferment[place + 1 : place + 2]
+            sugared = any(before.at <= at <= seen.at for at in fed)
+            if not sugared and not any(_rose(before, one) for one in then):
+                continue
+        found.append(seen)
+    return tuple(found)
+
+
+def _rose(before: Seen, seen: Seen) -> bool:
+    return before.sg is not None and seen.sg is not None and seen.sg - before.sg > LARGEST_RISE
+
+
 def not_stuck(batch: Batch) -> Condition:
     """Return the condition that the gravity still moves, or has reached its end."""
     found = stuck(batch)
     if found is None:
         return waits("the ferment is not stuck", True)
-    return waits(f"the stuck ferment is seen to: {found.sg:.3f} for {found.days} days", False)
+    return waits(f"{GOES_ON} (unmoved at {found.sg:.3f} for {found.days} days)", False)
 
 
 def accepted(batch: Batch) -> float | None:

@@ -9,7 +9,7 @@ from datetime import datetime
 import numpy as np
 import numpy.typing as npt
 
-from winebench.plan.gravity_forecast import LEAST_FORETOLD
+from winebench.plan.gravity_shown import LEAST_FORETOLD
 from winebench.plan.outlook import CrossingOutlook, ForecastOutlook, Outlook, ReadingOutlook
 from winebench.window.timeline.other_data import OtherData
 
@@ -95,7 +95,7 @@ def curve_data(outlook: Outlook, other: OtherData | None = None) -> CurveData:
         high=high,
         supported=forecast is not None and forecast.supported,
         working=forecast is None and _has_sugar(outlook),
-        thresholds=tuple((c.below, c.name) for c in crossings) or _THRESHOLDS,
+        thresholds=_thresholds(crossings),
         crossing=next((c for c in crossings if not c.passed), None),
         next_reading=_moment(forecast.next_reading) if forecast else None,
         other=other,
@@ -107,6 +107,12 @@ def curve_data(outlook: Outlook, other: OtherData | None = None) -> CurveData:
 def _has_sugar(outlook: Outlook) -> bool:
     """Return whether the must has a course to foretell, which then is being worked out."""
     return bool(outlook.readings) or (outlook.must.gravity.value or 1.0) >= LEAST_FORETOLD
+
+
+def _thresholds(crossings: tuple[CrossingOutlook, ...]) -> tuple[tuple[float, str], ...]:
+    """Return the lines to draw: a gravity that may never be passed is a threshold all the same."""
+    lines = dict(_THRESHOLDS) | {c.below: c.name for c in crossings}
+    return tuple(sorted(lines.items(), reverse=True))
 
 
 def _crossings(outlook: Outlook) -> tuple[CrossingOutlook, ...]:

@@ -75,8 +75,9 @@ class RowPainter:
             self._paint_aside(said, plot)
 
     def _paint_name(self, step: StepOutlook, area: QRectF) -> None:
-        faint = step.state == "later"
-        self._painter.setFont(self._strong if step.state in _URGENT else self._font)
+        faint = step.state == "later" or (step.state == "held" and step.likely is None)
+        urgent = step.state in _URGENT and not faint
+        self._painter.setFont(self._strong if urgent else self._font)
         self._painter.setPen(self._palette.muted if faint else self._palette.ink)
         room = QRectF(_GAP, area.top(), self._axis.left - 2 * _GAP, area.height())
         self._text(step.name, room, Qt.AlignmentFlag.AlignLeft)
