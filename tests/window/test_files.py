@@ -1,5 +1,6 @@
 """New, open, save, samples, and work that is kept without being asked, on real files."""
 
+import hashlib
 import json
 
 import pytest
@@ -7,7 +8,7 @@ from PySide6.QtCore import QLocale, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QFileDialog
 
-from winebench.model.edits import Change
+from winebench.model.edits import Change, changed
 from winebench.places import resources
 from winebench.session import Session
 from winebench.store import project_file, recent, recovery, samples
@@ -241,3 +242,50 @@ def test_a_log_that_takes_long_to_keep_is_kept_less_often(raspberry, tmp_path, m
     assert raspberry.keeper._timer.interval() == 5000
     assert raspberry.keeper.keep()
     assert raspberry.keeper._timer.interval() == keeping.QUIET_MS
+
+
+def left_by_a_crash(path, name):
+    """Leave a copy with more than the file holds, of a program that runs no more."""
+    kept = changed(project_file.read(path), name=name)
+    mark = hashlib.sha256(path.read_bytes()).hexdigest()
+    recovery.keep_copy("0123456789abcdef", kept, path, local_now(), mark)
+    copy = recovery.state_folder() / "unsaved" / "0123456789abcdef.json"
+    copy.write_text(json.dumps(json.loads(copy.read_text("utf-8")) | {"owner": ""}), "utf-8")
+
+
+@pytest.fixture
+def row(tmp_path):
+    path = tmp_path / "row.winebench"
+    project_file.write(path, samples.load_sample("raspberry-day-3"))
+    return path
+
+
+def test_a_file_named_at_the_start_opens_with_what_a_crash_left_of_it(row):
+    left_by_a_crash(row, "Third row")
+    beginning = begin(row, None, load_settings(), local_now())
+    assert beginning.session.project.name == "Third row"
+    assert beginning.session.path == row
+    assert beginning.news == "Here is the work as you left it."
+
+
+def test_a_file_opened_later_comes_with_what_a_crash_left_of_it(raspberry, row):
+    left_by_a_crash(row, "Third row")
+    assert raspberry.files.open_path(row)
+    assert raspberry.document.project.name == "Third row"
+    assert "as you left it" in raspberry.banner.sentence
+    assert raspberry.keeper.keep()
+    assert project_file.read(row).name == "Third row"
+    assert recovery.unsaved_work() == ()
+
+
+def test_a_file_deleted_while_it_is_open_is_saved_anew_and_that_is_said(raspberry, row):
+    assert raspberry.files.open_path(row)
+    row.unlink()
+    rename(raspberry, "Third row")
+    assert raspberry.keeper.keep()
+    assert project_file.read(row).name == "Third row"
+    assert "was moved or deleted by another program" in raspberry.banner.sentence
+    raspberry.banner.put_away()
+    rename(raspberry, "Fourth row")
+    assert raspberry.keeper.keep()
+    assert raspberry.banner.sentence == ""

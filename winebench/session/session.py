@@ -163,6 +163,10 @@ class Session:
         mark = _mark_of(self._path)
         return mark != "" and mark != self._on_disk
 
+    def gone(self) -> bool:
+        """Return whether its file was moved or deleted since it was read or saved."""
+        return self._path is not None and self._on_disk != "" and not self._path.exists()
+
     # --- copies of unsaved work ------------------------------------------------------------
 
     def autosave(self, now: datetime) -> None:

@@ -42,26 +42,39 @@ def begin(path: Path | None, like: Project | None, settings: Settings, at: datet
         return Beginning(Session(like))
     if path is not None:
         try:
-            return Beginning(Session.open(path))
+            session = opened(path)
         except StoreError as problem:
             return Beginning(_last_resort(at).session, sentence=str(problem))
+        return Beginning(session, news=_found_words(1) if session.dirty else "")
     return _last_work(Path(settings.last_file) if settings.last_file else None, at)
+
+
+def opened(path: Path) -> Session:
+    """Return the work on that file: as a crash left it where more was kept than the file holds.
+
+    Raises:
+        StoreError: the file cannot be read; says what is wrong with it.
+
+    """
+    kept = next((work for work in recovery.unsaved_work() if work.path == path.absolute()), None)
+    return Session.recover(kept) if kept is not None else Session.open(path)
 
 
 def _last_work(last: Path | None, at: datetime) -> Beginning:
     """Return what was worked on last; `last` is its file, None where it has none."""
     found = recovery.unsaved_work()
-    mine = next((work for work in found if last is None or work.path == last), None)
-    if mine is not None:
-        return Beginning(Session.recover(mine), news=_found_words(len(found)))
     if last is None:
+        if found:
+            return Beginning(Session.recover(found[0]), news=_found_words(len(found)))
         return _last_resort(at)
     try:
-        opened = Session.open(last)
+        session = opened(last)
     except StoreError as problem:
         resort = Session.recover(found[0]) if found else _last_resort(at).session
         return Beginning(resort, sentence=str(problem))
-    return Beginning(opened, news=_others_words(len(found)))
+    if session.dirty:
+        return Beginning(session, news=_found_words(len(found)))
+    return Beginning(session, news=_others_words(len(found)))
 
 
 def _last_resort(at: datetime) -> Beginning:

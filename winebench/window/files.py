@@ -21,7 +21,7 @@ from winebench.store.file_names import file_name
 from winebench.store.project_file import SUFFIX
 from winebench.store.settings import load_settings, save_settings
 from winebench.units import GallonCountry
-from winebench.window.beginnings import region_gallon, sample_copy
+from winebench.window.beginnings import opened, region_gallon, sample_copy
 from winebench.window.file_dialog import ask_for_files
 from winebench.window.neighbours import Neighbours
 from winebench.window.new_dialog import GallonDialog
@@ -101,7 +101,7 @@ class Files(QObject):
     def open_path(self, path: Path) -> bool:
         """Open that file; where it cannot be read, say why and stay."""
         try:
-            session = Session.open(path)
+            session = opened(path)
         except StoreError as problem:
             if not path.exists():
                 recent.forget_file(path)
@@ -111,6 +111,8 @@ class Files(QObject):
             return False
         recent.remember_file(path)
         self._document.replace(session)
+        if session.dirty:
+            self._window.banner.tell("Here is the work as you left it; the file held less.")
         return True
 
     def open_sample(self, name: str) -> None:

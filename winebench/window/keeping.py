@@ -24,6 +24,8 @@ class Keeper(QObject):
     """The state of the work for the foot of the window."""
     failed = Signal(str)
     """Why the work could not be kept; told once, until it can be kept again."""
+    returned = Signal(str)
+    """Another program moved or deleted the file; it is written anew in its place."""
     overtaken = Signal(str)
     """Another program changed the file; the work is kept aside meanwhile."""
 
@@ -69,6 +71,7 @@ class Keeper(QObject):
             return self._keep_aside()
         if not session.dirty:
             return True
+        gone = session.gone()
         try:
             session.save()
         except ChangedOnDiskError as problem:
@@ -82,6 +85,11 @@ class Keeper(QObject):
         self._complained = False
         self.tell_saved()
         self._document.state_changed.emit()
+        if gone:
+            self.returned.emit(
+                f'"{session.path}" was moved or deleted by another program; the work is saved '
+                "there anew. Save it elsewhere if the other place is the right one."
+            )
         return True
 
     def tell_saved(self) -> None:

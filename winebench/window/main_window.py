@@ -162,6 +162,7 @@ class MainWindow(QMainWindow):
         self.strip.show_wanted.connect(self.show_step)
         self.keeper.told.connect(self.foot.saved.say)
         self.keeper.failed.connect(self.banner.say)
+        self.keeper.returned.connect(self.banner.say)
         self.banner.covers.connect(self._keep_clear)
         self.keeper.overtaken.connect(self.files.offer_overtaken)
         self.notices.step_wanted.connect(self.show_step)
