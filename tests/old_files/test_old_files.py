@@ -50,7 +50,8 @@ def test_a_field_that_the_model_loses_or_renames_fails_here():
     assert kinds == {"fruit", "sugar", "water", "additive", "yeast"}
     assert {entry["what"] for entry in whole["log"]} == {"reading", "action", "note"}
     assert all(whole[part] for part in ("away", "drafts", "start", "gallon", "pantry", "money",
-                                          "weekends", "own_ferments"))  # fmt: skip
+                                          "weekends", "own_ferments", "own_losses"))  # fmt: skip
+    assert whole["kitchen"]["shelf"]
     assert any(entry["pictures"] for entry in whole["log"])
 
 
@@ -59,5 +60,13 @@ def test_version_2_keeps_all_of_version_1_and_adds_what_is_empty():
     assert UPGRADES[2](dict(fields)) == fields
     project = read(Path(__file__).parent / "v1_everything.winebench")
     assert (project.pantry, project.money, project.weekends) == ((), "", False)
-    assert project.own_ferments == ()
+    assert project.own_ferments == project.own_losses == project.kitchen.shelf == ()
     assert all(entry.pictures == () for entry in project.log)
+
+
+def test_a_file_of_version_2_from_before_a_field_was_added_reads_as_if_it_were_empty():
+    whole = json.loads((Path(__file__).parent / "v2_everything.winebench").read_text("utf-8"))
+    del whole["own_losses"], whole["kitchen"]["shelf"]
+    project = from_bytes(json.dumps(whole).encode(), "earlier")
+    assert project.own_losses == project.kitchen.shelf == ()
+    assert project.own_ferments

@@ -1,11 +1,20 @@
 """Was, now, because: what the newest entry did to the dates."""
 
-from tests.plan.damson import IN_GLASS, PITCHED, at, damson, read, step, ticked
+from tests.plan.damson import (
+    IN_GLASS,
+    PITCHED,
+    at,
+    damson,
+    planned,
+    read,
+    step,
+    ticked,
+)
 from tests.plan.stuck_batch import FED
-from winebench.model.edits import changed
+from winebench.model.edits import PutEntry, changed
 from winebench.model.log import Note
-from winebench.plan.days import Clock
 from winebench.plan.work_out import outlook
+from winebench.units import Gravity
 
 FALL = (read("1.084", "2026-10-03T18:30"), read("1.074", "2026-10-04T18:30"))
 
@@ -59,7 +68,7 @@ def test_was_is_what_the_project_without_the_entry_shows() -> None:
         if one.moved:
             was = step(before, one.key).likely
             assert was is not None
-            assert one.moved.was == max(was, Clock(now).now)
+            assert one.moved.was == was
 
 
 def test_flat_readings_say_that_nothing_fell_not_how_high_they_came_in() -> None:
@@ -68,7 +77,9 @@ def test_flat_readings_say_that_nothing_fell_not_how_high_they_came_in() -> None
     project = damson(*PITCHED, *FALL, *flat)
     moves = [one.moved for one in outlook(project, at("2026-10-11T19:00")).steps if one.moved]
     assert moves
-    assert {move.because for move in moves} == {"no fall since Thursday 8 October, at 1.042"}
+    assert {move.because for move in moves} == {
+        "the last reading shows no fall since Thursday 8 October, at 1.042"
+    }
 
 
 def test_a_rise_is_told_once_in_the_sentence_and_asked_about_in_the_doubt() -> None:
@@ -91,3 +102,44 @@ def test_a_dose_of_a_starter_is_named_where_it_moves_the_restart() -> None:
     moved = step(found, "restart").moved
     assert moved is not None
     assert moved.because == "this was ticked: feed the starter with wine"
+
+
+def test_an_old_reading_logged_late_is_called_by_its_day() -> None:
+    # The 5th is typed in on the 7th, after the reading of the 6th: it is not "the last reading".
+    late = (read("1.040", "2026-10-06T18:30"), read("1.064", "2026-10-05T18:30"))
+    now = at("2026-10-07T09:00")
+    moves = [s.moved for s in outlook(damson(*PITCHED, *FALL, *late), now).steps if s.moved]
+    assert moves
+    assert all("the reading of Monday 5 October" in move.because for move in moves)
+
+
+def test_a_move_is_told_against_the_same_project_without_the_entry() -> None:
+    # The correction of the reading before it shows in both sides, so the last reading is blamed
+    # only for what it does itself; the sentence says so.
+    project = damson(*PITCHED, *FALL, read("1.071", "2026-10-05T18:30", "16 °C"))
+    old = project.log[-2]
+    corrected = PutEntry(label="", entry=changed(old, gravity=Gravity("1.069"))).apply(project)
+    now = at("2026-10-05T19:00")
+    without = outlook(changed(corrected, log=corrected.log[:-1]), now)
+    moves = {s.key: s.moved for s in outlook(corrected, now).steps if s.moved}
+    assert moves
+    for key, moved in moves.items():
+        assert moved.was == step(without, key).likely
+        assert "without it · now" in moved.sentence
+
+
+def test_a_date_that_has_passed_is_told_by_its_day_never_as_today() -> None:
+    # 1.028 on Monday the 5th, the fruit out at 20:30: to glass from then on.
+    low = read("1.028", "2026-10-05T20:00")
+    fast = damson(*PITCHED, low, ticked("lift-fruit", "2026-10-05T20:30"))
+    # Two days on it reads 1.036: eight points up, so the date of the 5th no longer stands.
+    risen = changed(fast, log=(*fast.log, read("1.036", "2026-10-07T20:00")))
+    told = planned(risen, "2026-10-07T21:00", "transfer").moved
+    assert told is not None
+    assert told.was == at("2026-10-05T20:30")
+    assert told.sentence.startswith("was Monday 5 October without it · now ")
+    # The other way round: a reading typed in three days late puts the date into the past.
+    late = damson(*PITCHED, ticked("lift-fruit", "2026-10-05T20:30"), low)
+    told = planned(late, "2026-10-06T07:00", "transfer").moved
+    assert told is not None
+    assert " · now yesterday · because the last reading" in told.sentence

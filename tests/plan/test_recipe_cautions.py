@@ -223,3 +223,34 @@ def test_fruit_without_pectic_enzyme_is_noted():
     assert caution(bare, "no-pectic-enzyme").severity == "note"
     helped = project(DAMSON, white("1 lb 8 oz"), WATER, YEAST, additive("pectic-enzyme", "1/2 tsp"))
     assert "no-pectic-enzyme" not in {c.key for c in compose(helped).cautions}
+
+
+def test_one_click_adds_the_nutrient_that_is_missing():
+    """By hand: 1 g of nutrient brings 170 mg N (catalog); US limit 0.96 g/L (from memory)."""
+    bare = project(DAMSON, white("1.5 lb"), WATER)
+    (repair,) = caution(bare, "little-nitrogen").repairs
+    mended = repair.edit.apply(bare)
+    assert repair.label == "Add the nutrient"
+    assert "little-nitrogen" not in cautions(mended)
+    grams = mended.recipe.lines[-1].amount.grams()
+    before, after = (compose(one).must.nitrogen.value for one in (bare, mended))
+    assert after - before == pytest.approx(grams * 170.0 / 3.785, abs=1.5)
+    assert grams <= 0.96 * 3.785 + 0.005  # of a rounded 0.01 g
+
+
+def test_a_nutrient_that_is_too_little_is_raised_and_not_written_twice():
+    bare = project(DAMSON, white("1.5 lb"), WATER, additive("diammonium-phosphate", "0.01 oz"))
+    (repair,) = caution(bare, "little-nitrogen").repairs
+    mended = repair.edit.apply(bare)
+    assert len(mended.recipe.lines) == len(bare.recipe.lines)
+    assert mended.recipe.lines[-1].amount.text.endswith("oz")
+    assert "little-nitrogen" not in cautions(mended)
+
+
+def test_one_click_adds_the_pectic_enzyme_that_is_missing():
+    """Common practice: half a teaspoon (3.5 g each, catalog) in a US gallon is 1.75 g."""
+    bare = project(DAMSON, white("1 lb 8 oz"), WATER, YEAST)
+    (repair,) = caution(bare, "no-pectic-enzyme").repairs
+    mended = repair.edit.apply(bare)
+    assert "no-pectic-enzyme" not in cautions(mended)
+    assert mended.recipe.lines[-1].amount.grams() == pytest.approx(1.75, abs=0.01)

@@ -18,13 +18,12 @@ from tests.plan.recipes import (
 from winebench.model.edits import changed
 from winebench.model.recipe import YeastLine
 from winebench.plan.compose import compose
+from winebench.plan.losses import has_puree, racking_loss_l
 from winebench.plan.scale import (
     finished_l,
     fruit_on_hand,
-    has_puree,
     must_for_finished_l,
     must_l,
-    racking_loss_l,
     scale_factor,
     scaled_project,
     scaled_to_fruit,

@@ -94,3 +94,39 @@ def test_the_shopping_list_leaves_out_water_and_says_nothing_twice():
         "Damsons, prepared, frozen", "White sugar", "Bottles of 750 mL", "Corks",
     ]  # fmt: skip
     assert all("(" not in item.need or item.need.count("9 kg") <= 1 for item in made.shopping)
+
+
+def kilos(shelf, make="5 gal", lines=LINES):
+    made = compose(project(*lines, basis="5 gal", make=make, vessels=(shelf,)))
+    heavy = [c for c in made.cautions if c.key in ("heavy", "heavy-pail")]
+    return made.vessels[0].weight.value, heavy
+
+
+def test_six_gallons_of_must_in_a_pail_weigh_about_25_kg_and_are_not_for_one_person():
+    # Six US gallons, 22.71 L, x 1.090 x 0.9982 kg/L (water at 20 °C, CRC Handbook) are 24.7 kg,
+    # the empty pail 1.1 kg: 25.8 kg. Common practice: "a full six-gallon pail weighs 25 kg".
+    lines = (white("4.44 kg"), WATER)  # for five gallons
+    found, heavy = kilos(vessel("pail", "primary", "6 gal"), make="6 gal", lines=lines)
+    assert found == pytest.approx(25.8, abs=0.2)
+    assert [c.key for c in heavy] == ["heavy-pail"]
+    assert "26 kg" in heavy[0].sentence
+    assert "common practice" in heavy[0].detail
+    assert "94-110" in heavy[0].detail  # NIOSH: load constant 23 kg
+
+
+def test_pulp_and_its_share_of_several_pails_are_weighed_too():
+    # By hand: 18.93 L of must at its gravity and the pulp at 1.05 kg/L, 1.2 kg for the pail
+    made = compose(project(*LINES, basis="5 gal", vessels=(PAIL,)))
+    sg, pulp = made.must.gravity.value, made.vessels[0].fill_l - made.must.liquid.value
+    by_hand = made.must.liquid.value * sg * 0.9982 + pulp * 1.05 + 1.23
+    assert pulp > 0.3
+    assert made.vessels[0].weight.value == pytest.approx(by_hand, abs=0.1)
+    two = (vessel("a", "primary", "26 L"), vessel("b", "primary", "26 L"))
+    halves = compose(project(*LINES, basis="5 gal", vessels=two)).vessels
+    assert halves[0].weight.value == pytest.approx((by_hand - 1.23) / 2 + 1.23, abs=0.1)
+
+
+def test_a_gallon_jug_is_one_persons_to_lift():
+    found, heavy = kilos(vessel("jug", "secondary", "1 gal", glass=True), make="1 gal")
+    assert found < 6.5
+    assert heavy == []

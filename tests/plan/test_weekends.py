@@ -1,10 +1,13 @@
 """A household that prefers weekends: what may wait waits for one, nothing else moves."""
 
+from datetime import date
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.plan.damson import IN_GLASS, NEARLY_STABLE, PITCHED, at, damson, planned, seen, step
+from winebench.model.log import Away
 from winebench.plan.steps import rules
 
 
@@ -16,6 +19,19 @@ def test_the_second_rack_waits_for_the_weekend():
     assert put_off.likely == at("2026-11-07T19:00")
     assert (put_off.earliest, put_off.latest) == (usual.earliest, usual.latest)
     assert put_off.reason.endswith("Put on the weekend, as you prefer.")
+
+
+def test_a_weekend_away_is_none():
+    # Friday 6 November is likely; away on Saturday the 7th and Sunday the 8th: so the 14th. Away
+    # from there to Saturday the 14th too, the Sunday after it is at home.
+    gone = (Away(first=date(2026, 11, 7), last=date(2026, 11, 8)),)
+    batch = damson(*IN_GLASS, weekends=True, away=gone)
+    rack = planned(batch, "2026-10-10T12:00", "second-rack")
+    assert rack.likely == at("2026-11-14T19:00")
+    longer = (Away(first=date(2026, 11, 7), last=date(2026, 11, 14)),)
+    batch = damson(*IN_GLASS, weekends=True, away=longer)
+    rack = planned(batch, "2026-10-10T12:00", "second-rack")
+    assert rack.likely == at("2026-11-15T19:00")
 
 
 def test_a_weekend_that_passed_makes_room_for_the_next_until_the_last_safe_day():

@@ -5,7 +5,7 @@ from datetime import datetime, timedelta, timezone
 
 from hypothesis import strategies as st
 
-from winebench.model import log, own_ferment, project, recipe, stock
+from winebench.model import log, own_ferment, own_loss, project, recipe, stock
 from winebench.units import Amount, Gravity, Mass, Size, Temperature, Volume
 
 words = st.text(st.characters(exclude_categories=["Cs"]), max_size=12)
@@ -69,7 +69,7 @@ lines = st.one_of(
     ),
     line(recipe.WaterLine, amount=maybe(volumes)),
     line(recipe.AdditiveLine, additive=words, amount=amounts),
-    line(recipe.YeastLine, amount=amounts, packet_g=numbers(1e-6, 1e300), coolest=temperatures),
+    line(recipe.YeastLine, amount=amounts, packet_g=numbers(1e-6, 1e6), coolest=temperatures),
 )
 entries = st.one_of(
     st.builds(
@@ -131,7 +131,7 @@ projects = st.builds(
         recipe.Make,
         size=sizes,
         by=st.sampled_from(["must", "finished", "bottles"]),
-        bottle_ml=numbers(1e-6, 1e300),
+        bottle_ml=numbers(1e-6, 1e5),
         vessels=st.lists(
             st.builds(
                 recipe.Vessel,
@@ -151,6 +151,17 @@ projects = st.builds(
             st.builds(recipe.SpoonWeight, additive=words, grams_per_teaspoon=numbers(1e-6, 30)),
             max_size=2,
         ).map(tuple),
+        shelf=st.lists(
+            st.builds(
+                recipe.Owned,
+                holds=volumes,
+                name=words,
+                role=st.sampled_from(["primary", "secondary"]),
+                glass=st.booleans(),
+                count=st.integers(1, recipe.MOST_OF_A_KIND),
+            ),
+            max_size=2,
+        ).map(tuple),
     ),
     hydrometer=st.builds(recipe.Hydrometer, calibrated=temperatures, adds=numbers(-0.05, 0.05)),
     room=temperatures,
@@ -164,7 +175,7 @@ projects = st.builds(
             what=words,
             have=maybe(amounts),
             pack=maybe(amounts),
-            price=maybe(numbers(0, 1e300)),
+            price=maybe(numbers(0, 1e9)),
             opened=maybe(days),
         ),
         max_size=2,
@@ -179,6 +190,25 @@ projects = st.builds(
         ),
         max_size=2,
         unique_by=lambda ferment: ferment.batch,
+    ).map(tuple),
+    own_losses=st.lists(
+        st.builds(
+            own_loss.OwnLosses,
+            name=words,
+            batch=words,
+            must_l=numbers(1e-6, 1e6),
+            puree=st.booleans(),
+            rackings=st.lists(
+                st.builds(
+                    own_loss.RackedOff,
+                    step=st.sampled_from(["transfer", "second-rack", "third-rack"]),
+                    lost_l=numbers(0, 1e6),
+                ),
+                max_size=3,
+            ).map(tuple),
+        ),
+        max_size=2,
+        unique_by=lambda losses: losses.batch,
     ).map(tuple),
     reminders=st.booleans(),
     label=st.builds(project.Label, title=words, lines=st.lists(words, max_size=3).map(tuple)),

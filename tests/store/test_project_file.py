@@ -222,11 +222,13 @@ def test_a_year_of_logging_is_read_in_a_moment():
     ("place", "value", "said"),
     [
         ("recipe.lines.5.tolerance_percent", -5.0, "between 1 and 25 % vol"),
-        ("recipe.lines.5.packet_g", 0.0, "more than nothing, in g"),
+        ("recipe.lines.5.packet_g", 0.0, "between 0 and 1000000 g"),
         ("recipe.lines.0.measured.ph", 9.0, "between 2 and 6"),
         ("recipe.lines.0.measured.acid_g_per_l", -5.0, "between 0 and 80 g/L"),
-        ("make.bottle_ml", 0.0, "more than nothing, in mL"),
-        ("kitchen.tablet_g", -0.44, "more than nothing, in g"),
+        ("make.bottle_ml", 0.0, "between 0 and 100000 mL"),
+        ("make.bottle_ml", 1e308, "between 0 and 100000 mL"),
+        ("kitchen.tablet_g", -0.44, "between 0 and 1000 g"),
+        ("kitchen.tablet_g", 1e308, "between 0 and 1000 g"),
         ("kitchen.smallest_teaspoon", 2.0, "between 0 and 1"),
         ("hydrometer.adds", 1.002, "between -0.05 and 0.05 SG"),
     ],
@@ -261,4 +263,24 @@ def learned(**other):
 def test_what_was_learned_must_be_whole_possible_and_of_a_batch_once(ferments, said):
     whole = fields()
     whole["own_ferments"] = ferments
+    assert said in refusal(as_bytes(whole))
+
+
+@pytest.mark.parametrize(
+    ("losses", "shelf", "said"),
+    [
+        ([{"must_l": 0.0}], [], "own_losses[0].must_l is 0, which cannot be"),
+        ([{"rackings": [{"step": "transfer", "lost_l": -1.0}]}], [],
+         "own_losses[0].rackings[0].lost_l is -1, which cannot be"),
+        ([{}, {"name": "Sloe"}], [], 'own_losses[1] repeats the batch "plum"; remove one'),
+        ([], [{"count": 0}], "kitchen.shelf[0].count is 0, which cannot be"),
+        ([], [{"count": 100}], "kitchen.shelf[0].count is 100, which cannot be"),
+    ],
+)  # fmt: skip
+def test_learned_losses_and_the_shelf_must_be_possible(losses, shelf, said):
+    whole = fields()
+    plain = {"name": "Plum", "batch": "plum", "must_l": 19.0}
+    whole["own_losses"] = [plain | one for one in losses]
+    jug = {"holds": "5 L", "name": "jug", "role": "secondary"}
+    whole.setdefault("kitchen", {})["shelf"] = [jug | one for one in shelf]
     assert said in refusal(as_bytes(whole))

@@ -1,5 +1,6 @@
 """The batches that the forecast learns from: listed, taken in and out by keys, each undone."""
 
+import re
 from datetime import datetime, timedelta, timezone
 
 import pytest
@@ -10,6 +11,7 @@ from PySide6.QtWidgets import QFileDialog
 from tests.window.test_reachable import cut_off, nameless
 from winebench.model.edits import changed
 from winebench.plan.learning.own_ferments import NOTHING_LEARNED
+from winebench.plan.learning.own_losses import NO_LOSSES
 from winebench.store import recent
 from winebench.store.project_file import write
 from winebench.store.samples import load_sample
@@ -85,8 +87,10 @@ def forecast(qtbot, window):
 def test_recent_batches_are_listed_with_what_each_says_or_why_it_says_nothing(qtbot, damson, kept):
     dialog = opened(qtbot, damson)
     found = {row[BATCH]: row for row in rows(dialog)}
-    assert found[ELDER][LEARNED:] == (
-        "no", "ran about 50 % slower than the usual and started about 6 h sooner")  # fmt: skip
+    assert found[ELDER][LEARNED] == "no"
+    ran, lost = found[ELDER][WENT].split("; ")
+    assert re.fullmatch(r"ran about 5\d % slower than the usual and started about \d h sooner", ran)
+    assert lost == "lost 0.7 L in 2 rackings of 10.0 L, about 0.7 times the usual"
     assert found["Row's end raspberry"][LEARNED] == "no"
     assert "it takes 4 to learn from" in found["Row's end raspberry"][WENT]
     assert dialog.going_by.text() == NOTHING_LEARNED
@@ -109,6 +113,12 @@ def test_enter_learns_and_enter_again_takes_out_and_the_forecast_follows(qtbot, 
     assert names(damson) == [ELDER]
     assert dialog.going_by.text().startswith("Going by 1 finished batch, your ferments run about")
     assert rows(dialog)[0][:2] == (ELDER, "yes")
+    assert dialog.losing_by.text() == (
+        "Going by 2 rackings of 1 batch, yours leave about 0.9 times the usual behind."
+    )
+    assert [one.name for one in damson.document.project.own_losses] == [ELDER]
+    source = damson.document.outlook.bottles.finished.workings.source
+    assert "losses by your 2 rackings of 1 batch: about 0.9 times the usual" in source
     assert (dialog.chosen.name, dialog.take.text()) == (ELDER, "Take out")
     seen = forecast(qtbot, damson)
     assert seen.learned == dialog.going_by.text()
@@ -120,6 +130,7 @@ def test_enter_learns_and_enter_again_takes_out_and_the_forecast_follows(qtbot, 
     QTest.keyClick(dialog.list, Qt.Key.Key_Return)
     assert damson.document.project == before
     assert dialog.going_by.text() == NOTHING_LEARNED
+    assert dialog.losing_by.text() == NO_LOSSES
     assert forecast(qtbot, damson) == usual
     assert (dialog.chosen.name, dialog.take.text()) == (ELDER, "Learn from it")
     dialog.reject()
@@ -206,7 +217,7 @@ def test_a_batch_learned_from_and_read_on_since_can_be_learned_from_as_it_is_now
 def test_made_again_it_says_that_the_forecast_learns_from_the_batch(open_window):
     window = open_window("elder-blackberry-bottled")
     window.menus._variants.make_again()
-    assert (
-        "The forecast learns from it: its ferment ran about 50 % slower" in window.banner.sentence
-    )
+    sentence = window.banner.sentence
+    assert re.search(r"The forecast learns from it: its ferment ran about 5\d % slower", sentence)
+    assert "Expected losses learn from it: it lost 0.7 L in 2 rackings of 10.0 L" in sentence
     assert names(window) == [ELDER]

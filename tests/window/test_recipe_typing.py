@@ -3,11 +3,14 @@
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QPushButton
 
 from tests.window.recipe_keys import add, gravity, row_of, type_over
-from winebench.model.recipe import FruitLine, SugarLine, WaterLine
+from winebench.model.edits import DropLine
+from winebench.model.recipe import AdditiveLine, FruitLine, SugarLine, WaterLine
+from winebench.plan.typed.vessels import vessels_text
 from winebench.units import Amount
-from winebench.window.recipe.vessels_text import vessels_text
+from winebench.window.parts.words import Elided
 
 # The platform without a screen says so when the list of names opens.
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support", extend=True)
@@ -253,3 +256,28 @@ def test_the_fruit_on_hand_sets_the_size(damson):
     # 3 lb of damsons make 1 gal US: 9 lb make 3, 11.356 L, rounded down to what they allow.
     assert damson.document.project.make.size.text == "11.35 L"
     assert size.text() == "9 lb fruit"
+
+
+@pytest.mark.parametrize("size", ["1 gallon", "5 gallons", "12.5 gallons", "20 L", "7 kg"])
+def test_the_head_of_the_made_column_is_never_cut(damson, size):
+    type_over(damson.recipe.make.size_field, size)
+    heads = [one for one in damson.recipe.table.findChildren(Elided)
+             if one.accessibleName() == f"for {damson.document.outlook.make_text}"]  # fmt: skip
+    assert len(heads) == 1
+    assert heads[0].sizeHint().width() <= heads[0].width()
+
+
+def test_the_missing_enzyme_is_added_by_one_click_and_taken_back_by_one_undo(damson):
+    enzyme = next(
+        one for one in damson.document.project.recipe.lines
+        if isinstance(one, AdditiveLine) and one.additive == "pectic-enzyme"
+    )  # fmt: skip
+    damson.document.edit(DropLine(label="remove", id=enzyme.id))
+    before = damson.document.project
+    press = next(b for b in damson.recipe.findChildren(QPushButton) if b.text() == "Add the enzyme")
+    press.click()
+    added = damson.document.project.recipe.lines[-1]
+    assert isinstance(added, AdditiveLine)
+    assert added.additive == "pectic-enzyme"
+    damson.document.undo()
+    assert damson.document.project == before

@@ -2,8 +2,8 @@
 
 import pytest
 
+from winebench.plan.typed.vessels import read_vessels, vessels_text
 from winebench.units import UnitsError
-from winebench.window.recipe.vessels_text import read_vessels, vessels_text
 
 
 def test_vessels_are_read_with_their_roles():

@@ -122,7 +122,16 @@ def _commands() -> argparse.ArgumentParser:
 
     scale = command("scale", "files", "scale", "scale the recipe to another size")
     scale.add_argument("file", type=Path)
-    scale.add_argument("--to", required=True, help='"5 gal", "19 L", "24 bottles"')
+    scale.add_argument("--to", help='"5 gal", "19 L", "24 bottles", "fill 19 L jug"')
+    scale.add_argument(
+        "--in",
+        dest="vessels",
+        metavar="VESSELS",
+        help='"26 L pail, 19 L jug"; or "shelf": choose for me from the vessels on the shelf',
+    )
+    scale.add_argument(
+        "--shelf", help='vessels to keep on the shelf first, such as "6 gal pail, 2 x 1 gal jug"'
+    )  # fmt: skip
     scale.add_argument(
         "--by", choices=("must", "finished", "fruit"), default="must",
         help="what --to measures: the must, the finished wine, or the fruit there is",
@@ -178,7 +187,7 @@ def _commands() -> argparse.ArgumentParser:
     _at(compare)
     _json(compare)
 
-    _learn(command("learn", "learn", "learn", "let the forecast learn from finished batches"))
+    _learn(command("learn", "learn", "learn", "let forecast and losses learn from batches"))
 
     _solve(command("solve", "solve", "solve", "reach the targets: what to change, what then reads"))
 

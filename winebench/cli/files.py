@@ -52,12 +52,12 @@ def check(arguments: argparse.Namespace) -> int:
 
 
 def scale(arguments: argparse.Namespace) -> int:
-    """Scale the recipe; write it with -o, else show the lines."""
-    from winebench.cli.show import print_json, recipe_lines
+    """Scale the recipe, choose its vessels, or both; write it with -o, else show the lines."""
+    from winebench.cli.show import print_json, recipe_lines, vessel_lines
 
     project = read(arguments.file)
     try:
-        scaled = _scaled(project, arguments)
+        scaled, said = _in_vessels(_scaled(project, arguments), arguments)
     except (UnitsError, ValueError) as problem:
         raise CommandError(str(problem)) from problem
     if arguments.output:
@@ -66,20 +66,47 @@ def scale(arguments: argparse.Namespace) -> int:
     if arguments.json:
         shown = {"make": seen.make_text, "factor": seen.scale_factor, "lines": seen.lines}
         shown |= {"must": seen.must, "vessels": seen.vessels, "bottles": seen.bottles}
-        print_json(shown)
+        print_json(shown | {"said": said})
     else:
         print("\n".join(recipe_lines(seen)))
+        if arguments.vessels:
+            print("\n".join(vessel_lines(seen, said)))
         if not arguments.output:
             print("Nothing was written; -o FILE keeps it.")
     return 0
 
 
 def _scaled(project: Project, arguments: argparse.Namespace) -> Project:
+    from winebench.plan.choose import size_to_fill
     from winebench.plan.scale import scaled_project, scaled_to_fruit
 
+    if arguments.to is None:
+        if not arguments.vessels and not arguments.shelf:
+            raise CommandError('say --to what size, such as --to "5 gal", or --in which vessels')
+        return project
     if arguments.by == "fruit":
         return scaled_to_fruit(project, arguments.to, arguments.fruit)
+    filling = size_to_fill(project, arguments.to)
+    if filling is not None:
+        return scaled_project(project, filling.text)
     scaled = scaled_project(project, arguments.to)
     if arguments.by == "finished" and Size(arguments.to).dimension == "volume":
         scaled = changed(scaled, make=changed(scaled.make, by="finished"))
     return scaled
+
+
+def _in_vessels(project: Project, arguments: argparse.Namespace) -> tuple[Project, tuple[str, ...]]:
+    """Return the project with the shelf and the vessels asked for, and what is said of them."""
+    from winebench.plan.choose import choose, choose_edit
+    from winebench.plan.typed.vessels import read_shelf, read_vessels
+
+    if arguments.shelf is not None:
+        shelf = read_shelf(arguments.shelf, project.gallon)
+        project = changed(project, kitchen=changed(project.kitchen, shelf=shelf))
+    if arguments.vessels is None:
+        return project, ()
+    if arguments.vessels.strip().lower() not in ("shelf", "the shelf"):
+        vessels = read_vessels(arguments.vessels, project.make.vessels, project.gallon)
+        return changed(project, make=changed(project.make, vessels=vessels)), ()
+    chosen = choose(project)
+    return choose_edit(project, chosen).apply(project), chosen.sentences

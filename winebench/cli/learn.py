@@ -1,4 +1,4 @@
-"""The command that lets a batch's forecast learn from finished ones, and forget them again."""
+"""The command that lets a batch learn from finished ones, and forget them again."""
 
 from __future__ import annotations
 
@@ -9,10 +9,11 @@ from collections.abc import Iterator, Sequence
 from winebench.cli.arguments import CommandError
 from winebench.cli.projects import now, read, write
 from winebench.cli.show import wrapped
-from winebench.model.own_ferment import OwnFerment
 from winebench.model.project import Project
 from winebench.plan.learning.learn_from import NotLearnedError, learn_from
-from winebench.plan.learning.own_ferments import NOTHING_LEARNED, forget, learned_words, told
+from winebench.plan.learning.lessons import Lesson, lessons_of, take_out, told_lesson
+from winebench.plan.learning.own_ferments import NOTHING_LEARNED, learned_words
+from winebench.plan.learning.own_losses import pooled_words
 
 
 def learn(arguments: argparse.Namespace) -> int:
@@ -21,8 +22,8 @@ def learn(arguments: argparse.Namespace) -> int:
     Return 0, 1 where a batch teaches nothing, 2 where one cannot be read.
     """
     before = read(arguments.file)
-    gone = before.own_ferments if arguments.forget_all else _named(before, arguments.forget)
-    project = forget(before, gone).apply(before) if gone else before
+    gone = lessons_of(before) if arguments.forget_all else _named(before, arguments.forget)
+    project = take_out(before, gone).apply(before) if gone else before
     worst, at = 0, arguments.at or now()
     for path in arguments.batches:
         try:
@@ -39,26 +40,30 @@ def learn(arguments: argparse.Namespace) -> int:
     return worst
 
 
-def _named(project: Project, names: Sequence[str]) -> tuple[OwnFerment, ...]:
-    """Return the ferments of those names or batch ids; CommandError where one is none or two."""
+def _named(project: Project, names: Sequence[str]) -> tuple[Lesson, ...]:
+    """Return what batches of those names or ids taught; CommandError where one is none or two."""
     return tuple(_one(project, name) for name in dict.fromkeys(names))
 
 
-def _one(project: Project, name: str) -> OwnFerment:
-    found = [one for one in project.own_ferments if name in (one.name, one.batch)]
+def _one(project: Project, name: str) -> Lesson:
+    known = lessons_of(project)
+    found = [one for one in known if name in (one.name, one.batch)]
     if len(found) == 1:
         return found[0]
     if found:
         ids = " or ".join(one.batch for one in found)
         raise CommandError(f'there are {len(found)} batches "{name}"; name one by its id: {ids}')
-    known = ", ".join(f'"{one.name}"' for one in project.own_ferments) or "nothing at all"
-    raise CommandError(f'nothing was learned from "{name}"; this learned from {known}')
+    names = ", ".join(f'"{one.name}"' for one in known) or "nothing at all"
+    raise CommandError(f'nothing was learned from "{name}"; this learned from {names}')
 
 
-def _lines(project: Project, gone: tuple[OwnFerment, ...]) -> Iterator[str]:
+def _lines(project: Project, gone: tuple[Lesson, ...]) -> Iterator[str]:
+    kept = lessons_of(project)
     for one in gone:
-        if one not in project.own_ferments:
+        if one not in kept:
             yield from wrapped("forgotten: ", one.name)
-    for one in project.own_ferments:
-        yield from wrapped(f"{one.name}: ", f"{told(one)} (id {one.batch})")
+    for one in kept:
+        yield from wrapped(f"{one.name}: ", f"{told_lesson(one)} (id {one.batch})")
     yield from wrapped("", learned_words(project) or NOTHING_LEARNED)
+    if project.own_losses:
+        yield from wrapped("", pooled_words(project))

@@ -18,7 +18,8 @@ def shopping(arguments: argparse.Namespace) -> int:
     project = read(arguments.file)
     seen = plan(project, arguments.at or now())
     if arguments.json:
-        print_json({"make": seen.make_text, "items": seen.shopping, "cost": seen.bottles.cost})
+        found = {"items": seen.shopping, "later": seen.later, "cost": seen.bottles.cost}
+        print_json({"make": seen.make_text, **found})
     elif arguments.output is None:
         print("\n".join(shopping_lines(seen)))
     if arguments.output is not None:

@@ -6,7 +6,7 @@ import argparse
 import io
 import sys
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from winebench.plan.outlook import Caution, Outlook, StepOutlook
@@ -113,6 +113,18 @@ def recipe_lines(seen: Outlook) -> Iterator[str]:
         yield f"  {line.name:30.30} {line.as_written:>14} {scaled:>12}  {line.measure}{error}"
         for caution in line.cautions:
             yield from wrapped("    ! ", f"{caution.sentence} {caution.detail}")
+
+
+def vessel_lines(seen: Outlook, said: Sequence[str]) -> Iterator[str]:
+    """Give each vessel with its filling, what was said of them, and the cautions about them."""
+    yield "IN"
+    for vessel in seen.vessels:
+        yield from wrapped(f"  {vessel.name}: ", f"{vessel.headline} · {vessel.detail}")
+    for sentence in said:
+        yield from wrapped("  ", sentence)
+    for caution in seen.cautions:
+        if caution.about == "vessels":
+            yield from wrapped(f"  {caution.severity}: ", f"{caution.sentence} {caution.detail}")
 
 
 def _cautions(title: str, cautions: tuple[Caution, ...]) -> Iterator[str]:

@@ -9,6 +9,7 @@ from typing import Literal
 from winebench.model.in_order import in_order
 from winebench.model.log import Action, Away, Entry, Note, Reading
 from winebench.model.own_ferment import OwnFerment
+from winebench.model.own_loss import OwnLosses
 from winebench.model.part import Part
 from winebench.model.recipe import FruitLine, Hydrometer, Kitchen, Line, Make, Recipe
 from winebench.model.stock import PantryItem
@@ -57,6 +58,8 @@ class Project(Part, frozen=True, kw_only=True):
     """What prices are in, as the maker writes it; empty shows bare numbers."""
     own_ferments: tuple[OwnFerment, ...] = ()
     """Finished batches that this one's forecast learns from."""
+    own_losses: tuple[OwnLosses, ...] = ()
+    """Finished batches whose rackings tell what this one's will cost."""
     reminders: bool = True
     label: Label = Label()
     drafts: tuple[Draft, ...] = ()
@@ -106,6 +109,8 @@ class Project(Part, frozen=True, kw_only=True):
             amounts.append((f"recipe.lines[{index}].amount", line.amount))
         for index, vessel in enumerate(self.make.vessels):
             amounts.append((f"make.vessels[{index}].holds", vessel.holds))
+        for index, owned in enumerate(self.kitchen.shelf):
+            amounts.append((f"kitchen.shelf[{index}].holds", owned.holds))
         for place, amount in amounts:
             if amount is not None and amount.needs_country:
                 yield place, amount

@@ -125,6 +125,19 @@ class Make(Part, frozen=True, kw_only=True):
     vessels: tuple[Vessel, ...] = ()
 
 
+MOST_OF_A_KIND = 99
+
+
+class Owned(Part, frozen=True, kw_only=True):
+    """A kind of vessel that the household owns, and how many of it."""
+
+    holds: Volume
+    name: str
+    role: Literal["primary", "secondary"]
+    glass: bool = False
+    count: int = 1
+
+
 class SpoonWeight(Part, frozen=True, kw_only=True):
     """One level teaspoon of a powder, weighed once by the maker."""
 
@@ -143,6 +156,8 @@ class Kitchen(Part, frozen=True, kw_only=True):
     spoons: tuple[SpoonWeight, ...] = ()
     tablet_g: float = 0.44
     """Mass of one sulfite tablet, g; the label says."""
+    shelf: tuple[Owned, ...] = ()
+    """Pails and jugs to choose from."""
 
 
 class Hydrometer(Part, frozen=True, kw_only=True):

@@ -14,7 +14,7 @@ from winebench.output.fonts import text_width, wrapped
 from winebench.output.pages import save_pdf
 from winebench.plan.days import full_day
 from winebench.plan.outlook import Outlook, ShoppingItem
-from winebench.plan.shopping.text import NOTHING, stock_words, to_look_at
+from winebench.plan.shopping.text import LATER, NOTHING, stock_words, to_look_at
 
 MARGIN_MM = 15.0
 TITLE_MM, NAME_MM, WORDS_MM = 6.0, 3.4, 2.7
@@ -55,6 +55,7 @@ def paint_shopping(device: QPagedPaintDevice, project: Project, outlook: Outlook
         flow.put(part([heading("To buy"), *(rows or [_words(NOTHING, flow.width)])]))
         flow.put(_section("In stock already", [_there(item) for item in there], flow.width))
         flow.put(_section("Look at", list(to_look_at(outlook)), flow.width))
+        flow.put(_section(LATER, [dose.sentence for dose in outlook.later], flow.width))
         cost = outlook.bottles.cost
         flow.put(_section("What it comes to", [cost.sentence] if cost else [], flow.width))
 

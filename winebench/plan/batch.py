@@ -6,15 +6,14 @@ from collections.abc import Callable, Mapping
 from datetime import datetime, timedelta
 from functools import cached_property
 
-from winebench.catalog.styles import Style, style
 from winebench.model.log import Action
 from winebench.model.project import Project
-from winebench.model.recipe import AdditiveLine, FruitLine, SugarLine
+from winebench.plan.asked_recipe import AskedRecipe
 from winebench.plan.compose import RecipeOutlook
 from winebench.plan.days import Clock, later, settled
 from winebench.plan.gravity_forecast import Forecaster, Lines, full_hour, gravity_lines
 from winebench.plan.household.weekends import on_weekend
-from winebench.plan.outlook import Condition, Figure, LineOutlook
+from winebench.plan.outlook import Figure
 from winebench.plan.readings import OG_WITHIN, Seen, readings
 from winebench.plan.steps.rule import Plan, Rule, Span, span
 from winebench.plan.stuck.rounds import earlier_rounds
@@ -34,7 +33,7 @@ def highest_end(dry: Figure) -> float:
     return min(max(high, LOWEST_END), HIGHEST_END)
 
 
-class Batch:
+class Batch(AskedRecipe):
     """Everything that a step's rule may ask; each answer is worked out once."""
 
     def __init__(
@@ -45,9 +44,8 @@ class Batch:
         rules: Mapping[str, Rule],
         forecaster: Forecaster,
     ) -> None:
-        self.project = project
+        super().__init__(project, recipe)
         self.clock = clock
-        self.recipe = recipe
         self.rules = rules
         self._forecaster = forecaster
         self._plans: dict[str, Plan] = {}
@@ -86,8 +84,8 @@ class Batch:
     def passed_by(self, key: str) -> str | None:
         """Return the done step that leaves this one behind, or None; bottles end all before."""
         rule = self.rules[key]
-        ends = "bottle" if rule.number < self.rules["bottle"].number else ""
-        return next((step for step in (*rule.passed_by, ends) if step in self.actions), None)
+        ends = ("bottle",) if rule.number < self.rules["bottle"].number else ()
+        return next((step for step in (*rule.passed_by, *ends) if step in self.actions), None)
 
     def over(self, key: str) -> bool:
         """Return whether nothing waits for that step any more."""
@@ -248,37 +246,7 @@ class Batch:
                 return (seen.sg - last.sg) / days * 3.0
         return None
 
-    # --- what the recipe holds ------------------------------------------------------------
-
-    def line(self, *additives: str) -> LineOutlook | None:
-        """Return the first recipe line of those additives, or None."""
-        ids = [a.id for a in self._additives if a.additive in additives]
-        return next((line for line in self.recipe.lines if line.id in ids), None)
-
-    def dose(self, *additives: str) -> str:
-        """Return those additives' amounts as measured, like "2 3/8 tsp", or ""."""
-        ids = {a.id for a in self._additives if a.additive in additives}
-        return " and ".join(line.measure for line in self.recipe.lines if line.id in ids)
-
-    @cached_property
-    def _additives(self) -> tuple[AdditiveLine, ...]:
-        return tuple(a for a in self.project.recipe.lines if isinstance(a, AdditiveLine))
-
-    @cached_property
-    def fed(self) -> bool:
-        """Return whether part of the sugar is to go in later."""
-        lines = self.project.recipe.lines
-        return any(isinstance(line, SugarLine) and line.when == "feed" for line in lines)
-
-    @cached_property
-    def pulp(self) -> tuple[FruitLine, ...]:
-        """Return the fruit that is lifted out again."""
-        return tuple(f for f in self.project.fruits if f.form not in ("puree", "juice"))
-
-    @cached_property
-    def style(self) -> Style:
-        """Return what the catalog says of the recipe's style."""
-        return style(self.project.recipe.style)
+    # --- how it is to end ------------------------------------------------------------------
 
     @cached_property
     def sweet(self) -> bool:
@@ -289,14 +257,6 @@ class Batch:
         if final is not None and final.scale == "SG":
             return final.value > self.dry_gravity + 0.002 and final.value > 1.0
         return final is None and self.style.final_sweet is not None
-
-    def held_by_recipe(self, key: str, severity: str) -> tuple[Condition, ...]:
-        """Return the recipe's cautions of that severity that hold this step, as unmet."""
-        return tuple(
-            Condition(text=caution.sentence, met=False)
-            for caution in self.recipe.cautions
-            if caution.gates == key and caution.severity == severity
-        )
 
     # --- what is to come ------------------------------------------------------------------
 

@@ -1,4 +1,9 @@
-"""What the newest entry in the log did to the dates: was, now, because."""
+"""What the newest entry in the log did to the dates: was, now, because.
+
+A project keeps no word of what it showed before: an older reading may have been corrected since,
+the recipe changed, or days away set. So "was" is never said of what once stood there, only of the
+same project, at the same moment, without that entry: whatever else changed is in both.
+"""
 
 from __future__ import annotations
 
@@ -68,6 +73,7 @@ def _with_move(step: StepOutlook, former: Batch, because: str) -> StepOutlook:
     if was is None or state_of(former, former.rules[step.key]) not in OPEN_STATES:
         return step
     # Both are judged from now on: a window that already lies behind did not move by lying there.
+    # Each is told by its own date all the same: what was due yesterday was not due today.
     now = former.now
     before, after = max(was.likely, now), max(step.likely, now)
     distance = max(before - now, after - now)
@@ -75,16 +81,16 @@ def _with_move(step: StepOutlook, former: Batch, because: str) -> StepOutlook:
         return step
     if before.date() == after.date() and abs(after - before) < WITHIN_DAY:
         return step
-    sentence = f"{_words(before, after, now)} · because {because}"
-    moved = Moved(was=before, now=after, because=because, sentence=sentence)
+    sentence = f"{_words(was.likely, step.likely, now)} · because {because}"
+    moved = Moved(was=was.likely, now=step.likely, because=because, sentence=sentence)
     return msgspec.structs.replace(step, moved=moved)
 
 
 def _words(before: datetime, after: datetime, now: datetime) -> str:
     if before.date() == after.date():
         day = _day(after, now)
-        return f"was {day} {part_of_day(before)} · now {day} {part_of_day(after)}"
-    return f"was {_day(before, now)} · now {_day(after, now)}"
+        return f"was {day} {part_of_day(before)} without it · now {day} {part_of_day(after)}"
+    return f"was {_day(before, now)} without it · now {_day(after, now)}"
 
 
 def _day(at: datetime, now: datetime) -> str:
@@ -98,42 +104,75 @@ def _because(former: Batch, batch: Batch, entry: Entry) -> str:
         return f"this was ticked: {rule.name.lower() if rule else entry.step}"
     if not isinstance(entry, Reading):
         return "the log changed"
+    called = _called(batch, entry)
     seen = next((s for s in batch.readings if s.reading.id == entry.id), None)
     if seen is None or seen.sg is None:
-        return "the log changed"
+        return f"{called} was logged"
+    sweetened = batch.last_time("sweeten")
+    if sweetened is not None and seen.at > sweetened:
+        return f"{called} {_since_sweetened(batch, seen, sweetened)}"
+    if _first_since_feed(batch, seen):
+        return f"{called}, the first since the sugar was fed, is {seen.sg:.3f}"
     expected = expected_at(former, seen.at)
     apart = None if expected is None else round((seen.sg - expected) * 1000)
     unfallen = _unfallen(batch, seen)
     if unfallen and (apart is None or apart >= 2):
-        return unfallen
+        return f"{called} {unfallen}"
     if apart is None:
-        return f"the last reading is {seen.sg:.3f}"
+        return f"{called} is {seen.sg:.3f}"
     if abs(apart) < 2:
-        return _newly_met(former, batch) or "the last reading narrows the forecast"
+        met = _newly_met(former, batch)
+        return f"{called} shows it: {met}" if met else f"{called} narrows the forecast"
     noun = "point" if abs(apart) == 1 else "points"
-    came = f"the last reading came in {abs(apart)} {noun} {'high' if apart > 0 else 'low'}"
+    came = f"{called} came in {abs(apart)} {noun} {'high' if apart > 0 else 'low'}"
     return f"{_warmth(entry, apart)}{came}"
 
 
+def _called(batch: Batch, entry: Reading) -> str:
+    """Return what that reading is called: the last one, or by its day where it was logged late."""
+    if batch.readings and batch.readings[-1].reading.id == entry.id:
+        return "the last reading"
+    return f"the reading of {day_words(batch.clock.local(entry.at), batch.now)}"
+
+
+def _since_sweetened(batch: Batch, seen: Seen, sweetened: datetime) -> str:
+    """Return what a reading of the sweetened wine shows, which no forecast of the ferment knows."""
+    before = [one for one in batch.gravities if sweetened < one.at < seen.at]
+    if not before or before[-1].sg is None or seen.sg is None:
+        return f"is the first since the sweetening: {seen.sg:.3f}"
+    apart = seen.sg - before[-1].sg
+    if abs(apart) <= POINT + EYE:
+        return f"equals the one before, at {seen.sg:.3f}"
+    return f"is {abs(apart) * 1000:.0f} points {'above' if apart > 0 else 'below'} the one before"
+
+
+def _first_since_feed(batch: Batch, seen: Seen) -> bool:
+    """Return whether sugar went in between that reading and the one before it."""
+    fed = batch.last_time("sugar-feed")
+    if fed is None or seen.at <= fed:
+        return False
+    return not any(fed < one.at < seen.at for one in batch.gravities)
+
+
 def _unfallen(batch: Batch, seen: Seen) -> str:
-    """Return what is seen where the gravity has not fallen since the reading before, or ""."""
+    """Return what a reading shows that has not fallen since the one before it, or ""."""
     before = [one for one in batch.steady if one.at < seen.at and one.sg is not None]
     if not before or before[-1].sg is None or seen.sg is None:
         return ""
     rise = seen.sg - before[-1].sg
     if rise > LARGEST_RISE:
-        return f"the last reading is {rise * 1000:.0f} points above the one before"
+        return f"is {rise * 1000:.0f} points above the one before"
     if rise < -POINT - EYE:
         return ""
     since = equal_run((*before, seen))[0]
-    return f"no fall since {day_words(since.at, batch.now)}, at {seen.sg:.3f}"
+    return f"shows no fall since {day_words(since.at, batch.now)}, at {seen.sg:.3f}"
 
 
 def _newly_met(former: Batch, batch: Batch) -> str:
-    """Return which condition of a stable wine the last reading met, or ""."""
+    """Return which condition of a stable wine that reading met, or ""."""
     pairs = zip(stability(former).conditions, stability(batch).conditions, strict=True)
     met = [now.text.split(" (")[0] for was, now in pairs if now.met and not was.met]
-    return f"the last reading shows it: {met[0]}" if met else ""
+    return met[0] if met else ""
 
 
 def _warmth(entry: Reading, apart: int) -> str:

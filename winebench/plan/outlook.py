@@ -140,6 +140,8 @@ class VesselOutlook(Shape, frozen=True, kw_only=True):
     fill_l: float
     fill: Figure | None = None
     """The same with its workings."""
+    weight: Figure | None = None
+    """Of the vessel with what is in it, kg."""
     foam_line_l: float | None
     fits: bool
     headline: str
@@ -183,6 +185,18 @@ class ShoppingItem(Shape, frozen=True, kw_only=True):
     keeps_until: date | None = None
     """When an open pack has lost its strength, about; None where nothing is open."""
     notes: tuple[str, ...] = ()
+
+
+class LaterDose(Shape, frozen=True, kw_only=True):
+    """Something that goes in after the ferment; its amount follows what the wine reads by then."""
+
+    name: str
+    amount: str
+    """Like "at most 1.7 g", "about 240 g"."""
+    step: str
+    """Key of the step that it is for."""
+    when: str
+    sentence: str
 
 
 class Cost(Shape, frozen=True, kw_only=True):
@@ -265,13 +279,13 @@ class Condition(Shape, frozen=True, kw_only=True):
 
 
 class Moved(Shape, frozen=True, kw_only=True):
-    """What the newest entry in the log did to a step's date."""
+    """What the newest entry in the log did to a step's date; `was` may have passed already."""
 
     was: datetime
     now: datetime
     because: str
     sentence: str
-    """Like "was Thursday · now Friday · because ..."."""
+    """Like "was Thursday without it · now Friday · because the last reading came in high"."""
 
 
 class RecordField(Shape, frozen=True, kw_only=True):
@@ -398,6 +412,8 @@ class Outlook(Shape, frozen=True, kw_only=True):
     vessels: tuple[VesselOutlook, ...]
     bottles: BottleOutlook
     shopping: tuple[ShoppingItem, ...]
+    later: tuple[LaterDose, ...] = ()
+    """What goes in after the ferment, on top of the shopping."""
     readings: tuple[ReadingOutlook, ...]
     forecast: ForecastOutlook | None
     """None while it is worked out off the window's thread, and for a must without sugar."""

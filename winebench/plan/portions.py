@@ -18,7 +18,7 @@ from winebench.units import Amount, GallonCountry, Gravity
 Side = int
 """Which end of the ranges to take: -1 poor fruit, 0 typical, +1 rich fruit."""
 WATER_KG_PER_L = water_density(20.0) / 1000.0
-_PULP_KG_PER_L = 1.05
+PULP_KG_PER_L = 1.05
 _TEASPOON_L = Amount("1 tsp").litres(None)
 _CUP_L = Amount("1 cup US").litres(None)
 ALL_FREE = Spread(1.0, 1.0, 1.0)
@@ -117,7 +117,7 @@ def fruit_portion(line: FruitLine, gallon: GallonCountry | None, at: Side) -> Po
         left_kg=solids - sugar,
         acid_g=acid,
         nitrogen_mg=side(fruit.nitrogen_mg_per_l, at) * litres,
-        pulp_l=0.0 if strained else (kilos - liquid_kg) / _PULP_KG_PER_L,
+        pulp_l=0.0 if strained else (kilos - liquid_kg) / PULP_KG_PER_L,
         free=free,
     )
 

@@ -16,17 +16,16 @@ from winebench.plan.measured import doubtful_measures
 from winebench.plan.must import Worked, strength
 from winebench.plan.outlook import Caution, VesselOutlook
 from winebench.plan.portions import additive_of, fruit_of, is_strained, sugar_of
+from winebench.plan.recipe_repairs import LEAST_NITROGEN, enzyme_repair, nutrient_repair
+from winebench.plan.vessel_cautions import vessel_cautions
 from winebench.plan.vessels import wine_to_glass_l
 
 LEAST_SG, MOST_SG = 1.070, 1.110
 """Gravities between which a must is pitched (common practice): below keeps poorly, above sticks."""
 YEAST_MARGIN = 1.0
 USUAL_SO2_MG_PER_L = 75.0
-LEAST_NITROGEN, MOST_NITROGEN = 150.0, 450.0
-"""What yeast wants at the least (AWRI note on YAN), and more than it uses (from memory), mg N/L."""
-HEAVY_L = 20.0
-_EMPTY_GLASS_KG, _EMPTY_PLASTIC_KG = 6.5, 1.0
-"""A five-gallon jug, empty (common practice)."""
+MOST_NITROGEN = 450.0
+"""More than yeast uses (from memory), mg N/L."""
 _ACID_SLACK_G_PER_L = 0.3
 _MEASURED_G_PER_L = 0.1
 """A narrower range than this was measured."""
@@ -46,7 +45,7 @@ def recipe_cautions(seen: Weighed) -> tuple[Caution, ...]:
     if not seen.project.recipe.lines:
         return ()
     makers = (_target, _range, _acid, _nitrogen, _yeast, _sulfite, _fruit, _haze, _unread, _volume,
-              _vessels, _jugs)  # fmt: skip
+              _vessels)  # fmt: skip
     return tuple(caution for maker in makers for caution in maker(seen))
 
 
@@ -104,6 +103,7 @@ def _nitrogen(seen: Weighed) -> Iterator[Caution]:
             sentence=f"Nitrogen about {nitrogen:.0f} mg/L: under the {LEAST_NITROGEN:.0f} that "
             "yeast wants, and it may stick or smell.",
             detail="Add yeast nutrient, in two doses.",
+            repairs=nutrient_repair(seen.project, seen.worked),
         )
     elif nitrogen > MOST_NITROGEN:
         yield Caution(
@@ -122,7 +122,7 @@ def _yeast(seen: Weighed) -> Iterator[Caution]:
         yield Caution(key="no-yeast", severity="caution", about="must",
                       sentence="There is no yeast on the recipe.",
                       detail="Add a packet; its own numbers decide what it can do.")  # fmt: skip
-    room, strong = seen.project.room, strength(seen.worked.whole)
+    room, strong = seen.project.room, round(strength(seen.worked.whole), 1)  # as it is shown
     for line in lines:
         if strong > line.tolerance_percent - YEAST_MARGIN:
             yield Caution(
@@ -184,6 +184,9 @@ def _haze(seen: Weighed) -> Iterator[Caution]:
             about="must",
             sentence="No pectic enzyme is on the recipe: fruit gives less juice without it, and "
             "its wine may stay hazy.",
+            detail="Usual is 1/2 tsp in a US gallon, twice that for plums, apricots and apple "
+            "pulp; the packet's own dose goes before it.",
+            repairs=enzyme_repair(seen.project, seen.worked),
         )
 
 
@@ -260,36 +263,5 @@ def _volume(seen: Weighed) -> Iterator[Caution]:
 
 
 def _vessels(seen: Weighed) -> Iterator[Caution]:
-    glass = {vessel.id: vessel.glass for vessel in seen.project.make.vessels}
-    for vessel in seen.vessels:
-        if not vessel.fits and vessel.role == "primary":
-            yield Caution(
-                key="pail-too-small", severity="hold", about="vessels", gates="sugar-water",
-                sentence=f"{vessel.name} is too small: {vessel.headline}, {vessel.detail}.",
-                detail="Use a bigger pail, or two, or make less.",
-            )  # fmt: skip
-        elif not vessel.fits:
-            yield Caution(
-                key="jug-not-full", severity="caution", about="vessels",
-                sentence=f"{vessel.name} will not be full: {vessel.headline}, {vessel.detail}.",
-                detail="Air over the wine browns it.",
-            )  # fmt: skip
-        if vessel.role == "secondary" and vessel.fill_l >= 0.9 * HEAVY_L:
-            kilos = vessel.fill_l + (_EMPTY_GLASS_KG if glass[vessel.id] else _EMPTY_PLASTIC_KG)
-            yield Caution(
-                key="heavy", severity="note", about="vessels",
-                sentence=f"{vessel.name} full weighs about {kilos:.0f} kg: two people, and never "
-                "by the neck.",
-            )  # fmt: skip
-
-
-def _jugs(seen: Weighed) -> Iterator[Caution]:
-    jugs = [vessel for vessel in seen.vessels if vessel.role == "secondary"]
-    wine = wine_to_glass_l(seen.project, seen.worked.whole.litres * seen.factor)
-    over = wine - sum(vessel.capacity_l for vessel in jugs)
-    if jugs and over > max(0.15 * wine, 1.0):
-        yield Caution(
-            key="jugs-too-small", severity="caution", about="vessels",
-            sentence=f"{litres_text(over)} of the wine has no jug to go to.",
-            detail="Have another jug ready before the transfer, or make less.",
-        )  # fmt: skip
+    must_l = seen.worked.whole.litres * seen.factor
+    yield from vessel_cautions(seen.vessels, wine_to_glass_l(seen.project, must_l))

@@ -8,49 +8,38 @@ import re
 from winebench.model.edits import changed
 from winebench.model.project import Project
 from winebench.model.recipe import FruitLine
+from winebench.plan.learning.own_losses import other_losses
+from winebench.plan.losses import (
+    LEAVING,
+    SAMPLES_L,
+    USUAL,
+    Losses,
+    expected_loss_l,
+    has_puree,
+)
 from winebench.units import Amount, Mass, Size, UnitsError
 
-LEES_SHARE = 0.06
-"""Lees and pulp that stay behind, share of the must: common practice has 4 to 8 %."""
-PUREE_LEES_SHARE = 0.12
 _OF_FRUIT = re.compile(r"\s+(?:of\s+)?(?:the\s+)?fruit$", re.IGNORECASE)
 _ALIKE = 0.002
-RACKINGS = 3
-"""Transfers that each leave a little behind: to glass, second, third."""
-SAMPLES_L = 0.2
-"""Samples that are not poured back, L a batch. Common practice."""
+_MOST_ROUNDS = 400
 
 
-def racking_loss_l(litres: float) -> float:
-    """Return what one racking leaves behind, L: 0.15 at one US gallon, 0.5 at five (practice)."""
-    share = min(max((litres - 3.785) / (18.927 - 3.785), 0.0), 3.0)
-    return min(0.15, 0.04 * litres) + 0.35 * share
-
-
-def lees_share(*, puree: bool) -> float:
-    """Return the lees and pulp that stay behind, share of the must."""
-    return PUREE_LEES_SHARE if puree else LEES_SHARE
-
-
-def finished_l(must_l: float, *, puree: bool = False) -> float:
+def finished_l(must_l: float, *, puree: bool = False, losses: Losses = USUAL) -> float:
     """Return the wine left to bottle of a must, L."""
-    lees = lees_share(puree=puree) * must_l
+    lost = sum(expected_loss_l(step, must_l, puree=puree, losses=losses) for step in LEAVING)
     samples = min(SAMPLES_L, 0.03 * must_l)
-    return max(must_l - lees - RACKINGS * racking_loss_l(must_l) - samples, 0.0)
+    return max(must_l - lost - samples, 0.0)
 
 
-def must_for_finished_l(wanted_l: float, *, puree: bool = False) -> float:
+def must_for_finished_l(wanted_l: float, *, puree: bool = False, losses: Losses = USUAL) -> float:
     """Return the must that leaves so much wine to bottle, L."""
     must = wanted_l * 1.1
-    for _ in range(60):  # the losses grow much more slowly than the must
-        must += wanted_l - finished_l(must, puree=puree)
+    for _ in range(_MOST_ROUNDS):  # the losses grow more slowly than the must
+        short = wanted_l - finished_l(must, puree=puree, losses=losses)
+        must += short
+        if abs(short) <= 1e-12 * wanted_l:
+            break
     return must
-
-
-def has_puree(project: Project) -> bool:
-    """Return whether most of the fruit is strained puree, which leaves heavy lees."""
-    forms = [line.form for line in project.fruits]
-    return bool(forms) and forms.count("puree") * 2 > len(forms)
 
 
 def must_l(project: Project) -> float:
@@ -63,11 +52,19 @@ def must_l(project: Project) -> float:
     make, size = project.make, project.make.size
     if size.dimension == "count":
         wanted = size.count() * make.bottle_ml / 1000.0
-        return must_for_finished_l(wanted, puree=has_puree(project))
+        return _must_for(project, wanted)
     litres = size.litres(project.gallon)
     if make.by == "finished":
-        return must_for_finished_l(litres, puree=has_puree(project))
+        return _must_for(project, litres)
     return litres
+
+
+def _must_for(project: Project, wanted_l: float) -> float:
+    """Return the must for so much wine, by the batches learned from.
+
+    This one's own rackings do not count: its must was made before they were known.
+    """
+    return must_for_finished_l(wanted_l, puree=has_puree(project), losses=other_losses(project))
 
 
 def made_l(project: Project, lines_l: float) -> float:

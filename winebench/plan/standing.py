@@ -12,7 +12,12 @@ if TYPE_CHECKING:
     from winebench.plan.batch import Batch
 
 # The step after which nobody can act on the caution any more; for all others it is the pitch.
-_UNTIL = {"jug-not-full": "transfer", "heavy": "bottle", "fruit-safety": "bottle"}
+_UNTIL = {
+    "jug-not-full": "transfer",
+    "heavy-pail": "transfer",
+    "heavy": "bottle",
+    "fruit-safety": "bottle",
+}
 
 
 def standing_cautions(batch: Batch) -> tuple[Caution, ...]:

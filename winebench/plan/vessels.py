@@ -6,8 +6,11 @@ from winebench.model.project import Project
 from winebench.model.recipe import Vessel
 from winebench.plan.balance import Balance
 from winebench.plan.figures import figure, workings
+from winebench.plan.learning.own_losses import losses_words, own_losses
+from winebench.plan.losses import LEAVING, SAMPLES_L, Losses, expected_loss_l, has_puree
 from winebench.plan.outlook import BottleOutlook, VesselOutlook
-from winebench.plan.scale import finished_l, has_puree, lees_share, racking_loss_l
+from winebench.plan.scale import finished_l
+from winebench.plan.weights import jug_weight, pail_weight
 from winebench.trade import bottling
 from winebench.trade.workings import Workings
 
@@ -15,13 +18,15 @@ FULLEST_PRIMARY = 0.75
 """Share of a pail that must and pulp fill at the most; the rest is for foam (common practice)."""
 FOAM_SHARE = 0.15
 _SMALLEST_ML, _LARGEST_ML, _MOST_L = 100.0, 30_000.0, 100_000.0
-_TOO_LITTLE_L = 0.05
+_LEAVING_NAMES = ("lees and first racking", "second racking", "third racking")
+TOO_LITTLE_L = 0.05
+"""The siphon's end, not worth another jug."""
 BRIM_L_SHARE = 0.97
 """A jug filled to two or three centimetres under the bung. Common practice."""
 
 
 def vessels(project: Project, must: Balance, factor: float) -> tuple[VesselOutlook, ...]:
-    """Return each vessel with its filling; jugs fill one after the other, largest first."""
+    """Return each vessel with its filling; jugs fill largest first, top-up jugs last."""
     fills, over = _jug_fills(project, wine_to_glass_l(project, must.litres * factor))
     return tuple(
         _primary(project, vessel, must, factor)
@@ -32,21 +37,40 @@ def vessels(project: Project, must: Balance, factor: float) -> tuple[VesselOutlo
 
 
 def wine_to_glass_l(project: Project, must_l: float) -> float:
-    """Return what goes into the jugs, L: the must less its lees and the first racking's loss."""
-    lees = lees_share(puree=has_puree(project)) * must_l
-    return max(must_l - lees - racking_loss_l(must_l), 0.0)
+    """Return what goes into the jugs, L: the must less what the first racking leaves behind."""
+    losses, puree = own_losses(project, must_l), has_puree(project)
+    return max(must_l - expected_loss_l(LEAVING[0], must_l, puree=puree, losses=losses), 0.0)
 
 
 def _jug_fills(project: Project, wine_l: float) -> tuple[dict[str, float], float]:
     """Return each jug's filling, L, and what has no room."""
     jugs = [v for v in project.make.vessels if v.role == "secondary"]
     fills = {}
-    for jug in sorted(jugs, key=lambda v: -v.holds.litres(project.gallon)):
+    for jug in sorted(jugs, key=lambda v: (is_top_up(v), -v.holds.litres(project.gallon))):
         fills[jug.id] = min(wine_l, jug.holds.litres(project.gallon))
         wine_l -= fills[jug.id]
-        if wine_l < _TOO_LITTLE_L:  # the siphon's end, not worth another jug
+        if wine_l < TOO_LITTLE_L:
             wine_l = 0.0
     return fills, wine_l
+
+
+def pail_fits(fill: float, holds: float) -> bool:
+    """Return whether a pail has room for the foam too, to a whole litre of pail.
+
+    Nobody buys a pail for half a litre.
+    """
+    near = round(fill / FULLEST_PRIMARY) <= round(holds) and fill <= holds
+    return near or fill <= holds * FULLEST_PRIMARY
+
+
+def most_for_top_up_l(wine: float) -> float:
+    """Return the most wine, L, that may be left over for top-up jugs and bottles (practice)."""
+    return max(0.15 * wine, 1.0)
+
+
+def is_top_up(vessel: Vessel) -> bool:
+    """Return whether a jug is kept to fill the others from, by its name."""
+    return "top-up" in vessel.name.lower()
 
 
 def _primary(project: Project, vessel: Vessel, must: Balance, factor: float) -> VesselOutlook:
@@ -56,14 +80,14 @@ def _primary(project: Project, vessel: Vessel, must: Balance, factor: float) -> 
     if len(pails) > 1:  # shared out by size
         fill *= holds / max(sum(v.holds.litres(project.gallon) for v in pails), 1e-9)
     foam = fill * (1.0 + FOAM_SHARE)
-    # To a whole litre: nobody buys a pail for half of one.
-    fits = round(fill / FULLEST_PRIMARY) <= round(holds) or fill <= holds * FULLEST_PRIMARY
+    fits = pail_fits(fill, holds)
     with_fruit = " with the fruit" if must.pulp_l else ""
     least = fill / FULLEST_PRIMARY
     detail = f"foam line {foam:.1f} L · " + ("fits" if fits else f"wants a {least:.0f} L pail")
     return VesselOutlook(
         id=vessel.id, name=vessel.name, role="primary", capacity_l=holds, fill_l=fill,
         fill=figure(fill, "L", 1, workings=_pail_work(must, factor, fill, holds)),
+        weight=pail_weight(vessel, holds, fill, must),
         foam_line_l=foam, fits=fits, headline=f"{fill:.1f} L{with_fruit}", detail=detail,
     )  # fmt: skip
 
@@ -92,9 +116,12 @@ def _secondary(
 ) -> VesselOutlook:
     holds = vessel.holds.litres(project.gallon)
     short = holds * BRIM_L_SHARE - fill
+    spare = is_top_up(vessel)
     if fill <= 0:
         detail = "not needed for this batch"
-    elif over > _TOO_LITTLE_L:
+    elif spare and short > 0.02 * holds and over <= TOO_LITTLE_L:
+        detail = f"to top up from; {short:.1f} L of air, so use it first or keep it in bottles"
+    elif over > TOO_LITTLE_L:
         detail = f"full; {over:.1f} L in all for top-up jugs"
     elif short <= 0.02 * holds:
         detail = "full to the neck"
@@ -103,14 +130,16 @@ def _secondary(
     return VesselOutlook(
         id=vessel.id, name=vessel.name, role="secondary", capacity_l=holds, fill_l=fill,
         fill=figure(fill, "L", 1, workings=_jug_work(must_l, fill, holds)),
-        foam_line_l=None, fits=fill <= 0 or short <= 0.12 * holds,
+        weight=jug_weight(vessel, holds, fill, project),
+        foam_line_l=None, fits=fill <= 0 or spare or short <= 0.12 * holds,
         headline=f"{fill:.1f} L of {holds:.1f}", detail=detail,
     )  # fmt: skip
 
 
 def bottle_outlook(project: Project, must_l: float) -> BottleOutlook:
     """Return what the batch fills after lees, rackings and samples."""
-    finished = finished_l(must_l, puree=has_puree(project))
+    losses, puree = own_losses(project, must_l), has_puree(project)
+    finished = finished_l(must_l, puree=puree, losses=losses)
     if not _SMALLEST_ML <= project.make.bottle_ml <= _LARGEST_ML or finished > _MOST_L:
         return BottleOutlook(
             bottles=0, corks=0, finished=figure(finished, "L", 1),
@@ -118,17 +147,37 @@ def bottle_outlook(project: Project, must_l: float) -> BottleOutlook:
         )  # fmt: skip
     count = bottling.bottles(finished, project.make.bottle_ml)
     corks = bottling.corks(count)
-    work = workings(
-        "finished-volume", "must less lees, three rackings and samples", f"{finished:.2f}", "L",
-        "common practice: lees 4-8 %, rackings 0.1-0.2 L at one gallon, 0.4-0.6 at five",
-        ("must", f"{must_l:.2f}", "L"),
-    )  # fmt: skip
+    work = _finished_work(must_l, finished, losses, puree=puree)
     name = f"{'bottle' if count == 1 else 'bottles'} of {project.make.bottle_ml:g} mL"
     return BottleOutlook(
         bottles=count,
         corks=corks,
         finished=figure(finished, "L", 1, workings=work),
-        sentence=f"About {count} {name}; have {corks} corks at hand."
+        sentence=f"About {count} {name}; have {corks} corks at hand{_rests_on(losses)}."
         if count
         else "Less than one bottle.",
     )
+
+
+def _rests_on(losses: Losses) -> str:
+    return f" ({losses_words(losses)})" if losses.rackings else ""
+
+
+def _finished_work(must_l: float, finished: float, losses: Losses, *, puree: bool) -> Workings:
+    known = dict(losses.known)
+    lost = [
+        (
+            f"{name}, {'as logged' if step in known else 'expected'}",
+            f"{expected_loss_l(step, must_l, puree=puree, losses=losses):.2f}",
+            "L",
+        )
+        for step, name in zip(LEAVING, _LEAVING_NAMES, strict=True)
+    ]
+    source = "common practice: lees 4-8 %, rackings 0.1-0.2 L at one gallon, 0.4-0.6 at five"
+    if losses.rackings:
+        source += f"; {losses_words(losses)}, each such racking drawing it away from there"
+    return workings(
+        "finished-volume", "must less lees, three rackings and samples", f"{finished:.2f}", "L",
+        source, ("must", f"{must_l:.2f}", "L"), *lost,
+        ("samples", f"{min(SAMPLES_L, 0.03 * must_l):.2f}", "L"),
+    )  # fmt: skip

@@ -20,6 +20,7 @@ from winebench.plan.label import label_lines
 from winebench.plan.measured import as_measured, measured_cautions
 from winebench.plan.moves import before_newest, moved_steps
 from winebench.plan.outlook import Caution, Outlook, StepOutlook
+from winebench.plan.shopping.later import later_doses
 from winebench.plan.standing import standing_cautions, standing_lines
 from winebench.plan.step_outlooks import step_outlooks
 from winebench.plan.steps import rules
@@ -63,6 +64,7 @@ def outlook(project: Project, now: datetime, forecaster: Forecaster = forecaster
         vessels=recipe.vessels,
         bottles=recipe.bottles,
         shopping=recipe.shopping,
+        later=later_doses(batch, steps),
         readings=tuple(seen.outlook for seen in batch.readings),
         forecast=forecast_outlook(batch),
         steps=steps,

@@ -6,13 +6,12 @@ The bounds are wide: what is merely unlikely is a caution of the plan, not a fau
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from math import inf
 from typing import NamedTuple
 
 from winebench.model.log import Entry, Reading
 from winebench.model.own_ferment import FARTHEST, LEARNT
 from winebench.model.project import Project
-from winebench.model.recipe import FruitLine, SugarLine, YeastLine
+from winebench.model.recipe import MOST_OF_A_KIND, FruitLine, SugarLine, YeastLine
 
 
 class Bound(NamedTuple):
@@ -27,6 +26,8 @@ class Bound(NamedTuple):
 
 _TRACE = 1e-6
 """More than nothing."""
+_MOST_G, _MOST_L = 1e6, 1e6
+"""More than any kitchen holds."""
 _ACID, _PH = (0.0, 80.0), (2.0, 6.0)
 
 
@@ -51,15 +52,16 @@ def _miscounted(project: Project) -> Iterator[str]:
         if ferment.batch in known:
             yield f'{place} repeats the batch "{ferment.batch}"; remove one of the two'
         known.add(ferment.batch)
+    lost_of: set[str] = set()
+    for index, losses in enumerate(project.own_losses):
+        if losses.batch in lost_of:
+            yield f'own_losses[{index}] repeats the batch "{losses.batch}"; remove one of the two'
+        lost_of.add(losses.batch)
 
 
 def _wanted(low: float, high: float, unit: str) -> str:
     unit = f" {unit}" if unit else ""
-    if high == inf and low == 0:
-        return "it cannot be less than nothing"
-    if high == inf:
-        return f"it must be more than nothing{unit and f', in{unit}'}"
-    return f"it must lie between {0 if low == _TRACE else low:g} and {high:g}{unit}"
+    return f"it must lie between {0 if low == _TRACE else low:g} and {high:.10g}{unit}"
 
 
 def _numbers(project: Project) -> Iterator[Bound]:
@@ -73,22 +75,24 @@ def _numbers(project: Project) -> Iterator[Bound]:
         elif isinstance(line, SugarLine):
             yield Bound(f"{place}.solids_percent", line.solids_percent, 1, 100, "%")
         elif isinstance(line, YeastLine):
-            yield Bound(f"{place}.packet_g", line.packet_g, _TRACE, inf, "g")
+            yield Bound(f"{place}.packet_g", line.packet_g, _TRACE, _MOST_G, "g")
             yield Bound(f"{place}.tolerance_percent", line.tolerance_percent, 1, 25, "% vol")
-            yield Bound(f"{place}.packet_litres", line.packet_litres, _TRACE, inf, "L")
+            yield Bound(f"{place}.packet_litres", line.packet_litres, _TRACE, _MOST_L, "L")
     targets, kitchen = project.recipe.targets, project.kitchen
     yield Bound("recipe.targets.strength_percent", targets.strength_percent, 0, 25, "% vol")
     yield Bound("recipe.targets.acid_low_g_per_l", targets.acid_low_g_per_l, *_ACID, "g/L")
     yield Bound("recipe.targets.acid_high_g_per_l", targets.acid_high_g_per_l, *_ACID, "g/L")
-    yield Bound("make.bottle_ml", project.make.bottle_ml, _TRACE, inf, "mL")
+    yield Bound("make.bottle_ml", project.make.bottle_ml, _TRACE, 1e5, "mL")
     yield Bound("kitchen.smallest_teaspoon", kitchen.smallest_teaspoon, _TRACE, 1)
-    yield Bound("kitchen.scale_step_g", kitchen.scale_step_g, _TRACE, inf, "g")
-    yield Bound("kitchen.tablet_g", kitchen.tablet_g, _TRACE, inf, "g")
+    yield Bound("kitchen.scale_step_g", kitchen.scale_step_g, _TRACE, _MOST_G, "g")
+    yield Bound("kitchen.tablet_g", kitchen.tablet_g, _TRACE, 1000, "g")
     for index, spoon in enumerate(kitchen.spoons):
         place = f"kitchen.spoons[{index}].grams_per_teaspoon"
         yield Bound(place, spoon.grams_per_teaspoon, _TRACE, 30, "g")
+    for index, owned in enumerate(kitchen.shelf):
+        yield Bound(f"kitchen.shelf[{index}].count", owned.count, 1, MOST_OF_A_KIND)
     for index, item in enumerate(project.pantry):
-        yield Bound(f"pantry[{index}].price", item.price, 0, inf)
+        yield Bound(f"pantry[{index}].price", item.price, 0, 1e9)
     yield Bound("hydrometer.adds", project.hydrometer.adds, -0.05, 0.05, "SG")
     for index, ferment in enumerate(project.own_ferments):
         place = f"own_ferments[{index}]"
@@ -96,6 +100,11 @@ def _numbers(project: Project) -> Iterator[Bound]:
             yield Bound(f"{place}.middles[{number}]", middle, -FARTHEST, FARTHEST)
         for number, spread in enumerate(ferment.spreads):
             yield Bound(f"{place}.spreads[{number}]", spread, 0, 1)
+    for index, losses in enumerate(project.own_losses):
+        place = f"own_losses[{index}]"
+        yield Bound(f"{place}.must_l", losses.must_l, _TRACE, _MOST_L, "L")
+        for number, racking in enumerate(losses.rackings):
+            yield Bound(f"{place}.rackings[{number}].lost_l", racking.lost_l, 0, _MOST_L, "L")
 
 
 def _logged(entries: Iterable[tuple[int, Entry]]) -> Iterator[Bound]:

@@ -15,6 +15,7 @@ from winebench.plan.again.done_amounts import as_done
 from winebench.plan.again.last_time import all_forgotten
 from winebench.plan.learning.learn_from import NotLearnedError, learn_from
 from winebench.plan.learning.own_ferments import learned_words, told
+from winebench.plan.learning.own_losses import pooled_words, told_losses
 from winebench.plan.measured import as_measured
 
 _YEAR = re.compile(r"\b(?:19|20|21)\d\d\b")
@@ -24,8 +25,8 @@ def make_again(project: Project, now: datetime) -> Project:
     """Return a new batch of the same wine, with the recipe as the log says that it was made.
 
     Kitchen, instruments, vessels, pantry and label are kept. The fruit's measured figures are
-    forgotten and asked for anew; there is no log and no start yet. Its forecast learns from the
-    ferments that the batch learned from, and from the batch's own where that is over.
+    forgotten and asked for anew; there is no log and no start yet. Its forecast and
+    expected losses learn from the batches that this one learned from, and from its own.
     """
     made = _emptied(all_forgotten(as_measured(as_done(project).project)), _again(project.name, now),
                     project, now, "again")  # fmt: skip
@@ -41,11 +42,15 @@ def taken_from_log(project: Project) -> tuple[str, ...]:
 
 
 def learned_again(project: Project, new: Project) -> tuple[str, ...]:
-    """Return what `new`, made of the project again, learned from its ferment, if anything."""
+    """Return what `new`, made of the project again, learned from its ferment and rackings."""
+    said: list[str] = []
     mine = next((one for one in new.own_ferments if one.batch == project.id), None)
-    if mine is None:
-        return ()
-    return (f"The forecast learns from it: its ferment {told(mine)}.", learned_words(new))
+    if mine is not None:
+        said += [f"The forecast learns from it: its ferment {told(mine)}.", learned_words(new)]
+    lost = next((one for one in new.own_losses if one.batch == project.id), None)
+    if lost is not None:
+        said += [f"Expected losses learn from it: it {told_losses(lost)}.", pooled_words(new)]
+    return tuple(said)
 
 
 def variant(project: Project, now: datetime) -> Project:

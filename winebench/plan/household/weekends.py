@@ -37,6 +37,11 @@ def on_weekend(batch: Batch, rule: Rule, plan: Plan) -> Plan:
 
 
 def _weekend_after(batch: Batch, at: datetime) -> datetime:
-    """Return that time on the day itself where it is at a weekend, else on the next Saturday."""
+    """Return that time on the day itself where it is at a weekend, else on the next Saturday.
+
+    A weekend away is none: the first day at home after it is looked at instead.
+    """
     wait = (_SATURDAY - at.weekday()) % 7
-    return at if at.weekday() >= _SATURDAY else batch.clock.days_after(at, wait)
+    found = at if at.weekday() >= _SATURDAY else batch.clock.days_after(at, wait)
+    home = batch.free_of_away(found)
+    return found if home == found else _weekend_after(batch, home)

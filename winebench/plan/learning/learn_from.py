@@ -1,4 +1,4 @@
-"""A finished batch as something to learn from: its ferment, fitted once and kept as numbers."""
+"""A finished batch as something to learn from: its ferment, fitted once, and its rackings."""
 
 from __future__ import annotations
 
@@ -7,13 +7,19 @@ from datetime import datetime
 from winebench.forecast import finished
 from winebench.model.edits import Change
 from winebench.model.own_ferment import FARTHEST, OwnFerment
+from winebench.model.own_loss import OwnLosses
 from winebench.model.project import Project
 from winebench.plan.batch import Batch
 from winebench.plan.days import Clock
 from winebench.plan.evidence import evidence_of
-from winebench.plan.learning.own_ferments import learn_edit
+from winebench.plan.learning.lessons import Lesson, take_in
+from winebench.plan.learning.own_losses import racked_off
+from winebench.plan.losses import has_puree
+from winebench.plan.must import worked_out
+from winebench.plan.scale import made_l, scale_factor
 from winebench.plan.steps import rules
 from winebench.plan.work_out import recipe_outlook
+from winebench.units import UnitsError
 
 _DIGITS = 4
 """Far below any spread; what two machines' arithmetic may differ by is rounded away."""
@@ -46,11 +52,32 @@ def own_ferment(project: Project, now: datetime) -> OwnFerment:
     )
 
 
-def lesson(project: Project, other: Project, now: datetime) -> OwnFerment:
-    """Return what the project can learn from the other batch.
+def batch_losses(project: Project) -> OwnLosses | None:
+    """Return what the batch's rackings cost; None where nothing of that was written down."""
+    rackings = racked_off(project)
+    if not rackings:
+        return None
+    try:
+        factor = scale_factor(project)
+        must_l = made_l(project, worked_out(project, factor).whole.litres * factor)
+    except UnitsError:
+        return None
+    if must_l <= 0.0:
+        return None
+    return OwnLosses(
+        name=project.name,
+        batch=project.id,
+        must_l=round(must_l, _DIGITS),
+        puree=has_puree(project),
+        rackings=rackings,
+    )
+
+
+def lesson(project: Project, other: Project, now: datetime) -> Lesson:
+    """Return what the project can learn from the other batch: its ferment, its losses, or both.
 
     Raises:
-        NotLearnedError: see `own_ferment`; or the other is this very batch.
+        NotLearnedError: neither, see `own_ferment`; or the other is this very batch.
 
     """
     if other.id == project.id:
@@ -58,9 +85,16 @@ def lesson(project: Project, other: Project, now: datetime) -> OwnFerment:
             f'"{other.name}" is this very batch, or a copy of its file; its own readings are in '
             "its forecast already."
         )
-    return own_ferment(other, now)
+    losses = batch_losses(other)
+    try:
+        ferment = own_ferment(other, now)
+    except NotLearnedError:
+        if losses is None:
+            raise
+        return Lesson(other.name, other.id, None, losses)
+    return Lesson(other.name, other.id, ferment, losses)
 
 
 def learn_from(project: Project, other: Project, now: datetime) -> Change:
     """Return the edit by which the project learns from the other batch; raises like `lesson`."""
-    return learn_edit(project, lesson(project, other, now))
+    return take_in(project, lesson(project, other, now))

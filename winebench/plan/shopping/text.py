@@ -8,6 +8,7 @@ from winebench.plan.outlook import Outlook, ShoppingItem
 from winebench.plan.shopping.items import PAST, past_keeping
 
 NOTHING = "Nothing is to be bought; all of it is in stock."
+LATER = "Needed later, when the wine is made"
 
 
 def shopping_lines(outlook: Outlook) -> Iterator[str]:
@@ -27,6 +28,10 @@ def shopping_lines(outlook: Outlook) -> Iterator[str]:
         yield ""
         yield "Look at:"
         yield from (f"- {words}" for words in looks)
+    if outlook.later:
+        yield ""
+        yield f"{LATER}:"
+        yield from (f"- {dose.sentence}" for dose in outlook.later)
     cost = outlook.bottles.cost
     if cost is not None:
         yield ""

@@ -1,14 +1,22 @@
 """Bottle: only what cannot ferment again."""
 
 import re
+from datetime import datetime
 
 from winebench.plan.batch import Batch
+from winebench.plan.days import later
 from winebench.plan.outlook import Condition, NamedFigure
 from winebench.plan.readings import LARGEST_RISE
-from winebench.plan.stability import pressure_if_bottled, pressure_words, stability
-from winebench.plan.steps.hold import quiet
+from winebench.plan.stability import (
+    STABLE_DAYS,
+    equal_run,
+    pressure_if_bottled,
+    pressure_words,
+    stability,
+)
+from winebench.plan.steps.hold import quiet, rest_over
 from winebench.plan.steps.malolactic import softened
-from winebench.plan.steps.rule import Plan, Rule, Span, field, named, span, waits
+from winebench.plan.steps.rule import Plan, Rule, Span, field, named, not_before, span, waits
 from winebench.plan.steps.stabilise import stable
 from winebench.plan.stuck.standstill import accepted, not_stuck
 
@@ -33,6 +41,9 @@ def _work_out(batch: Batch) -> Plan:
     first = "Once stable and stabilised; later is always safe."
     if batch.last is not None and 0 < len(missing) < MANY:
         first = "Held until stable: " + "; ".join(missing) + "."
+    elif "sweeten" in batch.actions and held:
+        unmet = (condition.text for condition in stops if not condition.met)
+        first = "Held until: " + "; ".join(unmet) + "."
     return Plan(
         window=window,
         basis=batch.plan("declare-stable").basis,
@@ -93,7 +104,19 @@ def _window(batch: Batch) -> Span | None:
     base = base or batch.days_after("declare-stable", 1, 7, 56)
     if base is None:
         return None
+    safe = _safe_from(batch)
+    if safe is not None:
+        base = not_before(safe, base)
     return span(base.earliest, batch.free_of_away(batch.clock.waking(base.likely)), base.latest)
+
+
+def _safe_from(batch: Batch) -> datetime | None:
+    """Return when a wine that fell again, after it was declared or sweetened, can be safe."""
+    fallen = None
+    run = equal_run(batch.ferment)
+    if run and "declare-stable" in batch.actions and not stability(batch).met:
+        fallen = batch.clock.days_after(run[0].at, STABLE_DAYS)
+    return later(fallen, rest_over(batch))
 
 
 RULE = Rule(

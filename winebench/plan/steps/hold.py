@@ -1,13 +1,16 @@
 """Hold after a change: seven quiet days before the bottles."""
 
+from datetime import datetime
+
 from winebench.plan.batch import Batch
 from winebench.plan.days import settled
 from winebench.plan.outlook import Condition
 from winebench.plan.stability import equal_run
-from winebench.plan.steps.rule import Plan, Rule, field, not_here, undated, waits
+from winebench.plan.steps.rule import Plan, Rule, field, not_before, not_here, undated, waits
 
 DAYS = 7
-LEAST_DAYS_BETWEEN = DAYS - 1
+READ_WITHIN_DAYS = 1
+LEAST_DAYS_BETWEEN = DAYS - READ_WITHIN_DAYS
 """Between the first and last equal reading: one is often read a day late or a few hours early."""
 
 
@@ -17,12 +20,30 @@ def _work_out(batch: Batch) -> Plan:
     window = batch.days_after("sweeten", DAYS, DAYS, 4 * DAYS)
     if window is None:
         return undated("It follows the sweetening, which has no date yet.", *quiet(batch))
+    over = rest_over(batch)
     return Plan(
-        window=window,
+        window=not_before(over, window) if over else window,
         basis=batch.plan("sweeten").basis if batch.done_at("sweeten") is None else "clock",
         reason="Seven days from the sweetening with the gravity unmoved.",
         conditions=quiet(batch),
     )
+
+
+def rest_over(batch: Batch) -> datetime | None:
+    """Return when the sweetened wine will have lain still for a week; None before it is sweet.
+
+    The week starts with the sweetening where it was read within a day of that, and else with the
+    first of the newest equal readings: after a fall, or a first reading days late, it starts anew.
+    """
+    action = batch.done("sweeten")
+    if action is None:
+        return None
+    since = settled(action.at)
+    run = equal_run(tuple(s for s in batch.gravities if s.at >= since))
+    if all(condition.met for condition in quiet(batch)) or not run:
+        return batch.clock.days_after(since, DAYS)
+    late = run[0].at > batch.clock.days_after(since, READ_WITHIN_DAYS)
+    return batch.clock.days_after(run[0].at if late else since, DAYS)
 
 
 def quiet(batch: Batch) -> tuple[Condition, ...]:

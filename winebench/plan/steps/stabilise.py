@@ -14,6 +14,7 @@ HIGHEST_PH = 3.8
 MOST_FREE_MG_PER_L = 50.0
 MOST_SORBIC_MG_PER_L = 200.0
 """The limit of OIV and EU, below that of the US."""
+SULFITE, SORBATE = "Potassium metabisulfite", "Potassium sorbate"
 
 
 def stable(batch: Batch) -> Condition:
@@ -94,7 +95,7 @@ def _sorbate(batch: Batch, litres: float, ph: float | None) -> Figure:
 
 
 def _figures(doses: Doses) -> tuple[NamedFigure, ...]:
-    names = ("Free sulfite wanted", "Potassium metabisulfite", "Potassium sorbate")
+    names = ("Free sulfite wanted", SULFITE, SORBATE)
     return tuple(named(name, dose) for name, dose in zip(names, doses, strict=True) if dose)
 
 

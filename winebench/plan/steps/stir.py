@@ -18,9 +18,9 @@ def _work_out(batch: Batch) -> Plan:
     if ended is not None:
         ticks = batch.actions.get("stir", [])
         return (
-            Plan(reason="The fruit is out: no more stirring.", done_at=settled(ticks[-1].at))
+            Plan(reason=f"{_over(batch)}: no more stirring.", done_at=settled(ticks[-1].at))
             if ticks
-            else not_here("The fruit is out; no stirring was ticked.")
+            else not_here(f"{_over(batch)}; no stirring was ticked.")
         )
     last = batch.last_time("stir")
     last = max(last, pitch.likely) if last else pitch.likely
@@ -33,18 +33,24 @@ def _work_out(batch: Batch) -> Plan:
     return Plan(
         window=window,
         reason=_reason(batch, last),
+        reminder="" if batch.pulp else "Stir gently, smell, note anything odd.",
         conditions=(waits("the yeast is in", batch.pitched is not None),),
         repeat_times=_coming(batch, last),
     )
 
 
 def _reason(batch: Batch, last: datetime) -> str:
+    until = "until the fruit is out" if batch.pulp else "until it goes to glass"
     if batch.pitched is None:
-        return "Daily from the pitch until the fruit is out."
+        return f"Daily from the pitch {until}."
     since = batch.now - last
     if since.total_seconds() > NEVER_LONGER_THAN_HOURS * 3600:
         return f"{span_words(since)} since the last stir: look for mould, smell, then stir well."
-    return "Daily until the fruit is out; never more than 36 h apart."
+    return f"Daily {until}; never more than 36 h apart."
+
+
+def _over(batch: Batch) -> str:
+    return "The fruit is out" if batch.pulp else "The wine is in glass"
 
 
 def _coming(batch: Batch, last: datetime) -> tuple[datetime, ...]:

@@ -18,9 +18,13 @@ def _work_out(batch: Batch) -> Plan:
         return undated("It follows the pitch, which has no date yet.")
     crossing = batch.lines.below(TO_GLASS)
     reads_low = low(batch, TO_GLASS)
-    fresh = reads_low and batch.within(batch.last, READING_GOOD_FOR_HOURS)
+    # What was read before sugar went in says nothing of where the gravity stands since.
+    fed = batch.last_time("sugar-feed")
+    before = fed is not None and batch.last is not None and batch.last.at <= fed
+    fresh = reads_low and not before and batch.within(batch.last, READING_GOOD_FOR_HOURS)
+    since = "since the sugar was fed" if before else "on the day"
     conditions = (
-        waits("a reading below 1.030 on the day", fresh),
+        waits(f"a reading below 1.030 {since}", fresh),
         *((waits("the fruit lifted", batch.over("lift-fruit")),) if batch.pulp else ()),
         not_stuck(batch),
     )

@@ -11,8 +11,10 @@ from PySide6.QtWidgets import QCheckBox, QDialog, QGridLayout, QVBoxLayout, QWid
 
 from winebench.model.edits import Change, changed
 from winebench.model.project import Project
+from winebench.model.recipe import Owned
 from winebench.plan.typed.numbers import number, number_text
 from winebench.plan.typed.spoons import read_spoons, spoons_text
+from winebench.plan.typed.vessels import read_shelf, shelf_example, shelf_text
 from winebench.units import Temperature
 from winebench.window.batch.away import away_text, read_away
 from winebench.window.batch.start import read_start, start_text
@@ -27,7 +29,7 @@ _GALLONS = (("US", "US"), ("imperial", "imperial"))
 _PAPERS = (("A4", "A4"), ("Letter", "US Letter"))
 _BY = (("spoon", "spoons"), ("scale", "a scale"))
 
-_LISTS = ("away", "kitchen.spoons")
+_LISTS = ("away", "kitchen.spoons", "kitchen.shelf")
 """Fields of several things, empty where there are none."""
 
 
@@ -82,6 +84,7 @@ class KitchenDialog(QDialog):
             self._field(f"kitchen.{key}", words, unit, read, text)
         words = "A level teaspoon weighs"
         self._field("kitchen.spoons", words, "", read_spoons, self._spoons, True)
+        self._field("kitchen.shelf", "Vessels on the shelf", "", self._read_shelf, _shelf, True)
         self._head("The hydrometer")
         self._field(
             "hydrometer.calibrated",
@@ -102,16 +105,20 @@ class KitchenDialog(QDialog):
     def _spoons(self, project: Project) -> str:
         return spoons_text(project.kitchen.spoons)
 
+    def _read_shelf(self, text: str) -> tuple[Owned, ...]:
+        return read_shelf(text, self._document.project.gallon)
+
     def _head(self, words: str) -> None:
         self._grid.addWidget(heading(words, 13), self._grid.rowCount(), 0, 1, 3)
 
-    def _row(self, words: str, unit: str, control: QWidget) -> None:
+    def _row(self, words: str, unit: str, control: QWidget, columns: int = 1) -> None:
         row = self._grid.rowCount()
         caption = label(words, "muted")
         caption.setBuddy(control)
         self._grid.addWidget(caption, row, 0)
-        self._grid.addWidget(control, row, 1)
-        self._grid.addWidget(label(unit, "muted"), row, 2)
+        self._grid.addWidget(control, row, 1, 1, columns)
+        if unit:
+            self._grid.addWidget(label(unit, "muted"), row, 2)
         control.setMinimumHeight(28)
         control.setMinimumWidth(190)
 
@@ -131,7 +138,7 @@ class KitchenDialog(QDialog):
         field.edit_wanted.connect(self._document.edit)
         field.refused.connect(self._show_refusal)
         self.fields[key], self._texts[key] = field, text
-        self._row(words, unit, field)
+        self._row(words, unit, field, 2 if key in _LISTS else 1)
 
     def _edit(self, key: str, said: str, none: object) -> Callable[[Any], Change]:
         """Return the edit that puts a value into the project, or into a part of it."""
@@ -179,6 +186,7 @@ class KitchenDialog(QDialog):
             choice.show_key(self._keys[key](project))
         self.fields["start"].setPlaceholderText("now; or 6 Oct 18:30")
         self.fields["kitchen.spoons"].setPlaceholderText("tartaric acid 4.7 g, ...")
+        self.fields["kitchen.shelf"].setPlaceholderText(shelf_example(project))
         self.fields["away"].setPlaceholderText("none; or 10 Oct to 14 Oct")
         self.weekends.setChecked(project.weekends)
         self.reminders.setChecked(project.reminders)
@@ -191,6 +199,10 @@ class KitchenDialog(QDialog):
 
 def _number_of(part: str, key: str) -> Callable[[Project], str]:
     return lambda project: number_text(getattr(getattr(project, part), key))
+
+
+def _shelf(project: Project) -> str:
+    return shelf_text(project.kitchen.shelf)
 
 
 def _adds(text: str) -> float:

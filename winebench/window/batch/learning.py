@@ -12,16 +12,11 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
-from winebench.model.own_ferment import OwnFerment
 from winebench.model.project import Project
 from winebench.plan.learning.learn_from import NotLearnedError, lesson
-from winebench.plan.learning.own_ferments import (
-    NOTHING_LEARNED,
-    forget,
-    learn_edit,
-    learned_words,
-    told,
-)
+from winebench.plan.learning.lessons import Lesson, lessons_of, take_in, take_out, told_lesson
+from winebench.plan.learning.own_ferments import NOTHING_LEARNED, learned_words
+from winebench.plan.learning.own_losses import pooled_words
 from winebench.session import Changes
 from winebench.store import recent
 from winebench.store.errors import StoreError
@@ -33,19 +28,19 @@ from winebench.window.parts.undo_keys import undone
 from winebench.window.parts.words import button, label
 from winebench.window.theme import theme
 
-_COLUMNS = {"Batch": 250, "Learned from": 120, "How its ferment went": 0}
+_COLUMNS = {"Batch": 250, "Learned from": 120, "How it went": 0}
 _TEACH = (
     "What your own finished ferments share, such as their pace, moves the forecast of this batch "
-    "a part of the way. Each can be taken out again."
+    "a part of the way, and what their rackings cost moves its losses. Each can be taken out again."
 )
 _NONE = "No other batch was opened lately: choose a file."
 
 
 class Taught(NamedTuple):
-    """A batch that is listed: what its ferment says, or why it says nothing."""
+    """A batch that is listed: what it says, or why it says nothing."""
 
     name: str
-    ferment: OwnFerment | None
+    lesson: Lesson | None
     why: str = ""
 
 
@@ -60,6 +55,7 @@ class LearningDialog(Listing[Taught]):
         self._files: deque[tuple[Path, bool]] = deque()
         """Still to be read, and whether to learn from it at once."""
         self.going_by = label(role="strong", wraps=True)
+        self.losing_by = label(role="muted", wraps=True)
         self.another = button("&Add a file…", "Learn from a batch in another file", self.ask)
         self._arrange_more()
         self.list.currentCellChanged.connect(self._name_button)
@@ -79,6 +75,7 @@ class LearningDialog(Listing[Taught]):
         column = self.layout()
         assert isinstance(column, QVBoxLayout)
         column.insertLayout(1, row)
+        column.insertWidget(2, self.losing_by)
         room = self.screen().availableSize()
         self.resize(min(860, room.width() - 20), min(520, room.height() - 40))
 
@@ -97,8 +94,8 @@ class LearningDialog(Listing[Taught]):
 
     def _take_in(self, found: Taught) -> None:
         """Learn from the batch of a file that was chosen, or say why not."""
-        if found.ferment is not None and not self._learned(found):
-            self._document.edit(learn_edit(self._document.project, found.ferment))
+        if found.lesson is not None and not self._learned(found):
+            self._document.edit(take_in(self._document.project, found.lesson))
         self._choose(found)
         self.list.setFocus()
 
@@ -118,11 +115,12 @@ class LearningDialog(Listing[Taught]):
         project, before = self._document.project, self.chosen
         self.list.setRowCount(0)
         self.found.clear()
-        for one in project.own_ferments:
+        for one in lessons_of(project):
             self._show_row(Taught(one.name, one))
         for found in self._at_hand:
             self.add(found)
         self.going_by.setText(learned_words(project) or NOTHING_LEARNED)
+        self.losing_by.setText(pooled_words(project))
         if before is not None:
             self._choose(before)
 
@@ -133,7 +131,7 @@ class LearningDialog(Listing[Taught]):
             self.list.setCurrentCell(row, 0)
 
     def _show_row(self, found: Taught) -> None:
-        said = told(found.ferment) if found.ferment else found.why
+        said = told_lesson(found.lesson) if found.lesson else found.why
         cells = (found.name, self._state(found), said)
         row, items = self.add_row(cells)
         self.found[row] = found
@@ -144,28 +142,28 @@ class LearningDialog(Listing[Taught]):
         self.choose_first(row)
 
     def _learned(self, found: Taught) -> bool:
-        return found.ferment in self._document.project.own_ferments
+        return found.lesson in lessons_of(self._document.project)
 
     def _state(self, found: Taught) -> str:
         if self._learned(found):
             return "yes"
-        known = {one.batch for one in self._document.project.own_ferments}
-        changed = found.ferment is not None and found.ferment.batch in known
+        known = {one.batch for one in lessons_of(self._document.project)}
+        changed = found.lesson is not None and found.lesson.batch in known
         return "not as it is now" if changed else "no"
 
     def _edited(self, changes: Changes) -> None:
-        if changes.touches("own_ferments"):
+        if changes.touches("own_ferments") or changes.touches("own_losses"):
             self._show_all()
 
     # --- what is done with it ----------------------------------------------------------------
 
     def can_take(self, found: Taught) -> bool:
         """Return whether it can be learned from, or taken out."""
-        return found.ferment is not None
+        return found.lesson is not None
 
     def words_of(self, found: Taught) -> str:
         """Return what can be done with it, or why nothing can."""
-        if found.ferment is None:
+        if found.lesson is None:
             return found.why
         way = "takes it out again" if self._learned(found) else "learns from it"
         return f"Enter {way}; it can be undone."
@@ -179,14 +177,14 @@ class LearningDialog(Listing[Taught]):
     def taken(self, found: Taught) -> bool:
         """Learn from it or take it out, and stay open."""
         project = self._document.project
-        if found.ferment is None:
+        if found.lesson is None:
             return False
         if not self._learned(found):
-            self._document.edit(learn_edit(project, found.ferment))
+            self._document.edit(take_in(project, found.lesson))
             return False
         if found not in self._at_hand:
             self._at_hand.append(found)
-        self._document.edit(forget(project, (found.ferment,)))
+        self._document.edit(take_out(project, (found.lesson,)))
         return False
 
     def ask(self) -> None:

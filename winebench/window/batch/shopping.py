@@ -17,7 +17,7 @@ from PySide6.QtWidgets import (
 from winebench.model.edits import Change
 from winebench.plan.outlook import Outlook
 from winebench.plan.shopping.pantry import beside_the_list
-from winebench.plan.shopping.text import shopping_lines
+from winebench.plan.shopping.text import LATER, shopping_lines
 from winebench.window.batch.pantry_row import COLUMNS, FIELDS, PantryRow
 from winebench.window.document import Document
 from winebench.window.parts.field import Binding, Field
@@ -56,6 +56,7 @@ class ShoppingDialog(QDialog):
         self.rows: dict[tuple[str, int], PantryRow] = {}
         self.money = self._money_field()
         self.refusal = label(wraps=True)
+        self.later = label(role="muted", wraps=True)
         self.cost = label(role="strong", wraps=True)
         self.copied = label(role="muted")
         self._sheet = QWidget()
@@ -116,7 +117,7 @@ class ShoppingDialog(QDialog):
         page.setSpacing(10)
         page.addLayout(top)
         page.addWidget(area, 1)
-        for said in (self.refusal, self.cost):
+        for said in (self.refusal, self.later, self.cost):
             page.addWidget(said)
         page.addLayout(foot)
         room = self.screen().availableSize()
@@ -136,6 +137,9 @@ class ShoppingDialog(QDialog):
         self.refusal.setVisible(bool(refusals))
         cost = outlook.bottles.cost
         self.cost.setText(cost.sentence if cost else "")
+        doses = "\n".join(dose.sentence for dose in outlook.later)
+        self.later.setText(f"{LATER}:\n{doses}")
+        self.later.setVisible(bool(doses))
         self.copied.clear()
 
     def _build(self, outlook: Outlook, beside: list[tuple[str, int]]) -> None:

@@ -11,14 +11,15 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from winebench.model.edits import Change, ChangeRecipe, changed
 from winebench.model.project import Project
 from winebench.model.recipe import Vessel
+from winebench.plan.choose import choose, choose_edit, size_to_fill
 from winebench.plan.outlook import Outlook
 from winebench.plan.scale import fruit_on_hand, size_for_fruit
+from winebench.plan.typed.vessels import read_vessels, vessels_example, vessels_text
 from winebench.units import Size, UnitsError, Volume
 from winebench.window.parts.choice import Choice
 from winebench.window.parts.field import Binding, Field
-from winebench.window.parts.words import label
+from winebench.window.parts.words import button, label
 from winebench.window.recipe.row import draft
-from winebench.window.recipe.vessels_text import read_vessels, vessels_text
 from winebench.window.theme import theme
 
 _BY = (("must", "must"), ("finished", "wine"), ("bottles", "bottles"))
@@ -38,11 +39,19 @@ class MakeRow(QWidget):
         """As they were when the typing began: a half-typed list must not lose who is who."""
         self._vessels_typed: tuple[str, tuple[Vessel, ...]] = ("", ())
         """The text last read and what it meant; it stays as typed while they are these."""
-        self.size_field = Field("How much to make, such as 5 gal, 24 bottles, or 9 lb of fruit")
+        self.size_field = Field(
+            "How much to make, such as 5 gal, 24 bottles, 9 lb of fruit, or fill 5 gal jug"
+        )
         self.by = Choice("Counted as must, as finished wine, or in bottles", _BY)
         self.basis = Field("Volume that the recipe is written for")
-        self.vessels = Field("Vessels, such as 26 L pail, 19 L glass jug")
+        self.vessels = Field("Vessels")
+        self.choose = button(
+            "From the shelf", "Choose vessels from the shelf", self.choose_from_shelf, "quiet"
+        )
         self.refusal = label(wraps=True, small=True)
+        self.said = label(role="muted", wraps=True, small=True)
+        """What choosing from the shelf came to, until something that matters to it is changed."""
+        self._said_of: Project | None = None
         self._bind()
         self._arrange()
         theme().changed.connect(self.update)
@@ -53,7 +62,6 @@ class MakeRow(QWidget):
         self.vessels.bind(
             Binding(VESSELS, "change the vessels", self._vessels, self._put_vessels, empty=True)
         )
-        self.vessels.setPlaceholderText("26 L pail, 19 L jug")
         for field in (self.size_field, self.basis, self.vessels):
             field.edit_wanted.connect(self.edit_wanted)
             field.refused.connect(self._show_refusal)
@@ -65,35 +73,47 @@ class MakeRow(QWidget):
         self.size_field.setFixedWidth(86)
         self.by.setFixedWidth(78)
         self.basis.setFixedWidth(72)
-        row = QHBoxLayout()
-        row.setSpacing(6)
-        for words, role, widget in (
-            ("Make", "strong", self.size_field),
-            ("", "", self.by),
-            ("of", "muted", self.basis),
-            ("in", "muted", self.vessels),
+        size, kept = QHBoxLayout(), QHBoxLayout()
+        for row in (size, kept):
+            row.setSpacing(6)
+        for row, words, role, widget in (
+            (size, "Make", "strong", self.size_field),
+            (size, "", "", self.by),
+            (size, "of a recipe for", "muted", self.basis),
+            (kept, "in", "muted", self.vessels),
         ):
             if words:
                 caption = label(words, role)
                 caption.setBuddy(widget)
                 row.addWidget(caption)
             row.addWidget(widget, 1 if widget is self.vessels else 0)
+        size.addStretch(1)
+        kept.addWidget(self.choose)
+        self.choose.setToolTip("Choose vessels from the shelf in the kitchen's sheet (Ctrl+K)")
         self.refusal.hide()
+        self.said.hide()
         column = QVBoxLayout(self)
         column.setContentsMargins(12, 6, 8, 6)
         column.setSpacing(2)
-        column.addLayout(row)
+        column.addLayout(size)
+        column.addLayout(kept)
         column.addWidget(self.refusal)
+        column.addWidget(self.said)
         self.basis.setToolTip("The volume that the recipe is written for")
 
     def show_outlook(self, project: Project, outlook: Outlook) -> None:
         """Show what is to be made as it is now."""
         self._project, self._outlook = project, outlook
+        if self._said_of is not None and _bears_on_vessels(self._said_of, project):
+            self._say("")
         if not self.vessels.hasFocus():
             self._vessels_before = project.make.vessels
         self.size_field.show_text(project.make.size.text, draft(project, SIZE))
         self.by.show_key(project.make.by)
         self.basis.show_text(project.recipe.basis.text, draft(project, BASIS))
+        example = vessels_example(project)
+        self.vessels.setPlaceholderText(example)
+        self.vessels.setToolTip(f"Vessels, such as {example}")
         vessels = project.make.vessels
         as_typed = (self.vessels.text(), vessels) == self._vessels_typed
         text = self.vessels.text() if as_typed else vessels_text(vessels)
@@ -103,6 +123,9 @@ class MakeRow(QWidget):
         fruit = fruit_on_hand(text)
         if fruit is not None:  # as much as that fruit allows
             return size_for_fruit(self._project, fruit)
+        filling = size_to_fill(self._project, text)
+        if filling is not None:  # as much as that vessel holds
+            return filling
         size = Size(text)
         if size.dimension == "volume":
             self._above_nothing(size.litres(self._project.gallon), text)
@@ -132,7 +155,7 @@ class MakeRow(QWidget):
         by = self._project.make.by
         if size.dimension == "count":
             by = "bottles"
-        elif by == "bottles":
+        elif by == "bottles" or not _is_size(self.size_field.text()):  # worked out as must
             by = "must"
         return self._make("change how much to make", size=size, by=by)
 
@@ -153,6 +176,22 @@ class MakeRow(QWidget):
             size = Size(f"{figure.value or 4.5:.1f} L")
         self.edit_wanted.emit(self._make("change what is counted", size=size, by=by))
 
+    def choose_from_shelf(self) -> None:
+        """Put the batch into the vessels of the shelf that suit it, or say why none does."""
+        try:
+            chosen = choose(self._project)
+        except UnitsError as problem:
+            self._say(str(problem))
+            return
+        edit = choose_edit(self._project, chosen)
+        self.edit_wanted.emit(edit)
+        self._say(" ".join(chosen.sentences))
+
+    def _say(self, words: str) -> None:
+        self._said_of = self._project if words else None
+        self.said.setText(words)
+        self.said.setVisible(bool(words))
+
     def _show_refusal(self, _sentence: str) -> None:
         fields = (self.size_field, self.basis, self.vessels)
         refusals = [field.refusal for field in fields if field.refusal]
@@ -167,3 +206,16 @@ class MakeRow(QWidget):
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(theme().palette.sunken)
         painter.drawRoundedRect(QRectF(self.rect()), 6, 6)
+
+
+def _is_size(text: str) -> bool:
+    try:
+        return bool(Size(text))
+    except UnitsError:
+        return False
+
+
+def _bears_on_vessels(before: Project, now: Project) -> bool:
+    """Return whether anything was changed that vessels are chosen by, or the vessels."""
+    parts = ("make", "recipe", "kitchen", "own_losses", "log", "gallon")
+    return any(getattr(before, part) != getattr(now, part) for part in parts)

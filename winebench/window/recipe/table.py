@@ -57,13 +57,22 @@ class LineTable(QWidget):
     def show_outlook(self, project: Project, outlook: Outlook) -> None:
         """Show the lines as they are now."""
         self._project = project
-        self._for.say(f"for {outlook.make_text}")
+        self._head_size(outlook.make_text)
         order = tuple(line.id for line in project.recipe.lines)
         if order != self._order:
             self._put_in_order(project, order)
         found = {line.id: line for line in outlook.lines}
         for line in project.recipe.lines:
             self.rows[line.id].show_line(line, found.get(line.id), project)
+
+    def _head_size(self, made: str) -> None:
+        """Head the column with the size made, in the longest words that its width shows whole."""
+        short = made.replace("gallons", "gal").replace("gallon", "gal")
+        for words in (f"for {made}", f"for {short}", short, "to make"):
+            self._for.say(words)
+            if self._for.sizeHint().width() <= self._for.width():
+                break
+        self._for.setAccessibleName(f"for {made}")
 
     def _put_in_order(self, project: Project, order: tuple[str, ...]) -> None:
         for line_id in [line_id for line_id in self.rows if line_id not in order]:

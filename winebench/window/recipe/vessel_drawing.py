@@ -69,8 +69,10 @@ class VesselDrawing(Explaining):
         """Show the vessel as it is now."""
         if vessel != self.vessel:
             self.vessel = vessel
-            self.setAccessibleName(f"{vessel.name}: {vessel.headline}; {vessel.detail}")
-            self.setToolTip(f"{vessel.name}: {vessel.headline}\n{vessel.detail}")
+            weighs = f", weighs about {vessel.weight.text} kg" if vessel.weight else ""
+            said = f"{vessel.name}: {vessel.headline}{weighs}"
+            self.setAccessibleName(f"{said}; {vessel.detail}")
+            self.setToolTip(f"{said}\n{vessel.detail}")
             self.update()
 
     @property

@@ -1,4 +1,4 @@
-"""The vessels as one line of text: "26 L pail, 19 L glass jug"."""
+"""Vessels as one line of text: "26 L pail, 19 L glass jug", on the shelf "2 x 1 gal jug"."""
 
 from __future__ import annotations
 
@@ -7,13 +7,16 @@ from collections.abc import Sequence
 from typing import Literal
 
 from winebench.model.edits import changed, new_id
-from winebench.model.recipe import Vessel
+from winebench.model.project import Project
+from winebench.model.recipe import MOST_OF_A_KIND, Owned, Vessel
 from winebench.units import Amount, GallonCountry, UnitsError, Volume
 
 Role = Literal["primary", "secondary"]
 _PRIMARY = ("pail", "bucket", "bin", "tub", "crock", "fermenter", "vat", "pot")
 _SECONDARY = ("jug", "carboy", "demijohn", "keg", "cask", "barrel", "bottle", "flask")
 _GLASS = ("glass", "jug", "carboy", "demijohn", "flask")
+_MANY = re.compile(r"(?P<count>\d{1,4})\s*[x×]\s*(?P<rest>\d.*)", re.ASCII)
+MOST_ON_SHELF = 60
 _APART = re.compile(r"\s*;\s*|\s*,\s+(?=\d)|\s+and\s+(?=\d)")
 
 
@@ -78,6 +81,55 @@ def _split(piece: str) -> tuple[Volume, str]:
     raise UnitsError(f'"{piece.strip()}" has no volume; write what it holds, such as 26 L pail.')
 
 
+def shelf_text(shelf: Sequence[Owned]) -> str:
+    """Return the vessels on the shelf as they can be typed."""
+    return ", ".join(_owned_text(owned) for owned in shelf)
+
+
+def _owned_text(owned: Owned) -> str:
+    many = f"{owned.count} x " if owned.count > 1 else ""
+    return f"{many}{owned.holds.text.strip()} {owned.name.strip()}".strip()
+
+
+def read_shelf(text: str, gallon: GallonCountry | None) -> tuple[Owned, ...]:
+    """Return the vessels owned; those of no telling name hold wine, not must with fruit.
+
+    Raises:
+        UnitsError: a vessel has no volume or one that cannot be read, or there are too many.
+
+    """
+    shelf: list[Owned] = []
+    for piece in _APART.split(text.strip().rstrip(",;")):
+        if piece.strip():
+            shelf.append(_read_owned(piece.strip(), gallon))
+    if sum(owned.count for owned in shelf) > MOST_ON_SHELF:
+        raise UnitsError(f"A shelf has room for {MOST_ON_SHELF} vessels here; leave some out.")
+    return tuple(shelf)
+
+
+def _read_owned(piece: str, gallon: GallonCountry | None) -> Owned:
+    many = _MANY.fullmatch(piece)
+    count, rest = (int(many["count"]), many["rest"]) if many else (1, piece)
+    if not 1 <= count <= MOST_OF_A_KIND:
+        raise UnitsError(f'"{piece}": write 1 to {MOST_OF_A_KIND} of a kind, as in 2 x 1 gal jug.')
+    holds, name = _split(rest)
+    if holds.litres(gallon) <= 0:
+        raise UnitsError(f'"{piece}" holds nothing; write one such as 2 x 1 gal jug.')
+    named = _single(name) if count > 1 else name
+    return Owned(
+        holds=holds,
+        name=named or "jug",
+        role=_role(named, first=False),
+        glass=_is_glass(named or "jug"),
+        count=count,
+    )
+
+
+def _single(name: str) -> str:
+    """Return "jug" of "jugs": two of them are written so."""
+    return re.sub(r"(?<=[a-rt-z])s$", "", name)
+
+
 def _tells(name: str) -> bool:
     return any(word in name.lower() for word in (*_PRIMARY, *_SECONDARY))
 
@@ -89,6 +141,25 @@ def _role(name: str, first: bool) -> Role:
     if first or any(word in plain for word in _PRIMARY):
         return "primary"
     return "secondary"
+
+
+def vessels_example(project: Project) -> str:
+    """Return vessels of a batch in the project's own measure, for an empty field."""
+    return _example(project, "6 gal pail, 5 gal jug", "26 L pail, 19 L jug")
+
+
+def shelf_example(project: Project) -> str:
+    """Return a shelf in the project's own measure, for an empty field."""
+    return _example(project, "6 gal pail, 2 x 1 gal jug", "26 L pail, 2 x 5 L jug")
+
+
+def _example(project: Project, gallons: str, litres: str) -> str:
+    """Return the one in gallons where size or recipe is, of a country where nobody said whose."""
+    size, basis = project.make.size, project.recipe.basis
+    part = (size if size.dimension == "volume" else basis).parts[0]
+    if part.unit not in ("gal", "qt", "pt"):
+        return litres
+    return gallons if project.gallon else gallons.replace("gal", f"gal {part.country}")
 
 
 def _is_glass(name: str) -> bool:
