@@ -10,10 +10,13 @@ from __future__ import annotations
 import os
 import subprocess
 import sys
+import time
 
 from environment import DRAWING, SCREEN, SetUpError, bring_libraries, make_environment, say
 
 SAMPLE = "raspberry-day-3"
+LONG_OPEN_S = 30.0
+"""A window that ends badly after so long was open; one that cannot open ends at once."""
 
 
 def main(arguments: list[str]) -> int:
@@ -27,9 +30,10 @@ def main(arguments: list[str]) -> int:
         return subprocess.run([str(python), "-m", "winebench", *arguments], check=False).returncode
     if has_screen() and bring_libraries(DRAWING | SCREEN):
         command = [str(python), "-m", "winebench", "--like", SAMPLE]
-        opened = subprocess.run(command, check=False).returncode
-        if opened == 0:
-            return 0
+        began = time.monotonic()
+        ended = subprocess.run(command, check=False).returncode
+        if ended == 0 or time.monotonic() - began > LONG_OPEN_S:
+            return ended
         say("The window did not open; here is the same plan as text.")
     command = [str(python), "-m", "winebench", "outlook", "--like", SAMPLE]
     return subprocess.run(command, check=False).returncode

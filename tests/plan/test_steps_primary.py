@@ -1,11 +1,14 @@
 """The ferment in the pail. Usual days are common practice: fruit out on day 5-7 (strawberries
 3-4), glass below 1.030, nutrient in halves, never below half of the sugar."""
 
+from datetime import timedelta
+
 import pytest
 
 from tests.plan.damson import PITCHED, at, damson, planned, read, seen, step, ticked, waiting
 from winebench.model.recipe import FruitLine, Recipe, SugarLine, WaterLine
 from winebench.plan.work_out import outlook
+from winebench.store import samples
 from winebench.units import Mass
 
 
@@ -146,3 +149,16 @@ def test_no_second_nutrient_above_nine_percent() -> None:
     assert "% vol" in found.reason
     weaker = damson(*strong, read("1.090", "2026-10-08T18:00"))
     assert planned(weaker, "2026-10-08T19:00", "second-nitrogen").state != "skipped"
+
+
+def test_an_overdue_reading_is_expected_where_the_curve_is_now() -> None:
+    name = "raspberry-day-3"
+    at = next(each.at for each in samples.samples() if each.name == name) + timedelta(hours=30)
+    seen = outlook(samples.load_sample(name), at)
+    step = next(each for each in seen.steps if each.key == "read-gravity")
+    assert step.likely < at
+    line = list(zip(seen.forecast.times, seen.forecast.middle, strict=True))
+    before = max(each for each in line if each[0] <= at)
+    after = min(each for each in line if each[0] > at)
+    expected = float(step.reminder.rpartition("I expect about ")[2].rstrip("."))
+    assert after[1] - 0.0006 <= expected <= before[1] + 0.0006

@@ -7,7 +7,8 @@ import os
 import sys
 from collections.abc import Sequence
 
-from winebench.cli.arguments import CommandError, parsed
+from winebench.cli.arguments import CommandError
+from winebench.cli.commands import parsed
 
 
 def main(argv: Sequence[str] | None = None) -> int:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import argparse
 
-from winebench.cli.arguments import COMMANDS, CommandError
+from winebench.cli.arguments import CommandError
+from winebench.cli.commands import COMMANDS
 
 
 def open_window(arguments: argparse.Namespace) -> int:

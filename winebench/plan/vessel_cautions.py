@@ -17,7 +17,8 @@ def vessel_cautions(vessels: Sequence[VesselOutlook], wine: float) -> Iterator[C
             yield Caution(
                 key="pail-too-small", severity="hold", about="vessels", gates="sugar-water",
                 sentence=f"{vessel.name} is too small: {vessel.headline}, {vessel.detail}.",
-                detail="Use a bigger pail, or two, or make less.",
+                detail="The first days' foam lifts the fruit and runs over: a quarter of the pail "
+                "stays free (common practice). Use a bigger pail, or two, or make less.",
             )  # fmt: skip
         elif not vessel.fits:
             yield Caution(

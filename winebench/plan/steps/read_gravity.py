@@ -21,7 +21,7 @@ def _work_out(batch: Batch) -> Plan:
     return Plan(
         window=window,
         reason=_reason(batch),
-        reminder=_reminder(batch, window.likely),
+        reminder=_reminder(batch, max(window.likely, batch.now)),
         entry_ids=tuple(seen.reading.id for seen in batch.gravities),
         repeat_times=(window.likely,),
     )
