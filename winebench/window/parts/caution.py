@@ -101,6 +101,8 @@ class CautionList(QWidget):
     def __init__(self, parent: QWidget | None = None, *, most: int = 20) -> None:
         super().__init__(parent)
         self.cards: dict[str, CautionCard] = {}
+        self._put_by: dict[str, CautionCard] = {}
+        """Cards of cautions that hold no more: while an amount is typed they come and go."""
         self._most = most
         self._all_shown = False
         self._order: tuple[str, ...] = ()
@@ -116,15 +118,16 @@ class CautionList(QWidget):
         """Show these cautions; cards of known keys stay and change their words."""
         order = tuple(caution.key for caution in cautions)
         for key in [key for key in self.cards if key not in order]:
-            gone = self.cards.pop(key)
+            gone = self._put_by[key] = self.cards.pop(key)
             gone.hide()
-            gone.deleteLater()
         for caution in cautions:
-            if caution.key in self.cards:
-                self.cards[caution.key].show_caution(caution)
-            else:
-                card = self.cards[caution.key] = CautionCard(caution)
+            card = self.cards.get(caution.key) or self._put_by.pop(caution.key, None)
+            if card is None:
+                card = CautionCard(caution)
                 card.edit_wanted.connect(self.edit_wanted)
+            else:
+                card.show_caution(caution)
+            self.cards[caution.key] = card
         if order != self._order:
             self._order = order
             for place, key in enumerate(order):
