@@ -35,6 +35,25 @@ def test_the_correction_is_that_of_the_compendium(brix, celsius, expected):
     assert refractometer.correction_to_20c(brix, celsius) == pytest.approx(expected, abs=1e-9)
 
 
+# ISO 1743, glucose syrup, as GOST R 50546-93 prints it: refractive index at 20 and at 30 °C of 6 to
+# 26 % dry matter. Warmth moves thin solutions of sucrose and of glucose syrup alike.
+@pytest.mark.parametrize(
+    ("at_20", "at_30"),
+    [
+        (1.34215, 1.34102),
+        (1.34852, 1.34734),
+        (1.35509, 1.35385),
+        (1.36534, 1.36402),
+        (1.37607, 1.37468),
+    ],
+)
+def test_at_30_degrees_the_correction_is_what_the_indexes_make(at_20, at_30):
+    true = refractometer.brix_from_refractive_index(at_20)
+    read = refractometer.brix_from_refractive_index(at_30)
+    corrected = read + refractometer.correction_to_20c(read, 30.0)
+    assert corrected == pytest.approx(true, abs=0.03)
+
+
 @given(st.floats(0.0, 30.0), st.floats(10.0, 29.0), st.floats(0.0, 1.0))
 def test_the_warmer_the_more_is_added(brix, celsius, warmer):
     first = refractometer.correction_to_20c(brix, celsius)

@@ -112,9 +112,9 @@ def gas_released_l(sugar_kg: Numbers) -> Numbers:
     words="100 x (1 - e^(-gas / room)) with the gas of the peak day (a quarter of all, "
     "gas-released), mixed through a shut room and pushing its air out; heavier than air, it lies "
     "thicker on the floor. Simple sugar: white sugar gives 5 % more. Work limits: 0.5 % over 8 h "
-    "(OSHA), 3 % for 15 min (ACGIH and NIOSH, short term)",
-    source="stoichiometry; a quarter on the peak day is an assumption; OSHA limit as quoted in a "
-    "winery safety text; ACGIH and NIOSH from memory",
+    "(OSHA), 3 % for 15 min (ACGIH and NIOSH, short term); 4 % is immediately dangerous",
+    source="stoichiometry; a quarter on the peak day is an assumption; all limits: NIOSH, "
+    "documentation for immediately dangerous concentrations, carbon dioxide, May 1994",
     valid="0 to 100 kg of simple sugar, rooms of 1 to 10 000 m³",
     example={"sugar_kg": 4.4, "room_m3": 10.0},
 )

@@ -12,7 +12,8 @@ from winebench.trade.scales import sg_from_baume
 
 # What to add, by °C and by °Brix read. From 10 to 17 °C and 10 °Brix up: OIV-MA-AS2-02 Table I;
 # elsewhere to 22 °C the International table as a Russian standard prints it, which is within 0.02
-# of OIV's where both speak; from 23 °C that same table from memory.
+# of OIV's where both speak; from 23 °C that same table from memory, at 30 °C within 0.03 of what
+# the refractive indexes of ISO 1743 make.
 _CELSIUS = np.array([*range(10, 31)], dtype=float)
 _BRIX = np.array([0, 5, 10, 15, 20, 25, 30], dtype=float)
 _ADD = np.array(
@@ -48,7 +49,8 @@ _ADD = np.array(
     unit="°Brix to add",
     words="what to add to a reading of a refractometer that does not correct itself (most do: ATC)",
     source="OIV-MA-AS2-02 Table I; International temperature correction table as in GOST, "
-    "docs.cntd.ru 1200157922 (from 23 °C from memory); straight lines between",
+    "docs.cntd.ru 1200157922 (from 23 °C from memory, at 30 °C borne out by the indexes of "
+    "ISO 1743); straight lines between",
     valid="0 to 30 °Brix, 10 to 30 °C",
     example={"brix": 15.0, "celsius": 12.0},
 )

@@ -22,7 +22,9 @@ from winebench.trade.rules import rule
 
 SORBIC_SHARE = 112.13 / 150.22
 LIMITS_MG_PER_L = {"OIV": 200.0, "EU": 200.0, "US": 300.0}
-"""Published limits of sorbic acid: OIV II.3.4.5; Reg (EU) 2019/934; 27 CFR 24.246."""
+"""Published limits of sorbic acid: OIV II.3.4.5; Reg (EU) 2019/934; 27 CFR 24.246.
+
+Wine of other fruit has the same 200 (French order of 2 Oct 1997, annex III C, part 1)."""
 
 
 @rule(
@@ -84,7 +86,8 @@ def sorbic_acid_dose_by_ph_mg_per_l(abv: Numbers, ph: Numbers) -> Spread[Numbers
     unit="mg/L sorbic acid",
     words="limit - what is in the wine; OIV and EU 200, US 300, for wine on sale. Tasted by some "
     "from 135 mg/L",
-    source="OIV II.3.4.5; Reg (EU) 2019/934; 27 CFR 24.246; Univ. Minnesota extension note (2014)",
+    source="OIV II.3.4.5; Reg (EU) 2019/934, fruit wine French order of 2 Oct 1997, annex III C; "
+    "27 CFR 24.246; Univ. Minnesota extension note (2014)",
     valid="0 to 1000 mg/L",
     example={"sorbic_mg_per_l": 100.0, "limit": "EU"},
 )

@@ -50,7 +50,7 @@ def volume_gained_l(sugar_kg: Numbers, litres: Numbers, brix: float = 0.0) -> Nu
     )
     after_kg = before_kg + sugar_kg
     after_brix = (before_kg * brix + 100.0 * sugar_kg) / after_kg
-    return after_kg * 1000.0 / (sg_from_brix(after_brix) * WATER_20) - litres
+    return after_kg * 1000.0 / (_sg_of_mixture(after_brix) * WATER_20) - litres
 
 
 @rule(
@@ -101,7 +101,7 @@ def staged_original_sg(litres: Numbers, sg_first: Numbers, fed_kg: Numbers) -> N
     """Return the equivalent original gravity of a must fed with sugar later on."""
     brix = brix_from_sg(known(sg_first, 1.0, 1.17, "a must gravity of"))
     mass = more_than_nothing(litres, 1e5, "a volume (L) of") * sg_first * WATER_20 / 1000.0
-    return sg_from_brix((mass * brix + 100.0 * _kilograms(fed_kg)) / (mass + fed_kg))
+    return _sg_of_mixture((mass * brix + 100.0 * _kilograms(fed_kg)) / (mass + fed_kg))
 
 
 @rule(
@@ -116,6 +116,11 @@ def staged_original_sg(litres: Numbers, sg_first: Numbers, fed_kg: Numbers) -> N
 def hexose_from_sucrose(sucrose: Numbers) -> Numbers:
     """Return the simple sugars that come of sucrose, in the same unit."""
     return known(sucrose, 0.0, 1e8, "a mass of") * HEXOSE_FROM_SUCROSE
+
+
+def _sg_of_mixture(brix: Numbers) -> Numbers:
+    # Nobody typed this figure: a refusal says that it was found.
+    return sg_from_brix(known(brix, 0.0, 85.0, "a Brix so found of"))
 
 
 def _kilograms(sugar: Numbers) -> Numbers:

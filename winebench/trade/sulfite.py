@@ -139,7 +139,7 @@ _PK_TABLE = np.array(
     inputs={"abv": "% vol", "celsius": "°C"},
     unit="1",
     words="the table's thermodynamic pK, straight lines between its rows and columns",
-    source="OIV-MA-AS323-04C Table I (no ionic strength term)",
+    source="OIV-MA-AS323-04C Table I (no ionic strength term; above 15 % vol from memory)",
     valid="0 to 20 % vol, 20 to 40 °C",
     example={"abv": 12.0, "celsius": 20.0},
 )

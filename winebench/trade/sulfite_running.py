@@ -9,9 +9,12 @@ from winebench.trade.sulfite import so2_mg_per_l_from_metabisulfite
 
 _BOUND = (0.30, 0.40, 0.50)
 """Share of an early addition that binds: common practice; less binds later."""
-_FRUIT = "Reg (EC) 1333/2008 category 14.2.4 (from memory)"
+_FRUIT = (
+    "French order of 2 Oct 1997 on food additives, annex III C, part 2; that Reg (EC) 1333/2008 "
+    "category 14.2.4 has the same figures is from memory"
+)
 _GRAPE = "Reg (EU) 2019/934 Annex I Part B"
-_US = "27 CFR 4.22 (from memory)"
+_US = "27 CFR 4.22(b)(1)"
 LIMITS_MG_PER_L = {
     "EU-fruit-wine": 200.0,
     "EU-made-wine": 260.0,
@@ -24,8 +27,8 @@ LIMITS_MG_PER_L = {
 """Limits of total SO2 for wine on sale; sweet is 5 g/L sugar or more.
 
 Wine of other fruit is no product of the vine: the EU bounds its SO2 as a food additive, fruit wine
-and made wine apart (from memory). The rows of grape wine are the regulation's on products of the
-vine."""
+and made wine apart (see the source). The rows of grape wine are the regulation's on products of
+the vine."""
 _MOST_TOTAL = 1000.0
 """More than any maker would leave in; a total beyond it is a slip of the pen, mg/L."""
 
@@ -70,8 +73,10 @@ def free_so2_after_mg_per_l(free_now: Numbers, added: Numbers) -> Spread[Numbers
     name="total-so2-after-addition",
     inputs={"total": "mg/L", "litres": "L", "grams": "g", "salt": "word"},
     unit="mg/L total",
-    words="total so far + what the powder brings; yeast itself makes some 10 to 30 mg/L more",
-    source="definition; molar masses; yeast's own from memory",
+    words="total so far + what the powder brings; yeast itself makes more, "
+    "usually under 30 mg/L, in single wines up to 128",
+    source="definition; molar masses; yeast's own: Zang & Franzen 1966 and 1967, as quoted in a "
+    "review of SO2 in wine",
     valid="0 to 1000 mg/L before and after, 0 to 1000 g, volumes over 0 to 100 000 L",
     example={"total": 50.0, "litres": 19.0, "grams": 1.65, "salt": "potassium"},
 )
@@ -125,7 +130,7 @@ def old_powder_g(fresh_g: Numbers, strength_percent: Numbers) -> Numbers:
     inputs={"total": "mg/L", "limit": "word"},
     unit="mg/L",
     words="limit of total SO2 - all that was added so far; below 0 it is passed. For wine on sale, "
-    "a home maker is seldom bound: EU fruit wine 200, made wine 260 (from memory); US 350; EU "
+    "a home maker is seldom bound: EU fruit wine 200, made wine 260; US 350; EU "
     "grape wine alone: red 150, white 200, with 5 g/L sugar or more (sweet) 200 and 250",
     source=f"{_FRUIT}; {_US}; grape wine {_GRAPE}",
     valid="0 to 1000 mg/L",
