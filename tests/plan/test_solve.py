@@ -435,6 +435,7 @@ def test_the_maker_s_own_targets_are_the_usual_values():
     assert usual_hold(made, ("sugar", "fruit")) == ("gravity", "acidity")
 
 
+@pytest.mark.bench
 def test_it_is_worked_out_at_once():
     made = project(fruit("damson", "1.5 kg"), white("500 g"), WATER, basis="5 L")
     asked = Ask({"gravity": 1.090, "acidity": 3.0}, ("sugar", "acid"))

@@ -210,6 +210,7 @@ def test_a_reading_before_the_pitch_is_no_fault_of_the_file():
     assert from_bytes(to_bytes(project), "x") == project
 
 
+@pytest.mark.bench
 def test_a_year_of_logging_is_read_in_a_moment():
     data = to_bytes(large_project())
     begun = perf_counter()

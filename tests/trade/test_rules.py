@@ -277,6 +277,7 @@ def test_what_binds_is_shown_as_a_range():
     assert sulfite_running.so2_to_add_mg_per_l(40.0, 30.0) == (0.0, 0.0, 0.0)
 
 
+@pytest.mark.bench
 def test_a_keystroke_can_afford_many_rules():
     start = time.perf_counter()
     for _ in range(200):

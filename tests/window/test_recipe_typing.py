@@ -227,6 +227,9 @@ def test_targets_and_style_are_changed_in_place(damson):
     damson.recipe.heading.style_choice.setFocus()
     QTest.keyClick(damson.recipe.heading.style_choice, Qt.Key.Key_Down)
     assert damson.document.project.recipe.style == "dark-medium"
+    # Common practice: ready at half of the best age, which the style table has at 18 months.
+    assert damson.recipe.targets.drink_from.isVisible()
+    assert damson.recipe.targets.drink_from.words == "9 months"
 
 
 def test_a_bare_gallon_where_no_country_is_known_is_refused_beside_its_field(open_window, empty):

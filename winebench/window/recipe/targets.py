@@ -12,9 +12,11 @@ from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 from winebench.model.edits import Change, ChangeRecipe, changed
 from winebench.model.project import Project
 from winebench.model.recipe import Targets
+from winebench.plan.outlook import Outlook
 from winebench.plan.typed.numbers import gravity_pair, number, number_pair, number_text
 from winebench.units import Gravity
 from winebench.window.parts.field import Binding, Field
+from winebench.window.parts.figure import FigureLabel
 from winebench.window.parts.words import label
 from winebench.window.recipe.row import draft
 from winebench.window.theme import theme
@@ -93,6 +95,7 @@ class TargetsPanel(QWidget):
     """The targets, two to a row; an empty field follows the style."""
 
     edit_wanted = Signal(object)
+    workings_wanted = Signal(object)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -111,6 +114,10 @@ class TargetsPanel(QWidget):
         read = number(50.0, 20000.0, "ml")
         bottle = Binding(_BOTTLE, "change the bottle", read, self._put_bottle)
         self._add(len(_TARGETS), "bottle", "A bottle holds", "mL", bottle)
+        self.drink_from = FigureLabel("Drink from, months after bottling", left=True, by_tab=True)
+        self.drink_from.workings_wanted.connect(self.workings_wanted)
+        self._grid.addWidget(label("Drink from", "muted", small=True), 2, 3)
+        self._grid.addWidget(self.drink_from, 2, 4)
         column = QVBoxLayout(self)
         column.setContentsMargins(12, 8, 12, 8)
         column.addLayout(self._grid)
@@ -155,6 +162,10 @@ class TargetsPanel(QWidget):
             self.fields[target.key].show_text(text, draft(project, f"targets:{target.key}"))
         bottle = number_text(project.make.bottle_ml)
         self.fields["bottle"].show_text(bottle, draft(project, _BOTTLE))
+
+    def show_outlook(self, outlook: Outlook) -> None:
+        """Show when the wine is ready, which no field sets: the style does."""
+        self.drink_from.show_figure(outlook.bottles.drink_from)
 
     def focus_first(self) -> None:
         """Put the keyboard into the first field."""
