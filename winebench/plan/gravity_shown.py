@@ -173,4 +173,6 @@ def _state(batch: Batch, found: Forecast) -> State:
 
 
 def _chance(share: float) -> str:
-    return f"a chance of 1 in {round(1 / share)}" if share < 0.4 else f"{share:.0%} likely"
+    if share < 0.4:
+        return f"a chance of 1 in {round(1 / share)}"
+    return f"{100 * share:.0f} % likely" if share < 0.95 else "more than 95 % likely"

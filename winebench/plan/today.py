@@ -7,6 +7,7 @@ from datetime import datetime, timedelta
 
 from winebench.plan.days import day_words, span_words
 from winebench.plan.outlook import Caution, StepOutlook, TodayItem
+from winebench.plan.stuck.keys import RESTART
 
 HELD_SHOWN = timedelta(days=7)
 READING = "read-gravity"
@@ -16,9 +17,14 @@ _ORDER = {"stop": 0, "do": 1, "read": 2, "held": 3}
 def today(
     steps: tuple[StepOutlook, ...], cautions: tuple[Caution, ...], now: datetime
 ) -> tuple[TodayItem, ...]:
-    """Return today's items: stops first, then what is late, due, to be read, and held."""
+    """Return today's items: stops first, then what a standstill asks for, what is late, due, to be
+    read, and held."""
     items = [*_stops(cautions), *(item for step in steps for item in _item(step, now))]
-    return tuple(sorted(items, key=lambda item: (_ORDER[item.kind], not item.late)))
+    return tuple(sorted(items, key=_rank))
+
+
+def _rank(item: TodayItem) -> tuple[int, bool, bool]:
+    return _ORDER[item.kind], item.step not in RESTART, not item.late
 
 
 def _stops(cautions: tuple[Caution, ...]) -> Iterator[TodayItem]:

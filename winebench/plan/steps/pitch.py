@@ -87,7 +87,7 @@ def _reason(batch: Batch, window: Span) -> str:
         )
     if enzyme is not None:
         return "The enzyme works 8 to 12 h alone before the yeast."
-    return "Nothing to wait for: as soon as the must is made up and read."
+    return "As soon as the must is made up and read; no sulfite or enzyme to wait for."
 
 
 RULE = Rule(

@@ -4,3 +4,4 @@ DOUBT, WARM, WAIT = "doubt-reading", "warm-and-rouse", "wait-and-read"
 STARTER, FEED, PITCH_BACK = "fresh-starter", "feed-starter", "restart"
 ACCEPTED = "accept-sweet"
 """The step that leaves a stuck wine sweet."""
+RESTART = (DOUBT, WARM, WAIT, STARTER, FEED, PITCH_BACK)

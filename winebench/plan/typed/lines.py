@@ -204,6 +204,10 @@ def _sorted(kept: list[str]) -> _Words:
     return _Words(" ".join(name), form, prepared, tuple(sorts))
 
 
+_USUAL = {"yeast": "1 packet", "additive": "1 tsp"}
+"""Amounts that an example may have; else a weight."""
+
+
 def _without_amount(words: _Words, fitting: tuple[Offer, ...]) -> TypedLine:
     found = fitting[0] if fitting else None
     note = ", ".join(words.sorts)
@@ -211,7 +215,8 @@ def _without_amount(words: _Words, fitting: tuple[Offer, ...]) -> TypedLine:
         return TypedLine(WaterLine(id=new_id(), note=note))
     name = words.name or "damsons"
     whole = found is not None and (found.kind == "yeast" or exact(words.name, (found,)) is not None)
-    sentence = f"How much? Write the amount first, such as 4 lb {name}."
+    usual = _USUAL.get(found.kind, "4 lb") if found is not None else "4 lb"
+    sentence = f"How much? Write the amount first, such as {usual} {name}."
     raise NoAmount(sentence, found, whole=whole)
 
 
