@@ -31,6 +31,7 @@ def test_while_it_moves_there_is_no_step_of_a_restart():
 
 def test_first_the_reading_is_doubted():
     found = seen(damson(*STUCK), "2026-10-18T19:00")
+    assert next(item.step for item in found.today) == "doubt-reading"  # before every chore
     doubt = step(found, "doubt-reading")
     assert (doubt.state, doubt.override, doubt.basis) == ("due", "free", "reading")
     # Known with the reading of the 18th; ten days later spoilage may take the sugar.

@@ -77,8 +77,9 @@ ZOOMS = {"two weeks": two_weeks, "to bottling": to_bottling, "a year": a_year}
 
 def step_in_focus(outlook: Outlook) -> str:
     """Return the key of the step to show first: due, late, held or to come."""
-    if outlook.stuck is not None and outlook.today:
-        return outlook.today[0].step
+    asked = next((item.step for item in outlook.today if item.step), "")
+    if outlook.stuck is not None and asked:
+        return asked
     for states in (("due",), ("missed",), ("held",), ("expected",), ("later",)):
         for step in outlook.steps:
             if step.state in states:
