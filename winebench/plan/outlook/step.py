@@ -1,0 +1,105 @@
+"""The steps of a batch, what is due today, and a ferment that stands still."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Literal
+
+from winebench.plan.outlook.figure import NamedFigure, Shape
+
+StepState = Literal["done", "due", "held", "expected", "missed", "skipped", "later"]
+"""due: may be done now and should be; held: a gate blocks it; expected: dated by the plan;
+missed: its latest time has passed; skipped: not needed here; later: no honest date yet."""
+
+
+class Condition(Shape, frozen=True, kw_only=True):
+    """One thing that a step waits for."""
+
+    text: str
+    met: bool
+
+
+class Moved(Shape, frozen=True, kw_only=True):
+    """What the newest entry in the log did to a step's date; `was` may have passed already."""
+
+    was: datetime
+    now: datetime
+    because: str
+    sentence: str
+    """Like "was Thursday without it · now Friday · because the last reading came in high"."""
+
+
+class RecordField(Shape, frozen=True, kw_only=True):
+    """One thing to write down when the step is done."""
+
+    name: str
+    label: str
+    unit: str = ""
+
+
+class StepOutlook(Shape, frozen=True, kw_only=True):
+    """One step of the batch with its window, its gate and its reasons."""
+
+    key: str
+    name: str
+    state: StepState
+    override: Literal["free", "reason", "never"]
+    """Whether it can be ticked now: freely, only with a typed reason, or not at all."""
+    earliest: datetime | None = None
+    likely: datetime | None = None
+    latest: datetime | None = None
+    done_at: datetime | None = None
+    entry_ids: tuple[str, ...] = ()
+    """Log entries that did it; several for a daily chore."""
+    basis: Literal["done", "reading", "forecast", "clock", "none"] = "none"
+    when: str
+    """Like "likely Friday 9 October, evening"."""
+    reason: str
+    trigger: str
+    conditions: tuple[Condition, ...] = ()
+    moved: Moved | None = None
+    reminder: str
+    if_slips: tuple[str, ...] = ()
+    """Like "1 day: fine", "3 days: air and browning"."""
+    risk: str
+    slip_class: Literal["fixed", "little", "later"]
+    record: tuple[RecordField, ...] = ()
+    figures: tuple[NamedFigure, ...] = ()
+    """What was worked out for it, such as a dose."""
+    repeats: bool = False
+    repeat_times: tuple[datetime, ...] = ()
+    """Coming times of a daily chore."""
+
+
+class ClueOutlook(Shape, frozen=True, kw_only=True):
+    """One thing that may explain a standstill, and what the log says of it."""
+
+    key: str
+    name: str
+    """Like "Warmth"."""
+    says: Literal["yes", "no", "not known"]
+    """Whether the log points to it, speaks against it, or does not say: measure."""
+    text: str
+    step: str
+    """Key of the step whose card shows it."""
+
+
+class StuckOutlook(Shape, frozen=True, kw_only=True):
+    """A ferment that stands still, or only drags, and why that may be."""
+
+    state: Literal["stuck", "slow"]
+    since: datetime
+    sentence: str
+    clues: tuple[ClueOutlook, ...]
+    """In the order in which to look: doubts about the reading first, then causes."""
+
+
+class TodayItem(Shape, frozen=True, kw_only=True):
+    """Something for today's strip."""
+
+    kind: Literal["do", "read", "held", "stop"]
+    step: str
+    title: str
+    detail: str
+    due: datetime | None = None
+    late: bool = False
