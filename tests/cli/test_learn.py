@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from tests.cli.test_commands import bad, good, run
+from tests.cli.program import bad, good, run
 from winebench.model.edits import changed
 from winebench.store.project_file import read, write
 from winebench.store.samples import load_sample

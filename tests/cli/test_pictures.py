@@ -2,11 +2,9 @@
 
 import json
 
-from tests.cli.test_commands import bad, good, raspberry
+from tests.cli.program import bad, good
 from tests.store.test_pictures import made
 from winebench.store.project_file import read
-
-__all__ = ["raspberry"]
 
 
 def test_a_picture_is_kept_with_its_entry(raspberry, tmp_path):

@@ -6,7 +6,7 @@ import sys
 
 import pytest
 
-from tests.cli.test_commands import bad, good, run
+from tests.cli.program import bad, good, run
 from winebench.store import project_file
 
 CARD = """\

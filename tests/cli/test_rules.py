@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from tests.cli.test_commands import bad, good
+from tests.cli.program import bad, good
 
 
 def test_work_runs_a_rule_with_units():

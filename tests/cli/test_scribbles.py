@@ -6,7 +6,7 @@ import sys
 
 import pytest
 
-from tests.cli.test_commands import bad, good, run
+from tests.cli.program import bad, good, run
 from tests.plan.damson import LINES, PITCHED, damson
 from winebench.model.edits import changed
 from winebench.store.project_file import write

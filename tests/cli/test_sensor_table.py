@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from tests.cli.test_commands import bad, good, run
+from tests.cli.program import bad, good, run
 from tests.cli.test_scribbles import AT, batch, log_of
 
 __all__ = ["batch"]

@@ -5,7 +5,7 @@ import json
 import pdfplumber
 import pytest
 
-from tests.cli.test_commands import bad, good
+from tests.cli.program import bad, good
 from tests.plan.test_shopping import PANTRY, stock
 from winebench.model.edits import changed
 from winebench.store.project_file import read, write

@@ -1,6 +1,6 @@
 """`winebench stand-in FILE -o PDF`, as a process."""
 
-from tests.cli.test_commands import bad, good
+from tests.cli.program import bad, good
 from tests.output import pdf
 
 

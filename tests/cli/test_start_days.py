@@ -5,7 +5,7 @@ from datetime import date
 
 import pytest
 
-from tests.cli.test_commands import bad, good
+from tests.cli.program import bad, good
 from winebench.model.edits import changed
 from winebench.model.log import Away
 from winebench.store.project_file import read, write

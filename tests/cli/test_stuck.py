@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from tests.cli.test_commands import good
+from tests.cli.program import good
 from tests.plan.damson import damson
 from tests.plan.stuck_batch import GOING, STUCK, filed
 from winebench.store import project_file

@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from tests.cli.test_commands import bad, good
+from tests.cli.program import bad, good
 from winebench.model.edits import changed
 from winebench.model.log import Record
 from winebench.store.project_file import read, write
