@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from PySide6.QtCore import QAbstractItemModel, Qt
+from PySide6.QtCore import QAbstractItemModel
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
-from winebench.window.parts.wrapped_rows import Heights
+from winebench.window.parts.wrapped_rows import make_rows
 
 _MOST_WRAPPED = 300
 """Rows; more of them would take longer to measure than a key may take."""
@@ -31,22 +31,9 @@ class WordsTable(QTableView):
         super().__init__(parent)
         self._columns = columns
         self.setAccessibleName(name)
-        self.setItemDelegate(Heights(self))
-        self.setStyleSheet("QTableView::item { padding: 4px 6px; }")
-        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        make_rows(self)
         self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
-        self.setTabKeyNavigation(False)
-        self.setShowGrid(False)
-        self.setWordWrap(True)
-        self.verticalHeader().hide()
-        self.verticalHeader().setMinimumSectionSize(24)
         self.verticalHeader().setDefaultSectionSize(_ROW)
-        header = self.horizontalHeader()
-        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
-        header.setStretchLastSection(True)
-        header.setHighlightSections(False)
 
     def setModel(self, model: QAbstractItemModel | None) -> None:
         """Show a model; how its rows are measured follows how many there are."""

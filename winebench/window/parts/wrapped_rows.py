@@ -36,11 +36,10 @@ class Heights(QStyledItemDelegate):
         return QSize(width, words.height() + 2 * _AIR)
 
 
-def wrap_rows(view: QTableWidget) -> None:
-    """Make a plain list of rows of the table: read-only, a row chosen whole, words wrapped."""
+def make_rows(view: QTableView) -> None:
+    """Make whole rows of the table: chosen as one, wrapped, with no grid and no numbers."""
     view.setItemDelegate(Heights(view))
     view.setStyleSheet(f"QTableView::item {{ padding: {_AIR}px 6px; }}")
-    view.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
     view.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
     view.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
     view.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
@@ -48,10 +47,16 @@ def wrap_rows(view: QTableWidget) -> None:
     view.setShowGrid(False)
     view.setWordWrap(True)
     view.verticalHeader().hide()
-    view.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
     view.verticalHeader().setMinimumSectionSize(24)
     header = view.horizontalHeader()
     header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
     header.setHighlightSections(False)
     header.setStretchLastSection(True)
-    header.sectionResized.connect(lambda *_: view.resizeRowsToContents())
+
+
+def wrap_rows(view: QTableWidget) -> None:
+    """Make a plain list of rows of the table, to be read only, as high as their words."""
+    make_rows(view)
+    view.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+    view.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+    view.horizontalHeader().sectionResized.connect(lambda *_: view.resizeRowsToContents())
