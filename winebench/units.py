@@ -162,7 +162,8 @@ def _part(found: re.Match[str], text: str) -> Part:
     if unit is None:
         raise UnitsError(
             f'"{name}" in "{text.strip()}" is not a unit known here; '
-            "use lb, oz, kg, g, L, mL, gal, qt, pt, cup, fl oz, tbsp or tsp."
+            "use lb, oz, kg, g, L, mL, gal, qt, pt, cup, fl oz, tbsp or tsp, or packets, tablets, "
+            "bottles."
         )
     if len(countries) > 1:
         raise UnitsError(f'"{text.strip()}" names two countries; say US or imperial.')
@@ -343,6 +344,7 @@ class Gravity(Typed):
     """
 
     __slots__ = ("scale", "value")
+    most_brix: ClassVar[float] = 50.0
     value: float
     scale: Literal["SG", "Brix"]
 
@@ -356,13 +358,21 @@ class Gravity(Typed):
             raise UnitsError(f'"{text.strip()}" is not a gravity; write one such as 1.090.')
         value = float(found[1].replace(",", "."))
         scale: Literal["SG", "Brix"] = "Brix" if (found[2] or "")[:1] in ("b", "B") else "SG"
-        if scale == "Brix" and not 0.0 <= value <= 50.0:
-            raise UnitsError(f'"{text.strip()}" is outside 0-50 °Brix; read it again.')
+        if scale == "Brix" and not 0.0 <= value <= self.most_brix:
+            most = f"{self.most_brix:g}"
+            raise UnitsError(f'"{text.strip()}" is outside 0-{most} °Brix; read it again.')
         if scale == "SG" and not 0.970 <= value <= 1.200:
             raise UnitsError(_gravity_hint(text.strip(), value))
         super().__init__(text)
         object.__setattr__(self, "value", value)
         object.__setattr__(self, "scale", scale)
+
+
+class Juice(Gravity):
+    """The gravity of a fruit's juice: as `Gravity`, and a concentrate's label up to 84 °Brix."""
+
+    __slots__ = ()
+    most_brix = 84.0
 
 
 def gravity_meant(value: float) -> str | None:

@@ -23,6 +23,7 @@ from tests.bench.forecast_special import print_fed, print_gaps, print_houses
 from tests.bench.musts import HOURS
 from tests.bench.readings import kitchen_log, true_crossing
 from winebench.forecast import forecast
+from winebench.forecast.posterior import PARTICLES
 
 KINDS = ("ordinary", "ordinary", "slow-cold", "cold-snap")
 FLOOR_ROUNDS = 16
@@ -108,7 +109,8 @@ def print_speed() -> None:
         begin = time.process_time()
         forecast(log)
         times.append(time.process_time() - begin)
-    rounds = np.linspace(0, 1, 640 * 27).reshape(27, 640)
+    curves = PARTICLES["dry"]
+    rounds = np.linspace(0, 1, curves * 27).reshape(27, curves)
     floors = []
     for _ in range(15):
         begin = time.process_time()
@@ -119,7 +121,7 @@ def print_speed() -> None:
     print(
         f"one update with its fan, ten readings: median {took * 1e3:.0f} ms, best "
         f"{min(times) * 1e3:.0f} ms; {took / floor:.1f} times the floor of {FLOOR_ROUNDS} bare "
-        f"exp and cumsum of 640 curves ({floor * 1e3:.1f} ms)"
+        f"exp and cumsum of {curves} curves ({floor * 1e3:.1f} ms)"
     )
 
 

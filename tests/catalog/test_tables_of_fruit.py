@@ -4,6 +4,8 @@ import pytest
 
 from winebench.catalog.additives import additives
 from winebench.catalog.fruits import fruits
+from winebench.catalog.rules import fruit_tannin_g_per_kg
+from winebench.trade.ranges import NotKnown
 
 
 @pytest.mark.parametrize(
@@ -18,6 +20,50 @@ from winebench.catalog.fruits import fruits
 )  # fmt: skip
 def test_juice_reads_what_the_food_law_counts_as_single_strength(key, brix):
     assert fruits()[key].brix.figure == brix
+
+
+@pytest.mark.parametrize(
+    ("key", "mg", "deviation"),
+    [
+        # Gu et al., J. Nutr. 134:613 (2004), table 1: total proanthocyanidins, mg in 100 g fresh.
+        ("blueberry", 179.8, 50.8), ("cranberry", 418.8, 75.3), ("blackberry", 27.0, 17.5),
+        ("raspberry", 30.2, 23.4), ("strawberry", 145.0, 24.9), ("black-currant", 147.8, 33.0),
+    ],
+)  # fmt: skip
+def test_tannin_is_what_the_nutrient_table_found_and_spans_its_deviation(key, mg, deviation):
+    tannin = fruits()[key].tannin.g_per_kg
+    assert tannin.figure * 100.0 == pytest.approx(mg, abs=0.5)
+    assert tannin.low * 100.0 <= mg - deviation + 0.5
+    assert tannin.high * 100.0 >= mg + deviation - 0.5
+    assert fruit_tannin_g_per_kg(key).figure == tannin.figure
+
+
+def test_berries_of_one_laboratory_lie_within_what_it_found():
+    # Wu et al., J. Agric. Food Chem. 52:7846 (2004), abstract: currants, gooseberries, chokeberry
+    # and elderberry hold 23 (elderberry) to 664 mg in 100 g (chokeberry).
+    assert fruits()["elderberry"].tannin.g_per_kg.figure == 0.23
+    for key in ("black-currant", "red-currant"):
+        assert 0.23 < fruits()[key].tannin.g_per_kg.figure < 6.64
+
+
+def test_peaches_span_the_sum_of_their_procyanidins():
+    # Hong et al., J. Agric. Food Chem. 52:2366 (2004), peeled clingstones, monomers to octamers,
+    # mg/kg: their sum is 144.5.
+    parts = (19.59, 39.59, 38.81, 17.81, 12.43, 10.62, 3.94, 1.75)
+    tannin = fruits()["peach"].tannin.g_per_kg
+    assert tannin.low <= sum(parts) / 1000.0 <= tannin.high
+
+
+def test_every_tannin_has_its_source_and_no_fruit_is_counted_without_one():
+    for one in fruits().values():
+        tannin = one.tannin
+        assert (tannin.g_per_kg is None) == (tannin.source == "")
+        assert (tannin.amount == "") == (tannin.amount_by == "")
+        assert tannin.amount in ("", "little", "some", "much")
+        if tannin.g_per_kg:
+            assert tannin.g_per_kg.low <= tannin.g_per_kg.figure <= tannin.g_per_kg.high
+    with pytest.raises(NotKnown, match="tannin of gooseberries is not known here"):
+        fruit_tannin_g_per_kg("gooseberry")
 
 
 @pytest.mark.parametrize(

@@ -36,6 +36,21 @@ def test_outlook_json_is_one_document_with_what_the_window_shows(sample, tmp_pat
     assert seen["must"]["gravity"]["workings"]["source"]
 
 
+def test_outlook_shows_tannin_and_the_time_to_drink_beside_what_is_wanted():
+    # Damsons as plums, 216 mg/100 g (Gu et al. 2004, from memory), 0.4 of it kept: 3 lb in a US
+    # gallon are 1361 g x 0.00216 x 0.4 / 3.785 L = 0.31 g/L.
+    said = good("outlook", "--like", "damson-design")
+    assert "Tannin g/L       0.31 g/L (0.08–0.94)     want 0.25–0.85" in said
+    assert "want by 12 months" in said
+    must = json.loads(good("outlook", "--like", "damson-design", "--json"))["must"]
+    assert must["tannin"]["text"] == "0.31"
+    assert "from memory" in must["tannin"]["workings"]["source"]
+    assert must["ready"]["unit"] == "months"
+    by_key = {want["key"]: want for want in must["wants"]}
+    assert by_key["drink"]["want_high"] == 12
+    assert by_key["drink"]["actual"] == must["ready"]
+
+
 @pytest.mark.parametrize("sample", SAMPLES)
 def test_outlook_text_fits_a_terminal(sample):
     for line in good("outlook", "--like", sample).splitlines():
@@ -46,7 +61,7 @@ def test_check_tells_of_a_recipe_that_contradicts_its_target(damson):
     said = " ".join(good("check", damson).split())
     assert "This must will read 1.07" in said
     assert "not the 1.088–1.094 you wrote" in said
-    assert re.search(r"Add \d+ g \(1 lb .*?\) white sugar", said)
+    assert re.search(r"Add 1 lb \d.* oz \(\d+ g\) white sugar", said)
 
 
 def test_check_ends_with_1_when_something_holds_a_step(damson):
@@ -55,6 +70,15 @@ def test_check_ends_with_1_when_something_holds_a_step(damson):
     result = run("check", damson)
     assert result.returncode == 1
     assert "too thin to keep" in result.stdout
+
+
+def test_check_stops_at_a_poison_on_the_recipe(damson):
+    data = json.loads(damson.read_text("utf-8"))
+    next(x for x in data["recipe"]["lines"] if x["kind"] == "fruit")["fruit"] = "yew berries"
+    damson.write_text(json.dumps(data), "utf-8")
+    result = run("check", damson)
+    assert result.returncode == 1
+    assert "stop: Yew: a poison that must never go in" in result.stdout
 
 
 def test_check_says_what_where_and_what_to_do_about_a_bad_amount(damson):
@@ -124,6 +148,9 @@ def test_a_recipe_for_nothing_is_one_line(damson, tmp_path, command):
     damson.write_text(json.dumps(fields), "utf-8")
     out = ("-o", tmp_path / "card.pdf") if command == "card" else ()
     assert "which is nothing" in bad(command, damson, *out)
+    fields["recipe"]["basis"], fields["make"]["size"] = "1 gal US", "0 L"
+    damson.write_text(json.dumps(fields), "utf-8")
+    assert 'The batch is to be "0 L", which is nothing' in bad(command, damson, *out)
 
 
 def test_scaling_to_five_gallons_is_five_times_the_fruit(damson, tmp_path):

@@ -1,10 +1,14 @@
 """`winebench log`: readings, actions and notes from a terminal."""
 
 import json
+from datetime import UTC, datetime, timedelta
 
 import pytest
 
 from tests.cli.program import bad, good
+from tests.plan.damson import STABLE, at
+from winebench.model.edits import changed
+from winebench.store.project_file import read, write
 
 
 def test_an_empty_note_or_gravity_is_refused(raspberry):
@@ -65,3 +69,83 @@ def test_a_measurement_that_is_no_number_is_refused(damson):
     before = damson.read_bytes()
     bad("log", damson, "action", "measure-fruit", "--record", "brix=2 furlongs")
     assert damson.read_bytes() == before
+
+
+@pytest.mark.parametrize("typed", ["banana", "a smidge"])
+def test_an_amount_that_cannot_be_read_is_refused_and_nothing_is_written(raspberry, typed):
+    before = raspberry.read_bytes()
+    told = bad("log", raspberry, "action", "first-nitrogen", "--record", f"grams={typed}")
+    assert f'"{typed}" cannot be read as "Nutrient"' in told
+    assert raspberry.read_bytes() == before
+
+
+def test_an_amount_is_kept_as_typed_and_shown_with_what_it_comes_to(raspberry):
+    good("log", raspberry, "action", "second-nitrogen", "--record", "grams=1/2 oz",
+         "--because", "it smells of eggs")  # fmt: skip
+    log = json.loads(raspberry.read_text("utf-8"))["log"]
+    assert log[-1]["records"] == [{"name": "grams", "value": "1/2 oz"}]
+    steps = json.loads(good("outlook", raspberry, "--json"))["steps"]
+    reason = next(step["reason"] for step in steps if step["key"] == "second-nitrogen")
+    # An ounce is 28.349523 g (NIST Handbook 44 App. C).
+    assert "Nutrient: 1/2 oz (14.2 g)" in reason
+
+
+def test_what_a_reason_does_not_open_is_said_before_it_is_taken(raspberry):
+    before = raspberry.read_bytes()
+    told = bad("log", raspberry, "action", "declare-stable")
+    assert "stabilising and bottling still wait" in told
+    assert raspberry.read_bytes() == before
+
+
+def test_an_old_log_with_words_for_an_amount_still_opens(raspberry):
+    data = json.loads(raspberry.read_text("utf-8"))
+    pitch = next(entry for entry in data["log"] if entry.get("step") == "pitch")
+    pitch["records"] = [{"name": "og", "value": "about right"}]
+    raspberry.write_text(json.dumps(data), "utf-8")
+    steps = json.loads(good("outlook", raspberry, "--json"))["steps"]
+    reason = next(step["reason"] for step in steps if step["key"] == "pitch")
+    assert "Gravity: about right" in reason
+
+
+def test_a_record_that_the_step_does_not_ask_for_is_refused_with_those_it_does(damson):
+    # 3 (measure the fruit): "ta=60" would have been kept and never read.
+    before = damson.read_bytes()
+    message = bad("log", damson, "action", "measure-fruit", "--record", "ta=60")
+    assert 'no record "ta"; it asks for brix, acid, ph, temperature' in message
+    assert damson.read_bytes() == before
+
+
+@pytest.fixture
+def stable(damson):
+    """Return a project that was declared stable yesterday, by whatever clock."""
+    moved = datetime.now(UTC) - at("2026-11-22T20:00+01:00")
+    whole = timedelta(days=moved.days)
+    log = tuple(changed(entry, at=entry.at + whole) for entry in STABLE)
+    write(damson, changed(read(damson), log=log, start=None))
+    return damson
+
+
+def test_stabilising_goes_by_the_ph_that_is_noted_with_it(stable):
+    # 26: pH known, or below 3.8; 29: the sulfite known.
+    tick = ("log", stable, "action", "stabilise")
+    assert "pH below 3.8 (not read yet); the sulfite noted" in bad(*tick)
+    sulfite = ("--record", "mg-per-l=40")
+    assert "pH below 3.8 (noted: 3.9)" in bad(*tick, *sulfite, "--record", "ph=3.9")
+    good(*tick, *sulfite, "--record", "ph=3.9", "--because", "acid follows tomorrow")
+    good(*tick, *sulfite, "--record", "ph=3.5")
+
+
+def test_a_step_that_asks_for_a_trial_takes_it_or_a_reason(stable):
+    # 27: a bench trial is noted, or why there was none.
+    good("log", stable, "action", "stabilise", "--record", "ph=3.4", "--record", "sulfite=2 g")
+    acid = ("log", stable, "action", "sweeten", "--record", "acid=17 g")
+    assert "a trial in the glass noted" in bad(*acid)
+    good(*acid, "--record", "trial=1 g/L: rounder")
+
+
+def test_a_tick_of_a_day_past_is_held_to_what_was_known_on_that_day(stable):
+    tick = ("log", stable, "action", "stabilise", "--record", "ph=3.4", "--record", "mg-per-l=40")
+    declared = next(one.at for one in read(stable).actions if one.step == "declare-stable")
+    before, after = (declared + timedelta(hours=hours) for hours in (-1, 1))
+    assert "declared dry and stable" in bad(*tick, "--at", before.isoformat())
+    good(*tick, "--at", after.isoformat())

@@ -118,6 +118,30 @@ def test_bad_arguments_are_one_line(card, tmp_path):
     assert "NAME=WHAT" in bad("read-card", card, "--is", "moonberries")
 
 
+@pytest.mark.parametrize(
+    ("answer", "words"),
+    [
+        ("sloes=fruit", 'asks about "moonberries", "juice of 2 lemons"'),
+        ("juice of 2 lemons=fruit", "can only be kept as note"),
+    ],
+)
+def test_an_answer_to_what_the_card_does_not_ask_is_refused(card, answer, words):
+    card.write_text("3 lb moonberries\njuice of 2 lemons\nwater to 5 L\n", "utf-8")
+    assert words in bad("read-card", card, "--is", answer)
+
+
+def test_marks_of_plain_text_writing_are_not_read_as_words(card, tmp_path):
+    out = tmp_path / "damson.winebench"
+    card.write_text(
+        "# Damson\n\n**Ingredients**\n- **3 lb** damsons\n1. water to 5 L\n**Method**\n"
+        "1. *Stir* daily.\n", "utf-8",
+    )  # fmt: skip
+    said = good("read-card", card, "-o", out)
+    assert "Damsons: 3 lb" in said
+    made = project_file.read(out)
+    assert (made.name, made.notes[0].text) == ("Damson", "Stir daily.")
+
+
 def test_reading_a_card_never_loads_qt(card):
     code = (
         "import sys; from winebench.cli import main\n"

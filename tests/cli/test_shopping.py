@@ -37,8 +37,12 @@ def test_json_is_one_document_and_the_outlook_carries_the_same(damson):
     seen = json.loads(good("shopping", damson, "--json", *AT))
     assert seen["cost"]["money"] == "EUR"
     assert seen["cost"]["to_spend"] == pytest.approx(
-        sum(item["cost"] for item in seen["items"] if item["cost"] is not None)
+        sum(item["cost"] or 0.0 for item in (*seen["items"], *seen["later"]))
     )
+    assert [dose["what"] for dose in seen["later"]] == ["sulfite-tablet", "fining"]
+    assert seen["later"][0]["buy_text"] == ""  # of 100 tablets in the pack
+    assert any("to spare" in words for words in seen["look_at"])
+    assert seen["labels"].startswith("Labels: ")
     enzyme = next(item for item in seen["items"] if item["what"] == "pectic-enzyme")
     assert enzyme["keeps_until"] == "2026-03-01"
     outlook = json.loads(good("outlook", damson, "--json", *AT))

@@ -19,7 +19,7 @@ def damson(tmp_path):
 def test_it_says_what_to_change_and_writes_nothing(damson):
     before = damson.read_bytes()
     said = good("solve", damson, "--for", "sugar")
-    assert "1 1/4 lb → 1 lb 8.5 oz" in said
+    assert "1 1/4 lb → 1 lb 8 1/2 oz" in said
     assert "1.091 SG (1.087–1.095)" in said
     assert "Nothing was written" in said
     assert all(len(line) <= 80 for line in said.splitlines())
@@ -66,7 +66,24 @@ def test_what_fights_is_told_and_nothing_is_written(damson):
         (("--for", "sugar", "--hold", "gravity=9"), "9 brix"),
         (("--for", "sugar", "--hold", "acidity=much"), "much"),
         (("--for", "volume", "--hold", "volume"), "both held and found"),
+        (("--for", "sugar", "--hold", "volume=20"), "write a volume such as 5 gal or 19 L"),
+        (("--for", "sugar", "--hold", "gravity=1.09,gravity=1.1"), "gravity is held twice"),
     ],
 )
 def test_a_slip_is_one_sentence(damson, arguments, said):
     assert said in bad("solve", damson, *arguments)
+
+
+def test_a_decimal_comma_is_no_new_target(damson):
+    said = good("solve", damson, "--for", "sugar,fruit", "--hold", "gravity=1,085,acidity=7,5")
+    assert said.startswith("HOLD gravity 1.085, acidity 7.5 g/L")
+
+
+def test_what_is_told_is_in_the_words_of_the_household(damson):
+    # The damson recipe is in gallons and pounds: so is what would do.
+    result = run("solve", damson, "--for", "sugar,acid")
+    said = " ".join(result.stdout.split())
+    assert "hold the" not in said  # nobody asked for the volume
+    assert "let the volume change. It can be met in 1 gal" in said
+    assert "oz of fruit" in said
+    assert " kg" not in said

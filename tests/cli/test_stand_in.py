@@ -8,7 +8,7 @@ def test_the_half_page_is_written_for_the_days_asked_for(tmp_path):
     batch, page = tmp_path / "raspberry.winebench", tmp_path / "stand-in.pdf"
     good("new", batch, "--like", "raspberry-day-3")
     assert "half page" in good("stand-in", batch, "-o", page, "--paper", "Letter")
-    assert "For whoever stirs meanwhile: Row's end raspberry" in pdf.words_of(page)
+    assert "For whoever looks in meanwhile: Row's end raspberry" in pdf.words_of(page)
     assert "comes before" in bad(
         "stand-in", batch, "-o", page, "--from", "2026-10-08", "--to", "2026-10-07"
     )

@@ -1,11 +1,11 @@
 """`winebench start-days FILE`, as a process."""
 
 import json
-from datetime import date
+from datetime import date, datetime
 
 import pytest
 
-from tests.cli.program import bad, good
+from tests.cli.program import bad, good, run
 from winebench.model.edits import changed
 from winebench.model.log import Away
 from winebench.store.project_file import read, write
@@ -44,3 +44,21 @@ def test_what_cannot_be_looked_for_is_one_sentence(damson, tmp_path):
     path = tmp_path / "raspberry.winebench"
     good("new", path, "--like", "raspberry-day-3")
     assert "its start stands" in bad("start-days", path)
+
+
+def test_a_day_that_has_passed_is_refused_and_not_taken_for_today(damson):
+    assert "has passed" in bad("start-days", damson, "--from", "2026-09-30", *AT)
+
+
+def test_days_away_before_the_yeast_are_something_to_settle_first(damson):
+    # Rule 4: steps that cannot wait inside days away make the plan red before it starts.
+    made = read(damson)
+    write(damson, changed(made, start=datetime.fromisoformat("2026-10-06T18:00:00-04:00")))
+    checked = run("check", damson, *AT)
+    assert checked.returncode == 1
+    assert "hold: Nobody is home from Saturday 10 October" in checked.stdout
+    seen = json.loads(good("outlook", damson, "--json", *AT))
+    pitch = next(step for step in seen["steps"] if step["key"] == "pitch")
+    assert pitch["state"] == "held"
+    assert pitch["override"] == "reason"
+    assert any("Nobody is home" in one["text"] for one in pitch["conditions"])

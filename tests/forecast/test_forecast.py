@@ -101,6 +101,11 @@ def test_readings_narrow_the_band():
     assert widths[2] < 48
 
 
+def test_a_date_may_slip_by_more_than_it_may_come_early():
+    for line in forecast(Evidence(MUST, USUAL)).crossings:
+        assert line.q90_h - line.q50_h > 1.35 * (line.q50_h - line.q10_h)
+
+
 @pytest.mark.parametrize("deeper", [0.004, 0.008, 0.012])
 def test_a_deeper_newest_reading_brings_the_date_forward(deeper):
     plain = forecast(Evidence(MUST, USUAL)).crossings[0].q50_h

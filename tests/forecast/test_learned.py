@@ -145,10 +145,10 @@ def test_in_short_it_says_by_how_many_and_the_pace_alone():
 
 def test_one_batch_is_told_in_the_past_and_only_by_what_its_readings_say():
     middles = (-0.6, 0.4, 0.0, 0.0, 1.0)
-    # exp(-0.6 x 0.60) = 0.70 of the usual pace; 29 h x (exp(0.4 x 0.55) - 1) = 7.1 h later.
+    # exp(-0.6 x 0.57) = 0.71 of the usual pace; 29 h x (exp(0.4 x 0.50) - 1) = 6.4 h later.
     whole = Finished(middles, (0.2,) * len(LEARNT))
     assert whole.words == (
-        "ran about 30 % slower than the usual, started about 7 h later and finished its last "
+        "ran about 30 % slower than the usual, started about 6 h later and finished its last "
         "sugar slowly"
     )
     assert Finished(middles, (0.2, 1.0, 1.0, 1.0, 1.0)).words == (

@@ -52,6 +52,7 @@ def test_a_field_that_the_model_loses_or_renames_fails_here():
     assert all(whole[part] for part in ("away", "drafts", "start", "gallon", "pantry", "money",
                                           "weekends", "own_ferments", "own_losses"))  # fmt: skip
     assert whole["kitchen"]["shelf"]
+    assert whole["kitchen"]["spoons_owned"]
     assert any(entry["pictures"] for entry in whole["log"])
 
 
@@ -70,3 +71,13 @@ def test_a_file_of_version_2_from_before_a_field_was_added_reads_as_if_it_were_e
     project = from_bytes(json.dumps(whole).encode(), "earlier")
     assert project.own_losses == project.kitchen.shelf == ()
     assert project.own_ferments
+
+
+def test_a_price_that_was_a_number_and_a_day_that_was_a_date_read_as_they_were_meant():
+    whole = json.loads((Path(__file__).parent / "v2_everything.winebench").read_text("utf-8"))
+    whole["pantry"] = [{"what": "white-sugar", "price": 1.35, "opened": "2026-08-01"}]
+    (item,) = from_bytes(json.dumps(whole).encode(), "earlier").pantry
+    assert (item.price.value, item.price.of, item.price.text) == (1.35, None, "1.35")
+    assert item.opened.first.isoformat() == "2026-08-01"
+    assert item.opened.exact
+    assert not item.left_out

@@ -51,7 +51,7 @@ def test_every_line_reading_action_step_and_caution_is_on_the_card(tmp_path, pap
         "Stir and push the fruit under, 2 times – 3 Oct to 4 Oct",
         "Note – smells of plums",
         "Into the jug: 18.2 L; Lost: 0.7 L",
-        "lost in all: 0.7 L",
+        "lost in all: 24 fl oz (0.7 L)",
         "Rack to glass – “the only free evening”",
         "Caution The must is sharper than this style wants",
         "done 1 Oct",

@@ -8,7 +8,8 @@ from tests.output import batches, pdf
 from winebench.model.log import Action, Record
 from winebench.model.project import Label
 from winebench.model.recipe import Make, Recipe, Targets
-from winebench.output.label_sheets import SHEETS, label_sheet
+from winebench.output.label_count import labels_sentence
+from winebench.output.label_sheets import SHEETS, label_sheet, sheet_of
 from winebench.output.labels import FRAME_MM, PADDING_MM, fitted, labels_pdf
 from winebench.output.pages import OutputError
 from winebench.plan.label import has_sulfite, label_lines, sweetness
@@ -50,6 +51,45 @@ def test_the_first_sheets_are_21_of_63_5_by_38_1_and_10_of_4_by_2_inches():
     # By hand: (297 - 7 x 38.1) / 2 and (279.4 - 5 x 50.8) / 2.
     assert a4.corner(0)[1] == pytest.approx(15.15)
     assert letter.corner(0)[1] == pytest.approx(12.7)
+
+
+def test_letter_has_sheets_of_6_and_of_30_too():
+    six, thirty = label_sheet("letter-6"), label_sheet("letter-30")
+    inch = 25.4
+    assert (six.per_page, thirty.per_page) == (6, 30)
+    assert six.label == pytest.approx((4 * inch, 10 / 3 * inch))
+    assert thirty.label == pytest.approx((2.625 * inch, inch))
+    # By hand, in inches: (11 - 3 x 3 1/3) / 2 and (11 - 10 x 1) / 2 from the top,
+    # (8.5 - 3 x 2.625 - 2 x 0.125) / 2 from the left.
+    assert six.corner(0)[1] == pytest.approx(0.5 * inch)
+    assert thirty.corner(0) == pytest.approx((0.1875 * inch, 0.5 * inch))
+
+
+def test_a_sheet_that_nobody_chose_is_of_the_projects_paper():
+    letter, a4 = batches.project(paper="Letter"), batches.project(paper="A4")
+    assert (sheet_of(a4).key, sheet_of(letter).key) == ("a4-21", "letter-10")
+    chosen = batches.project(paper="A4", label=Label(sheet="letter-30"))
+    assert sheet_of(chosen).key == "letter-30"
+    assert "US Letter, 10 labels" in labels_sentence(letter, 12)
+
+
+def test_labels_of_an_american_batch_are_printed_on_letter(tmp_path):
+    path = tmp_path / "labels.pdf"
+    labels_pdf(path, batches.project(paper="Letter"), batches.outlook(), count=1)
+    with pdf.opened(path) as found:
+        # ANSI X3.151: 8.5 x 11 in
+        assert pdf.size_mm(found.pages[0]) == pytest.approx((215.9, 279.4), abs=0.2)
+
+
+def test_words_of_a_small_label_are_left_out_before_they_are_too_small_to_read():
+    many = label_lines(
+        batches.project(label=Label(lines=("Kept cool", "Shared"))), batches.outlook()
+    )
+    found = fitted(many, SHEETS["letter-30"])
+    # 1.3 mm of em is 3.7 points, as small as an ingredient list is printed (common practice)
+    assert min(line.size for line in found.lines) >= 1.3
+    assert found.warnings
+    assert any(line.words == "Home made, not for sale" for line in found.lines)
 
 
 def test_frames_are_printed_where_the_sheet_has_its_labels(tmp_path, sheet):

@@ -150,3 +150,13 @@ def test_pages_need_no_screen_no_window_and_no_setting(tmp_path):
     # Qt prefixes an embedded subset's name, as PDF asks (ISO 32000-1, 9.6.4).
     assert {name.rpartition("+")[2] for name in names} == {"DejaVuSans", "DejaVuSans-Bold"}
     assert "Contains sulfites" in pdf.words_of(labels)
+
+
+def test_the_card_has_tannin_and_the_time_to_drink_beside_what_is_wanted(tmp_path):
+    sample = next(each for each in samples() if each.name == "damson-design")
+    project = load_sample(sample.name)
+    path = tmp_path / "card.pdf"
+    card_pdf(path, project, outlook(project, sample.at), "A4")
+    words = pdf.words_of(path)
+    assert "Tannin want 0.25–0.85 0.31 g/L" in words
+    assert "Drink from want by 12 months 11 months" in words

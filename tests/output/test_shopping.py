@@ -11,6 +11,7 @@ from tests.plan.test_shopping import PANTRY, stock
 from winebench.model.edits import changed
 from winebench.output.pages import OutputError
 from winebench.output.shopping import BOX_MM, MARGIN_MM, NAME_MM, shopping_pdf
+from winebench.units import Amount
 
 PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 """ISO 216 and ANSI/ASME Y14.1, mm."""
@@ -46,8 +47,9 @@ def test_the_list_is_one_page_inside_its_margins(tmp_path, paper):
 def test_each_thing_to_buy_has_a_box_of_four_millimetres_at_the_margin(tmp_path, paper):
     with pdf.opened(written(tmp_path, paper)) as found:
         boxes = boxes_mm(found.pages[0])
-    wanted = [item for item in seen(PROJECT, "2026-10-01T10:00").shopping if item.buy_text]
-    assert len(boxes) == len(wanted) == 7
+    found = seen(PROJECT, "2026-10-01T10:00")
+    wanted = [item for item in (*found.shopping, *found.later) if item.buy_text]
+    assert len(boxes) == len(wanted) == 9  # with the cleaner and the fining
     for left, _top, _width, height in boxes:
         assert left == pytest.approx(MARGIN_MM, abs=0.2)
         assert height == pytest.approx(BOX_MM, abs=0.2)
@@ -76,7 +78,9 @@ def test_the_page_says_what_the_window_says(tmp_path, paper):
     for expected in ("Hedge damson", "Shopping list · 1 October 2026", "To buy", "3 × 1 kg",
                      "3.60 EUR", "needed 3.40 kg, in stock 500 g, left over 100 g",
                      "In stock already", "Bottles of 750 mL", "Look at", "buy fresh",
-                     "What it comes to", "To spend", "a bottle"):  # fmt: skip
+                     "What it comes to", "To spend", "a bottle", "suggested, may be left out",
+                     "Needed later", "3 tablets, −5 %", "nothing to buy", "9 bottles",
+                     "Labels: 21", "3 to spare"):  # fmt: skip
         assert expected in words, expected
 
 
@@ -86,7 +90,7 @@ def test_a_long_list_goes_on_on_a_second_page_and_loses_nothing(tmp_path, paper)
     long = changed(PROJECT, recipe=changed(PROJECT.recipe, lines=lines))
     with pdf.opened(written(tmp_path, paper, long)) as found:
         assert len(found.pages) >= 2
-        assert sum(len(boxes_mm(page)) for page in found.pages) == 67
+        assert sum(len(boxes_mm(page)) for page in found.pages) == 69
         for page in found.pages:
             assert list(pdf.outside(page, MARGIN_MM - 0.3)) == []
         assert "page 2" in found.pages[1].extract_text()
@@ -95,10 +99,20 @@ def test_a_long_list_goes_on_on_a_second_page_and_loses_nothing(tmp_path, paper)
 def test_with_all_in_stock_the_page_says_so(tmp_path):
     have = {"damson": "9 kg", "white-sugar": "4 kg", "pectic-enzyme": "1 kg", "yeast": "1 packet",
             "yeast-nutrient": "1 kg", "sulfite-tablet": "9 tablets", "bottles": "30 bottles",
-            "corks": "30 corks"}  # fmt: skip
+            "corks": "30 corks", "cleaner": "1 kg"}  # fmt: skip
     pantry = tuple(stock(what, amount) for what, amount in have.items())
     words = pdf.words_of(written(tmp_path, "A4", changed(PROJECT, pantry=pantry)))
     assert "Nothing is to be bought; all of it is in stock." in words
+
+
+def test_what_is_there_but_past_its_strength_has_a_box_too(tmp_path):
+    enough = changed(ENZYME, have=Amount("50 g"))
+    project = changed(PROJECT, pantry=(*PANTRY, enough))
+    with pdf.opened(written(tmp_path, "A4", project)) as found:
+        assert len(boxes_mm(found.pages[0])) == 9  # fresh enzyme in the place of a pack more
+    words = pdf.words_of(written(tmp_path, "A4", project))
+    assert "Pectic enzyme fresh, 18 g (5 tsp)" in words
+    assert "what is in stock is past its strength" in words
 
 
 def test_an_unknown_paper_is_refused(tmp_path):

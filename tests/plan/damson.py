@@ -60,6 +60,11 @@ def ticked(step: str, when: str, **records: str) -> Action:
     return Action(id=f"{step}@{when}", at=at(when), step=step, records=made)
 
 
+def stabilised(when: str, **records: str) -> Action:
+    """Return the tick of the stabilising with its pH and sulfite noted, which the bottles want."""
+    return ticked("stabilise", when, **{"mg-per-l": "40", "ph": "3.4"} | records)
+
+
 def read(sg: str, when: str, temperature: str | None = "20 °C", **fields: object) -> Reading:
     """Return a reading."""
     warm = Temperature(temperature) if temperature else None

@@ -21,7 +21,7 @@ from winebench.model.recipe import (
 )
 from winebench.plan.compose import RecipeOutlook, compose
 from winebench.plan.outlook import Caution, LineOutlook
-from winebench.units import Amount, Gravity, Size, Volume
+from winebench.units import Amount, Juice, Size, Volume
 
 WATER = WaterLine(id="water")
 YEAST = YeastLine(id="yeast", amount=Amount("1 packet"))
@@ -37,7 +37,7 @@ def sugar(key: str, amount: str, **fields: Any) -> SugarLine:
 
 def fruit(key: str, amount: str, brix: str = "", **fields: Any) -> FruitLine:
     """Return some fruit; with `brix`, juice that was measured."""
-    measured = fields.pop("measured", Measured(juice=Gravity(brix) if brix else None))
+    measured = fields.pop("measured", Measured(juice=Juice(brix) if brix else None))
     return FruitLine(id=key, fruit=key, amount=Amount(amount), measured=measured, **fields)
 
 

@@ -26,7 +26,7 @@ from winebench.plan.again.make import as_recipe, from_recipe, make_again, taken_
 from winebench.plan.work_out import outlook
 from winebench.store.project_file import from_bytes, to_bytes
 from winebench.store.soundness import faults
-from winebench.units import Amount, Gravity, Mass, Size, Volume
+from winebench.units import Amount, Gravity, Juice, Mass, Size, Volume
 
 NOW = at("2027-09-20T10:00")
 LATER = at("2028-09-20T10:00")
@@ -269,7 +269,7 @@ def test_a_variant_keeps_the_recipe_and_the_fruit_as_measured():
     made = variant(project, NOW)
     assert (made.name, made.log, made.start) == ("Hedge damson, variant", (), None)
     assert amount(made, "sugar") == "3.4 kg"
-    assert made.fruits[0].measured.juice == Gravity("14 brix")
+    assert made.fruits[0].measured.juice == Juice("14 brix")
     assert variant(made, NOW).name == "Hedge damson, variant 2"
     assert len({project.id, made.id, make_again(project, NOW).id, variant(made, NOW).id}) == 4
 

@@ -93,3 +93,25 @@ def test_the_same_batch_twice_is_one_batch():
 @pytest.mark.parametrize("count", [0, 1])
 def test_few_batches_cannot_clash(count):
     assert found(*(batch("damson", "2026-10-01T18:00") for _ in range(count))) == ()
+
+
+def test_a_batch_that_runs_already_is_never_told_to_start_later():
+    # Pear was made on 4 October, while the damson still held the pail: both are in one by the logs.
+    first = batch("damson", "2026-10-01T18:00", *PITCHED)
+    second = batch("pear", None, ticked("sugar-water", "2026-10-04T18:00"), vessels=(PAIL,))
+    (clash,) = (c for c in found(first, second, now="2026-10-05T10:00") if c.vessel == "Blue pail")
+    assert "start pear" not in clash.detail
+    assert "tick the racking" in clash.detail
+    # It comes to its jug only later: that may still be put off.
+    both = batch("pear", None, *PITCHED)
+    jug = next(c for c in found(first, both, now="2026-10-05T10:00") if c.vessel == "Glass jug")
+    assert "start" not in jug.detail
+    assert "bring pear to it on" in jug.detail
+
+
+def test_a_pail_that_was_emptied_long_ago_is_no_clash_for_who_is_in_it_now():
+    moved = (ticked("lift-fruit", "2026-10-06T12:00"), ticked("transfer", "2026-10-06T13:00"))
+    emptied = batch("damson", "2026-10-01T18:00", *PITCHED, *moved, vessels=(PAIL,))
+    running = batch("pear", None, ticked("sugar-water", "2026-10-05T18:00"), vessels=(PAIL,))
+    assert len(found(emptied, running, now="2026-10-06T10:00")) == 1
+    assert found(emptied, running, now="2026-10-08T10:00") == ()

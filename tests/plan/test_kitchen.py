@@ -81,6 +81,16 @@ def test_sulfite_and_sorbate_too_coarse_for_a_spoon_are_weighed_or_measured_as_a
     assert measure.error_percent is None
 
 
+def test_a_dose_too_fine_for_the_scale_or_for_halves_of_tablets_may_go_in_as_a_stock():
+    # a 10 % stock holds 0.1 g in a millilitre: 0.46 g are 4.6 mL, 0.7 tablets of 0.44 g 3.1 mL
+    coarse = kitchen.weighed(0.46, Kitchen(scale_step_g=1.0), precise=True)
+    assert coarse.text == "weigh 0.46 g on a finer scale, or 4.6 mL of a 10 % stock"
+    assert kitchen.tablets(0.7, 0.44).text == "crush and weigh 0.31 g, or 3.1 mL of a 10 % stock"
+    # ten grams of 5.9 g a spoon are 1.69 spoons: 1 3/4 with eighths, 1 3/4 with quarters
+    assert kitchen.stock_recipe(5.9, SPOONS).startswith("10 % stock: 10 g (1 3/4 tsp) dissolved")
+    assert kitchen.stock_recipe(None, SPOONS).startswith("10 % stock: 10 g dissolved")
+
+
 def test_a_dose_too_fine_for_the_scale_is_not_rounded_to_it():
     assert kitchen.weighed(0.46, Kitchen(scale_step_g=1.0)).text == "weigh 0.46 g on a finer scale"
     assert kitchen.weighed(0.46, Kitchen(scale_step_g=0.01)).text == "0.46 g"
@@ -106,7 +116,7 @@ def test_tablets_are_weighed_by_the_labels_mass():
                    kitchen=Kitchen(tablet_g=0.55))  # fmt: skip
     found = composed_line(made, "sulfite-tablet")
     assert found.scaled.value == pytest.approx(0.55 * 1.2 / 3.785411784)
-    assert found.measure == "crush and weigh 0.17 g"
+    assert found.measure == "crush and weigh 0.17 g, or 1.7 mL of a 10 % stock"
     whole = composed_line(project(WATER, additive("sulfite-tablet", "1 tablet"), make="5 gal"),
                           "sulfite-tablet")  # fmt: skip
     assert whole.measure == "5 tablets"
@@ -138,7 +148,7 @@ def test_what_is_written_in_cups_spoons_or_litres_is_told_so():
     assert told(sugar("white-sugar", "1 1/2 cups")) == "3 cups"
     assert told(sugar("white-sugar", "1 tbsp")) == "2 tbsp"
     assert told(water("1 1/2 L")) == "3 L"
-    assert told(water("1 pint")) == "32 fl oz"
+    assert told(water("1 pint")) == "1 qt"
     assert told(white("1 lb 2 oz")) == "2 lb 4 oz"
     assert told(fruit("apple", "1 kg")) == "2 kg"
     assert told(additive("oak chips", "1/4 cup")) == "1/2 cup"
@@ -164,3 +174,16 @@ def test_figures_have_their_digits_and_no_minus_before_nothing():
     assert figure(None, "g", 0).text == "not known here"
     ordered = figure(2.0, "g", 0, low=3.0, high=1.0)
     assert (ordered.low, ordered.high) == (1.0, 3.0)
+
+
+def test_water_is_poured_in_what_a_kitchen_has_jugs_and_cups_for():
+    # NIST Handbook 44 App. C: a US gallon is 4 quarts, 16 cups, 128 fl oz of 29.574 mL;
+    # imperial (Weights and Measures Act 1985) 8 pints, 160 fl oz of 28.413 mL.
+    # 6.34 L / 0.029574 = 214.4: 128 + 64 + 22.4, and 2 3/4 cups are 22.
+    american = kitchen.poured(6.34, "US", metric=False)
+    assert american.text == "1 gal 2 qt 2 3/4 cups"
+    assert american.error_percent == pytest.approx((214 / 214.38 - 1) * 100, abs=0.01)
+    # 6.34 L / 0.028413 = 223.1: 160 + 3 x 20 + 3.1
+    assert kitchen.poured(6.34, "imperial", metric=False).text == "1 gal 3 pt 3 fl oz"
+    assert kitchen.poured(1.0, "US", metric=False).text == "1 qt 1/4 cup"  # 33.8 fl oz
+    assert kitchen.poured(0.2, "US", metric=False).text == "7 fl oz"  # 6.8

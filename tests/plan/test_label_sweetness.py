@@ -1,6 +1,6 @@
 """The word for sweetness on the label follows what was read, once that tells.
 
-Bounds of the EU's words as in winebench.plan.label: dry up to 9 g/L, sweet above 45 g/L.
+Words of the OIV International Standard for the Labelling of Wines, 3.1.6: sweet above 45 g/L.
 """
 
 import pytest
@@ -8,7 +8,8 @@ import pytest
 from tests.plan.damson import IN_GLASS, STABLE, damson, read, seen, ticked
 from tests.plan.stuck_batch import FALLING, STUCK
 from winebench.model.edits import changed
-from winebench.plan.label import sweetness
+from winebench.plan.label import sugar_left_g_per_l, sweetness
+from winebench.units import Gravity, Mass
 
 
 def word(project, now):
@@ -43,3 +44,46 @@ def test_a_stable_wine_is_what_it_reads_whatever_its_style():
         read("1.020", "2026-11-24T11:00+01:00"),
     )
     assert word(damson(*log), "2026-11-24T12:00+01:00") == "sweet"
+
+
+@pytest.mark.parametrize(
+    ("style", "expected"),
+    [("dark-dry", "dry"), ("light-dry", "dry"), ("dark-medium", "medium"),
+     ("light-medium", "medium"), ("sweet", "sweet")],
+)  # fmt: skip
+@pytest.mark.parametrize("sugar", ["2.9 kg", "3.4 kg", "3.9 kg"])
+def test_a_style_is_called_on_the_label_what_it_is_called_by_name(style, expected, sugar):
+    # Words of the OIV labelling standard, 3.1.6: medium over 18 and up to 45 g/L, sweet above.
+    base = damson(*IN_GLASS)
+    lines = tuple(
+        changed(x, amount=Mass(sugar)) if x.id == "sugar" else x for x in base.recipe.lines
+    )
+    made = changed(base, recipe=changed(base.recipe, style=style, lines=lines))
+    assert word(made, "2026-10-30T19:00") == expected
+
+
+def wanting(gravity, *log):
+    base = damson(*(log or IN_GLASS))
+    targets = changed(base.recipe.targets, final_gravity=Gravity(gravity))
+    return changed(base, recipe=changed(base.recipe, targets=targets))
+
+
+def test_an_own_gravity_is_sugar_above_the_gravity_of_the_dry_wine():
+    # Sucrose tables: 0.000384 for each g/L. The dry wine is at 0.989 or so: 20 g/L more is 0.9967,
+    # 40 g/L 1.0044, 60 g/L 1.012.
+    dry = seen(wanting("1.000"), "2026-10-30T19:00").must.dry_gravity.value
+    for sugar, expected in ((0.0, "dry"), (28.0, "medium"), (40.0, "medium"), (60.0, "sweet")):
+        gravity = f"{dry + 0.000384 * sugar:.4f}"
+        assert word(wanting(gravity), "2026-10-30T19:00") == expected
+    # 2.0 °Brix of a refractometer's scale is 1.0078 (ICUMSA): some 49 g/L above 0.989.
+    assert word(wanting("2.0 brix"), "2026-10-30T19:00") == "sweet"
+
+
+def test_acid_that_was_measured_makes_a_wine_drier_by_its_word():
+    # OIV 3.1.6: up to 18 g/L is medium dry where it is no more than 10 above the acid.
+    base = wanting("0.9955")
+    sugar = sugar_left_g_per_l(base, seen(base, "2026-10-30T19:00"))
+    assert 12.0 < sugar < 18.0
+    for acid, expected in ((sugar - 10.1, "medium"), (sugar - 9.9, "medium dry")):
+        reading = changed(read("0.996", "2026-10-30T18:00+01:00"), acid_g_per_l=round(acid, 2))
+        assert word(wanting("0.9955", *IN_GLASS, reading), "2026-10-30T19:00") == expected

@@ -13,6 +13,9 @@ from tests.plan.damson import (
 from tests.plan.stuck_batch import FED
 from winebench.model.edits import PutEntry, changed
 from winebench.model.log import Note
+from winebench.model.project import Project
+from winebench.plan.moves import by_importance
+from winebench.plan.outlook import Moved
 from winebench.plan.work_out import outlook
 from winebench.units import Gravity
 
@@ -106,7 +109,7 @@ def test_a_dose_of_a_starter_is_named_where_it_moves_the_restart() -> None:
 
 def test_an_old_reading_logged_late_is_called_by_its_day() -> None:
     # The 5th is typed in on the 7th, after the reading of the 6th: it is not "the last reading".
-    late = (read("1.040", "2026-10-06T18:30"), read("1.064", "2026-10-05T18:30"))
+    late = (read("1.060", "2026-10-06T18:30"), read("1.062", "2026-10-05T18:30"))
     now = at("2026-10-07T09:00")
     moves = [s.moved for s in outlook(damson(*PITCHED, *FALL, *late), now).steps if s.moved]
     assert moves
@@ -143,3 +146,59 @@ def test_a_date_that_has_passed_is_told_by_its_day_never_as_today() -> None:
     told = planned(late, "2026-10-06T07:00", "transfer").moved
     assert told is not None
     assert " · now yesterday · because the last reading" in told.sentence
+
+
+def test_the_step_that_people_plan_their_days_around_is_named_first() -> None:
+    # Dry or not decides both: the malolactic choice stands before the second racking in the plan,
+    # but the racking is what a day is kept free for.
+    moved = Moved(was=at("2026-10-09T10:00"), now=at("2026-10-10T10:00"), because="x", sentence="y")
+    found = outlook(damson(*IN_GLASS), at("2026-10-12T19:00"))
+    keys = ("malolactic", "second-rack", "third-rack")
+    steps = [changed(step(found, key), moved=moved) for key in keys]
+    assert [one.key for one in by_importance(steps)] == ["second-rack", "malolactic", "third-rack"]
+    assert by_importance(found.steps[:3]) == ()
+
+
+def corrected_moves(before: Project, after: Project, now: str) -> dict[str, Moved]:
+    found = outlook(after, at(now), log_before=before.log)
+    return {step.key: step.moved for step in found.steps if step.moved}
+
+
+def test_a_corrected_old_reading_says_its_own_was_and_now() -> None:
+    project = damson(*PITCHED, *FALL, read("1.062", "2026-10-05T18:30"))
+    wrong = changed(project.log[-2], gravity=Gravity("1.084"))
+    before = PutEntry(label="", entry=wrong).apply(project)
+    moves = corrected_moves(before, project, "2026-10-05T19:00")
+    assert moves
+    was = outlook(before, at("2026-10-05T19:00"))
+    for key, moved in moves.items():
+        assert moved.because == "the reading of yesterday was corrected to 1.074, from 1.084"
+        assert moved.was == step(was, key).likely
+        assert "without it" not in moved.sentence
+
+
+def test_a_deleted_entry_says_its_own_was_and_now() -> None:
+    slow = read("1.081", "2026-10-05T18:30")
+    before = damson(*PITCHED, *FALL, slow)
+    after = changed(before, log=before.log[:-1])
+    moves = corrected_moves(before, after, "2026-10-05T19:00")
+    assert moves
+    assert {one.because for one in moves.values()} == {"the reading of today, 1.081, was taken out"}
+    racked = damson(*IN_GLASS)
+    unracked = changed(racked, log=racked.log[:-1])
+    told = corrected_moves(racked, unracked, "2026-10-12T19:00")
+    assert {one.because for one in told.values()} == {
+        "“rack to glass” of Friday 9 October was taken out"
+    }
+
+
+def test_an_added_entry_or_a_corrected_stir_still_leaves_the_newest_entry_speaking() -> None:
+    before = damson(*PITCHED, *FALL)
+    after = damson(*PITCHED, *FALL, read("1.071", "2026-10-05T18:30", "16 °C"))
+    now = at("2026-10-05T19:00")
+    usual = [one.moved for one in outlook(after, now).steps]
+    assert [one.moved for one in outlook(after, now, log_before=before.log).steps] == usual
+    stir = ticked("stir", "2026-10-05T18:45")
+    stirred = changed(after, log=(*after.log, stir))
+    unstirred = outlook(after, now, log_before=stirred.log)
+    assert [one.moved for one in unstirred.steps] == usual

@@ -35,7 +35,7 @@ NEW_YORK = ZoneInfo("America/New_York")
 def test_every_step_says_all_that_a_step_must_say() -> None:
     found = seen(damson(*PITCHED), "2026-10-03T18:00")
     assert [one.key for one in found.steps] == list(rules())
-    assert len(found.steps) == 39
+    assert len(found.steps) == 40
     for one in found.steps:
         words = (one.name, one.reason, one.trigger, one.reminder, one.risk, one.when)
         assert all(words), one.key
@@ -170,6 +170,8 @@ def _holds_gates(project: Project, found: Outlook, now: datetime) -> None:
     gates = {
         "pitch": ("sulfite-must", lambda t: clock.hours_after(t, 24)),
         "second-rack": ("transfer", lambda t: clock.days_after(t, 28)),
+        "declare-stable": ("second-rack", lambda t: clock.days_after(t, 14)),
+        "malolactic": ("transfer", lambda t: t),
         "upright": ("bottle", lambda t: clock.days_after(t, 3)),
     }
     for key, (after, gate) in gates.items():
@@ -191,10 +193,12 @@ def _holds_gates(project: Project, found: Outlook, now: datetime) -> None:
 def test_no_reading_or_edit_moves_a_ticked_step(project: Project, now: datetime) -> None:
     found = outlook(project, now, no_forecast)
     for action in project.actions:
-        one = step(found, action.step)
-        if not one.repeats:
+        # Declared before a fall, it is done in an earlier round and asked for again.
+        rounds = [one for one in found.steps if one.key.partition(":")[0] == action.step]
+        if not rounds[-1].repeats:
+            one = next(one for one in rounds if one.done_at == action.at)
             assert one.state == "done"
-            assert one.done_at == one.likely == action.at
+            assert one.likely == action.at
             assert one.moved is None
 
 

@@ -4,14 +4,19 @@ from datetime import date
 
 import pytest
 
+from tests.plan.damson import damson, seen, ticked
 from tests.plan.recipes import WATER, YEAST, additive, fruit, project, sugar, white
 from tests.plan.test_shopping import only, stock
 from winebench.model.edits import changed
+from winebench.model.price import Price
+from winebench.model.project import Draft
 from winebench.model.recipe import FruitLine
 from winebench.plan.compose import compose
 from winebench.plan.shopping.items import past_keeping
 from winebench.plan.shopping.pantry import beside_the_list, pantry_with, pantry_without, thing_name
-from winebench.units import Amount
+from winebench.plan.shopping.pantry_typed import counted, pantry_thing
+from winebench.plan.shopping.text import ALL_BOUGHT, shopping_lines
+from winebench.units import Amount, UnitsError
 
 # --- units -----------------------------------------------------------------------------------
 
@@ -86,7 +91,7 @@ def test_sugar_for_the_start_and_for_a_feed_is_bought_once():
     made = project(white("1 kg"), later, WATER, pantry=(stock("white-sugar", pack="1 kg"),))
     item, *bottling = compose(made).shopping
     assert (item.name, item.need, item.packs) == ("White sugar", "1.20 kg", 2)
-    assert [each.what for each in bottling] == ["bottles", "corks"]
+    assert [each.what for each in bottling] == ["bottles", "corks", "cleaner"]
 
 
 def test_another_form_of_a_fruit_has_stock_of_its_own():
@@ -116,7 +121,7 @@ def test_fruit_weighed_stoned_says_what_that_is_as_picked():
 
 def test_the_pantry_is_edited_entry_by_entry():
     made = project(white("1 kg"), pantry=(stock("corks", have="5 corks"), stock("oak", have="1 g")))
-    put = changed(made, pantry=pantry_with(made, "white-sugar", price=1.0))
+    put = changed(made, pantry=pantry_with(made, "white-sugar", price=Price("1")))
     assert [item.what for item in put.pantry] == ["corks", "oak", "white-sugar"]
     more = changed(put, pantry=pantry_with(put, "CORKS", have=Amount("9 corks")))
     assert more.pantry[0] == stock("corks", have="9 corks")
@@ -150,3 +155,52 @@ def test_nothing_in_stock_cannot_be_past_its_time():
     item = only(additive("pectic-enzyme", "1 tsp"), stock("pectic-enzyme", opened="2000-01-01"))
     assert item.keeps_until is None
     assert "about two years" in item.keeping
+
+
+# --- what is typed ---------------------------------------------------------------------------
+
+
+def test_what_cannot_be_read_now_counts_as_nothing_and_not_as_its_beginning():
+    held = project(white("3 lb"), pantry=(stock("white-sugar", have="2 lb", price="2.5"),))
+    assert counted(held) is held
+    unread = changed(held, drafts=(Draft(place="pantry:white-sugar:price", text="2.50/lbx"),))
+    (item,) = counted(unread).pantry
+    assert (item.have, item.price) == (Amount("2 lb"), None)
+    other = changed(held, drafts=(Draft(place="pantry:white-sugar#1:have", text="x"),))
+    assert counted(other).pantry == held.pantry
+
+
+@pytest.mark.parametrize(
+    ("text", "what", "have"),
+    [("5 lb white sugar", "white-sugar", "5 lb"), ("oak chips", "oak chips", None),
+     ("30 corks", "corks", "30 corks"), ("2 packets of yeast", "yeast", "2 packets"),
+     ("Pectic Enzyme", "pectic-enzyme", None)],
+)  # fmt: skip
+def test_a_new_entry_is_read_with_how_much_there_is(text, what, have):
+    assert pantry_thing(text) == (what, Amount(have) if have else None)
+
+
+@pytest.mark.parametrize("text", ["", "  ", "12", "3 lb", "2 packets"])
+def test_an_entry_of_nothing_is_refused(text):
+    with pytest.raises(UnitsError, match="Write what there is"):
+        pantry_thing(text)
+
+
+# --- what is over ----------------------------------------------------------------------------
+
+
+def test_of_a_must_with_its_yeast_nothing_is_to_buy_and_of_bottled_wine_nothing_at_all():
+    priced = (stock("white-sugar", price="2"), stock("bottles", price="1"))
+    log = (ticked("pitch", "2026-10-02T18:00"),)
+    at_first = seen(damson(pantry=priced), "2026-10-01T18:00")
+    pitched = seen(damson(*log, pantry=priced), "2026-10-05T18:00")
+    assert {"white-sugar", "damson", "bottles"} <= {item.what for item in at_first.shopping}
+    assert {item.what for item in pitched.shopping} == {"bottles", "corks", "cleaner"}
+    cost, before = pitched.bottles.cost, at_first.bottles.cost
+    # By hand: 3.4 kg of sugar at 2 are spent; as many bottles at 1 are still to come.
+    assert before.to_spend - cost.to_spend == pytest.approx(6.8)
+    assert cost.a_bottle == pytest.approx(before.a_bottle)
+    bottled = (*log, ticked("bottle", "2026-12-20T12:00+01:00"))
+    over = seen(damson(*bottled, pantry=priced), "2026-12-21T18:00+01:00")
+    assert over.shopping == ()
+    assert ALL_BOUGHT in list(shopping_lines(over))

@@ -115,3 +115,12 @@ def test_a_reading_dated_in_the_future_is_not_planned_with() -> None:
     found = readings(project, datetime.fromisoformat("2026-10-05T18:00+02:00"))[-1]
     assert found.sg is None
     assert "has not come yet" in found.outlook.doubt
+
+
+def test_what_a_reading_means_and_what_is_odd_about_it_are_two_sentences() -> None:
+    twice = (read("1.066", "2026-10-05T18:30"), read("1.066", "2026-10-05T18:35"))
+    odd = last(*PITCHED, *twice)
+    assert odd.words == f"{odd.sentence}. {odd.doubt}"
+    assert ". The same reading stands here twice" in odd.words
+    first = last(*PITCHED, twice[0])
+    assert first.words == first.sentence

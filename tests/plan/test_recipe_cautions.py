@@ -16,7 +16,7 @@ from tests.plan.recipes import (
     water,
     white,
 )
-from winebench.model.recipe import Measured, Targets, YeastLine
+from winebench.model.recipe import Kitchen, Measured, Targets, YeastLine
 from winebench.plan.compose import compose
 from winebench.units import Amount, Gravity, Temperature
 
@@ -84,6 +84,17 @@ def test_a_must_too_thin_or_too_sweet_holds_the_yeast():
     assert "gravity-out-of-range" not in cautions(project(DAMSON, white("1.5 lb"), WATER))
 
 
+def test_more_sugar_than_water_dissolves_is_told_as_that_and_nothing_else():
+    # At 20 °C water dissolves sucrose to 66.7 % (CRC Handbook); the sucrose table ends at 84 %.
+    made = project(DAMSON, white("9999999 kg"), WATER, NUTRIENT, YEAST, targets=AIM)
+    found = [c for c in compose(made).cautions if c.severity in ("hold", "caution")]
+    assert [(c.key, c.about) for c in found] == [("gravity-out-of-range", "sugar")]
+    assert found[0].gates == "pitch"
+    assert "9999999 kg of white sugar is more than the water" in found[0].sentence
+    assert compose(made).must.strength.value is None
+    assert compose(project(DAMSON, white("3 lb"), WATER)).must.strength.value is not None
+
+
 def test_acidity_by_a_wide_table_is_a_note_and_by_ones_own_measure_a_caution():
     made = project(DAMSON, white("1.5 lb"), WATER)
     assert caution(made, "too-sharp").severity == "note"
@@ -118,6 +129,27 @@ def test_yeast_that_the_sugar_outgrows_and_a_room_that_it_does_not_like():
     cold = project(WATER, YEAST, room=Temperature("55 °F"))
     assert "55 °F" in caution(cold, "room-for-yeast").sentence
     assert "no-yeast" in cautions(project(WATER))
+
+
+@pytest.mark.parametrize(
+    ("stands_more", "severity"), [(-0.1, "caution"), (0.0, "note"), (0.9, "note"), (1.0, None)]
+)
+def test_a_must_within_one_percent_of_what_the_yeast_stands_gets_a_note(stands_more, severity):
+    # Common practice: keep one percent in hand between the strength and what the packet stands.
+    made = project(DAMSON, white("1.6 lb"), WATER)
+    strong = round(compose(made).must.strength.value, 1)
+    yeast = YeastLine(id="yeast", amount=Amount("1 packet"),
+                      tolerance_percent=round(strong + stands_more, 1))  # fmt: skip
+    said = caution(project(*made.recipe.lines, yeast), "yeast-too-weak")
+    assert (said.severity if said else None) == severity
+    if said:
+        near = "over" if severity == "caution" else "close to"
+        assert f"{strong:.1f} %, {near} the {yeast.tolerance_percent:g} %" in said.sentence
+
+
+def test_the_strength_s_workings_say_why_the_hydrometer_may_say_another():
+    words = compose(project(DAMSON, white("1.6 lb"), WATER)).must.strength.workings.words
+    assert "By the drop in gravity the same wine may come to half a percent or more beside" in words
 
 
 def test_more_sulfite_than_usual_is_told_beside_its_line():
@@ -249,8 +281,9 @@ def test_a_nutrient_that_is_too_little_is_raised_and_not_written_twice():
 
 def test_one_click_adds_the_pectic_enzyme_that_is_missing():
     """Common practice: half a teaspoon (3.5 g each, catalog) in a US gallon is 1.75 g."""
-    bare = project(DAMSON, white("1 lb 8 oz"), WATER, YEAST)
-    (repair,) = caution(bare, "no-pectic-enzyme").repairs
-    mended = repair.edit.apply(bare)
-    assert "no-pectic-enzyme" not in cautions(mended)
-    assert mended.recipe.lines[-1].amount.grams() == pytest.approx(1.75, abs=0.01)
+    for by, written in (("spoon", "1/2 tsp"), ("scale", "1.75 g")):
+        bare = project(DAMSON, white("1 lb 8 oz"), WATER, YEAST, kitchen=Kitchen(by=by))
+        (repair,) = caution(bare, "no-pectic-enzyme").repairs
+        mended = repair.edit.apply(bare)
+        assert "no-pectic-enzyme" not in cautions(mended)
+        assert mended.recipe.lines[-1].amount.text == written

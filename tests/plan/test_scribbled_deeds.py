@@ -4,9 +4,25 @@ from __future__ import annotations
 
 import pytest
 
-from tests.plan.damson import IN_GLASS, PITCHED, at
+from tests.plan.damson import (
+    IN_GLASS,
+    LINES,
+    PITCHED,
+    STABLE,
+    at,
+    damson,
+    read,
+    stabilised,
+    step,
+    ticked,
+)
 from tests.plan.scribbling import NOW, entries, one
+from winebench.model.edits import changed
 from winebench.model.log import Action, Note, Reading
+from winebench.model.recipe import Recipe, SugarLine
+from winebench.plan.scribbles import scribbles
+from winebench.plan.work_out import outlook
+from winebench.units import Volume
 
 IN_THE_JUG = at("2026-10-20T20:00")
 
@@ -39,24 +55,59 @@ def test_a_sentence_of_one_deed_is_that_deed(text, step):
 @pytest.mark.parametrize(
     ("text", "grams"),
     [
-        # NIST Handbook 44, appendix C: 1 lb is 453.59237 g
-        ("added 1 lb sugar", "454 g"),
-        ("added 1 lb of white sugar", "454 g"),
-        ("added a pound of sugar", "454 g"),
+        ("added 1 lb sugar", "1 lb"),
+        ("added 1 lb of white sugar", "1 lb"),
+        ("added a pound of sugar", "1 pound"),
+        ("added 4 oz sugar", "4 oz"),
         ("fed with 200 g sugar", "200 g"),
-        ("fed with 1 kg sugar", "1000 g"),
-        ("stirred in 1/2 lb sugar", "227 g"),
+        ("fed with 1 kg sugar", "1 kg"),
+        ("stirred in 1/2 lb sugar", "1/2 lb"),
     ],
 )
-def test_sugar_added_after_the_yeast_is_a_feed_with_its_weight(text, grams):
+def test_sugar_added_after_the_yeast_is_kept_with_its_weight_as_typed(text, grams):
     found = deed(text)
-    assert (found.step, records(found)) == ("sugar-feed", {"grams": grams})
+    assert (found.step, records(found)) == ("sugar-added", {"grams": grams})
     assert found.note == text
+
+
+def test_it_is_the_feed_where_the_recipe_keeps_sugar_back():
+    lines = tuple(
+        changed(line, when="feed") if isinstance(line, SugarLine) else line for line in LINES
+    )
+    kept_back = damson(*PITCHED, recipe=Recipe(lines=lines, basis=Volume("5 gal US")))
+    (line,) = scribbles(kept_back, "thu 8pm added 1 lb sugar because it is lively", NOW).lines
+    assert [entry.step for entry in line.entries] == ["sugar-feed"]
+
+
+def test_sugar_after_the_stabilising_is_the_sweetening():
+    log = (*STABLE, stabilised("2026-11-24T10:00+01:00"))
+    (found,) = entries(
+        "yesterday added 4 oz sugar because we tried it", *log, now=at("2026-11-27T20:00+01:00")
+    )
+    assert (found.step, records(found)) == ("sweeten", {"grams": "4 oz"})
+
+
+def test_sugar_outside_the_recipe_counts_and_does_not_hold_the_racking():
+    added = ticked("sugar-added", "2026-10-09T12:00", grams="1 lb")
+    read_low = read("1.024", "2026-10-09T18:00")
+    lifted = ticked("lift-fruit", "2026-10-08T20:00")
+    plain = outlook(damson(*PITCHED, lifted, read_low), at("2026-10-09T19:00"))
+    sweeter = outlook(damson(*PITCHED, lifted, added, read_low), at("2026-10-09T19:00"))
+    assert step(sweeter, "sugar-added").state == "done"
+    assert step(sweeter, "transfer").state == step(plain, "transfer").state
+    assert not any("sugar" in one.text for one in step(sweeter, "transfer").conditions)
+    # 453.6 g (NIST Handbook 44) in the must; 16.83 g/L make one percent by volume (EU).
+    litres = plain.must.liquid.value
+    more = sweeter.strength_now.value - plain.strength_now.value
+    assert more == pytest.approx(453.59237 / litres / 16.83, rel=0.12)
+    before = outlook(damson(*PITCHED, lifted), at("2026-10-09T19:00")).forecast
+    after = outlook(damson(*PITCHED, lifted, added), at("2026-10-09T19:00")).forecast
+    assert after.middle[len(after.middle) // 2] != before.middle[len(before.middle) // 2]
 
 
 def test_sugar_and_nutrient_on_one_line_are_two_deeds():
     found = entries("yesterday added 1 lb of sugar and 2 tsp nutrient", *IN_GLASS, now=IN_THE_JUG)
-    assert [entry.step for entry in found] == ["sugar-feed", "first-nitrogen"]
+    assert [entry.step for entry in found] == ["sugar-added", "first-nitrogen"]
 
 
 @pytest.mark.parametrize(
@@ -146,3 +197,35 @@ def test_small_words_round_a_gravity_say_nothing_more(text):
     (found,) = entries(f"yesterday {text}")
     assert isinstance(found, Reading)
     assert (found.gravity.value, found.note) == (1.040, "")
+
+
+IN_THE_CELLAR = at("2026-11-23T20:00+01:00")
+
+
+@pytest.mark.parametrize(
+    ("text", "kept"),
+    [
+        ("stabilised with 2 tablets and 4 g sorbate, pH 3.4", {"sulfite": "2 tablets"}),
+        ("stabilised at 40 mg/l, pH 3.4", {"mg-per-l": "40 mg/l"}),
+        ("stabilised with 2 g metabisulfite, pH 3.4", {"sulfite": "2 g"}),
+    ],
+)
+def test_what_went_in_at_the_end_is_noted_as_the_bottles_ask_for_it(text, kept):
+    found = entries(f"yesterday 8pm {text}", *STABLE, now=IN_THE_CELLAR)
+    tick = next(entry for entry in found if isinstance(entry, Action))
+    assert tick.step == "stabilise"
+    assert kept.items() <= records(tick).items()
+    assert records(tick).get("sorbate", "4 g") == "4 g"
+
+
+@pytest.mark.parametrize(
+    ("text", "kept"),
+    [("added 17 g tartaric acid", {"acid": "17 g"}), ("blended with 2 L pear", {"blend": "2 L"})],
+)
+def test_acid_and_another_wine_at_the_end_are_no_sugar(text, kept):
+    log = (*STABLE, stabilised("2026-11-22T10:00+01:00"))
+    why = " because tried in the glass"
+    (found,) = entries(f"today 6pm {text}{why}", *log, now=IN_THE_CELLAR)
+    assert (found.step, records(found)) == ("sweeten", kept)
+    # While it ferments it is no change at the end: the line is asked about, as before.
+    assert one(f"yesterday {text}", now=NOW).trouble

@@ -15,6 +15,8 @@ from tests.plan.damson import (
     no_forecast,
     planned,
     read,
+    seen,
+    stabilised,
     step,
     ticked,
     waiting,
@@ -27,7 +29,7 @@ from winebench.units import Mass
 NEW_YORK = ZoneInfo("America/New_York")
 SWEET = (
     *STABLE,
-    ticked("stabilise", "2026-11-22T10:00+01:00", sorbate="4 g"),
+    stabilised("2026-11-22T10:00+01:00", sorbate="4 g"),
     ticked("sweeten", "2026-11-23T10:00+01:00"),
     read("1.010", "2026-11-23T11:00+01:00"),
 )
@@ -68,12 +70,36 @@ def test_a_first_reading_days_after_the_sweetening_starts_the_week_itself() -> N
 
 
 def test_a_declared_wine_that_falls_again_is_safe_fourteen_days_after_the_fall() -> None:
-    # 0.993 when declared; 0.990 on 26 November at 18:00, and 14 days on is 10 December.
+    # 0.993 when declared; 0.990 on 26 November at 18:00, and 14 days on is 10 December. Stabilised
+    # then, it is bottled a day later at the earliest.
     fallen = damson(*STABLE, read("0.990", "2026-11-26T18:00+01:00"))
-    bottle = planned(fallen, "2026-11-26T19:00+01:00", "bottle")
+    found = seen(fallen, "2026-11-26T19:00+01:00")
+    bottle, again = step(found, "bottle"), step(found, "declare-stable")
     assert "declared dry and stable" in waiting(bottle)
     assert bottle.override == "never"
-    assert bottle.earliest == at("2026-12-10T18:00+01:00")
+    assert bottle.earliest == at("2026-12-11T18:00+01:00")
+    assert (again.earliest, again.override) == (at("2026-12-10T18:00+01:00"), "reason")
+    before = step(found, "declare-stable:1")
+    assert (before.state, before.done_at) == ("done", at("2026-11-21T19:00+01:00"))
+
+
+def test_a_fallen_wine_is_bottled_once_it_was_declared_and_stabilised_a_second_time() -> None:
+    first = (*STABLE, stabilised("2026-11-22T10:00+01:00", **{"mg-per-l": "40"}))
+    fell = (
+        *first,
+        read("0.990", "2026-11-26T18:00+01:00"),
+        read("0.990", "2026-12-04T18:00+01:00"),
+        read("0.990", "2026-12-10T18:00+01:00", degassed=True, clear=3),
+    )
+    found = seen(damson(*fell), "2026-12-10T19:00+01:00")
+    assert (step(found, "declare-stable").state, step(found, "bottle").override) == ("due", "never")
+    # Ticked again it is stable again, but what stabilised it before the fall counts no more.
+    again = (*fell, ticked("declare-stable", "2026-12-10T19:00+01:00"))
+    bottle = planned(damson(*again), "2026-12-10T20:00+01:00", "bottle")
+    assert waiting(bottle) == ["stabilised, so the sulfite is known"]
+    safe = (*again, stabilised("2026-12-11T10:00+01:00", **{"mg-per-l": "40"}))
+    bottle = planned(damson(*safe), "2026-12-12T11:00+01:00", "bottle")
+    assert (bottle.override, bottle.earliest) == ("free", at("2026-12-12T10:00+01:00"))
 
 
 def test_a_reading_from_before_the_feed_does_not_open_the_move_to_glass() -> None:
@@ -104,7 +130,7 @@ def test_strained_juice_is_stirred_until_glass_and_no_fruit_is_spoken_of() -> No
     assert (stir.earliest, stir.likely, stir.latest) == (
         at("2026-10-03T06:30"),
         at("2026-10-03T18:30"),
-        at("2026-10-04T06:30"),
+        at("2026-10-04T00:30"),
     )
     assert "fruit" not in stir.reason + stir.reminder
     # Straight to glass on day 4 to 10, day 6 likeliest: no fruit to wait for.

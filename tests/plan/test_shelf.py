@@ -37,6 +37,23 @@ def test_a_shelf_is_read_with_how_many_there_are_of_each():
 
 
 @pytest.mark.parametrize(
+    ("text", "read"),
+    [
+        ("7.9 gal bucket, two 1 gal jugs, 1 gal jug", "7.9 gal bucket, 2 x 1 gal jug, 1 gal jug"),
+        ("3 gal jug, two 1-gallon jugs", "3 gal jug, 2 x 1 gallon jug"),
+        ("one 7.9 gal bucket and a 3 gal jug", "7.9 gal bucket, 3 gal jug"),
+        ("6 gal pail,5 gal jug", "6 gal pail, 5 gal jug"),
+        ("12,5 L bucket, Three 5 L jugs", "12,5 L bucket, 3 x 5 L jug"),
+        ("26 L pail, blue, 3 gal jug", "26 L pail, blue, 3 gal jug"),
+    ],
+)
+def test_a_shelf_may_be_written_in_words(text, read):
+    assert shelf_text(read_shelf(text, "US")) == read
+    vessels = read_vessels(text, (), "US")
+    assert len(vessels) == sum(owned.count for owned in read_shelf(text, "US"))
+
+
+@pytest.mark.parametrize(
     "text", ["26 L pail; 3x5 L glass demijohn", "12,5 L bucket, 4.5 L jug", "2 × 1 gal jug", ""]
 )
 def test_a_shelf_written_out_is_read_back_the_same(text):
@@ -47,6 +64,8 @@ def test_a_shelf_written_out_is_read_back_the_same(text):
 @pytest.mark.parametrize(
     ("text", "said"),
     [("jug", "has no volume"), ("0 L jug", "holds nothing"), ("0 x 5 L jug", "write 1 to 99"),
+     ("3 gal jug, old jug", '"old jug" has no volume.* such as 6 gal pail'),
+     ("6 gal pale", '"pale" in "6 gal pale" is no vessel known here; did you mean pail?'),
      ("61 x 5 L jug", "room for 60 vessels"), ("3 x 2 kg jug", "this wants one such as")],
 )  # fmt: skip
 def test_a_shelf_that_cannot_be_is_one_sentence(text, said):
@@ -97,8 +116,8 @@ def test_five_gallons_go_into_a_pail_and_full_jugs_and_the_rest_into_a_top_up_ju
     vessels, said = chosen(made)
     assert vessels == ["27 L pail", "3 gal jug", "1 gal jug", "1 gal top-up jug"]
     assert said == (
-        "The top-up jug will hold 2.1 L of 3.8.",
-        "Later rackings take about 1.0 L (losses by common practice): it will do.",
+        "The top-up jug will hold 2.3 qt of 1 gal (2.1 L of 3.8): use it first, for the air in it.",
+        "Later rackings take about 1.1 qt (1.0 L), losses by common practice: it will do.",
     )
     in_them = changed(made, make=changed(made.make, vessels=choose(made).vessels))
     seen = compose(in_them)
@@ -112,7 +131,7 @@ def test_a_gallon_goes_into_its_jug_a_little_short():
     made = shelved("2 gal pail, 1 gal jug", make="1 gal")
     assert chosen(made) == (
         ["2 gal pail", "1 gal jug"],
-        ("The last jug will be 0.3 L short: top up with a like wine.",),
+        ("The last jug will be 9 fl oz (0.3 L) short: top up with a like wine.",),
     )
 
 
@@ -121,7 +140,8 @@ def test_two_pails_are_taken_where_no_single_one_will_do():
     assert vessels == ["15 L pail", "15 L pail", "4 gal jug", "2 L jug"]
     # By hand: 17.29 - 15.14 - 2 = 0.15 L
     assert said == (
-        "0.1 L stay over, less than a bottle: no jug of the shelf would be full enough of them.",
+        "5 fl oz (0.1 L) stay over, less than a bottle: no jug of the shelf would be full enough "
+        "of them.",
     )
 
 
@@ -129,14 +149,17 @@ def test_two_pails_are_taken_where_no_single_one_will_do():
     ("shelf", "said"),
     [
         # By hand: (18.93 + 0.6) / 0.75 = 26.1 L of pail, 22.7 L on the shelf
-        ("6 gal pail, 5 gal jug", r"No pail .* large enough: 19\.\d L with the fruit .* "
-         r"want 26\.\d L of pail, and the shelf has 22\.7 L, 3\.\d L too little\."),
-        ("5 gal jug", r"and the shelf has 0\.0 L, 26\.\d L too little\."),
+        ("6 gal pail, 5 gal jug", r"No pail .* enough: 5\.2 gal \(19\.\d L\) with the fruit .* "
+         r"want 6\.9 gal \(26\.\d L\) of pail, and the shelf has 6 gal \(22\.7 L\), "
+         r"3\.\d qt \(3\.\d L\) too little\."),
+        ("5 gal jug", r"No pail is on the shelf .* wants 6\.9 gal \(26\.\d L\) of pail\."),
         # By hand: 17.29 - 2 x 3.785 = 9.72 L
-        ("30 L pail, 2 x 1 gal jug", r"17\.3 L of wine, and together they hold 7\.6 L, 9\.7 L too"),
-        ("30 L pail", "No jug is on the shelf for the 17.3 L of wine."),
-        ("30 L pail, 54 L jug", r"the smallest holds 54\.0 L, 36\.7 L of it air\."),
-        ("30 L pail, 12 L jug, 26 L jug", "come out full: .* more than 2.6 L over"),
+        ("30 L pail, 2 x 1 gal jug", r"4\.6 gal \(17\.3 L\) of wine, and together they hold 2 gal "
+         r"\(7\.6 L\), 2\.6 gal \(9\.7 L\) too"),
+        ("30 L pail", r"No jug is on the shelf for the 4\.6 gal \(17\.3 L\) of wine\."),
+        ("30 L pail, 54 L jug", r"smallest holds 14\.3 gal \(54\.0 L\), 9\.7 gal \(36\.7 L\) of "
+         r"it air\."),
+        ("30 L pail, 12 L jug, 26 L jug", r"come out full: .* more than 2\.7 qt \(2\.6 L\) over"),
         ("", "Nothing is on the shelf"),
     ],
 )  # fmt: skip
@@ -163,12 +186,21 @@ def test_a_shelf_of_sixty_unlike_jugs_is_chosen_from_at_once():
     assert all(v.detail == "full to the neck" for v in seen.vessels[1:])
 
 
+def test_one_jug_a_little_short_goes_before_a_shelf_full_of_small_ones():
+    # By hand: 3 gal are 11.36 L, x 0.94 - 0.3 = 10.38 L to glass (plus what the fruit gives): two
+    # 1 gal and a 2 L jug are full with 0.8 L over for a fourth, or the 3 gal jug is 1 L short.
+    shelf = "7.9 gal bucket, 5 gal jug, 3 gal jug, 2 x 1 gal jug, 1/2 gal jug, 2 L jug"
+    vessels, said = chosen(shelved(shelf, make="3 gal"))
+    assert vessels == ["7.9 gal bucket", "3 gal jug"]
+    assert said[0].startswith("The last jug will be ")
+
+
 def test_a_large_jug_is_no_top_up_jug_for_a_little_wine():
     # By hand: 17.29 - 15 = 2.29 L, a quarter of 10 L, three bottles of 0.75 L
     vessels, said = chosen(shelved("30 L pail, 10 L jug, 15 L jug"))
     assert vessels == ["30 L pail", "15 L jug"]
-    assert said == ("2.3 L stay over, enough for 3 bottles: no jug of the shelf would be full "
-                    "enough of them.",)  # fmt: skip
+    assert said == ("2.4 qt (2.3 L) stay over, enough for 3 bottles: no jug of the shelf would be "
+                    "full enough of them.",)  # fmt: skip
 
 
 def test_vessels_that_the_batch_has_already_keep_their_ids_and_can_be_typed():
@@ -189,9 +221,9 @@ def test_losses_that_were_learned_change_what_goes_to_glass():
     made = changed(shelved("27 L pail, 3 gal jug, 2 x 1 gal jug"), own_losses=(told,))
     _vessels, said = chosen(made)
     assert said == (
-        "The top-up jug will hold 1.7 L of 3.8.",
-        "Later rackings take about 1.3 L (losses by your 1 racking of 1 batch: about 1.3 times "
-        "the usual): it will do.",
+        "The top-up jug will hold 1.8 qt of 1 gal (1.7 L of 3.8): use it first, for the air in it.",
+        "Later rackings take about 1.4 qt (1.3 L), losses by your 1 racking of 1 batch: about 1.3 "
+        "times the usual: it will do.",
     )
 
 

@@ -7,8 +7,8 @@ from hypothesis import strategies as st
 from tests.plan.recipes import WATER, additive, fruit, project, sugar, water, white
 from winebench.model.recipe import Measured, WaterLine
 from winebench.plan.balance import balanced, both_musts
-from winebench.plan.must import strength
 from winebench.plan.solve import Ask, SolveError, solve, usual_values
+from winebench.plan.wanted import strength
 from winebench.units import Gravity
 
 WATER_KG = 0.9982
@@ -142,7 +142,7 @@ def reads(made):
     return {
         "gravity": whole.sg,
         "strength": strength(whole),
-        "acidity": start.acid_g_per_l,
+        "acidity": whole.acid_g_per_l,
         "volume": start.litres,
     }
 
@@ -223,9 +223,9 @@ def test_too_sharp_a_fruit_fights_with_the_volume():
     # 4 L at 12 g/L are 48 g: 9.6 g/L in 5 L, and 7.0 in 48 / 7 = 6.86 L.
     said = fight(SHARP, {"gravity": 1.090, "acidity": 7.0}, ("sugar", "acid"))
     assert "no acid added, acidity cannot go under 9.6 g/L in 5 L, and 7.0 g/L is wanted" in said
-    assert "hold the acidity or the volume, not both" in said
+    assert "ask for another acidity, or let the volume change" in said  # nobody holds the volume
     assert "in 6.9 L" in said
-    assert "of fruit" in said
+    assert "2.9 L of juice" in said  # 4 L x 35 g / 48 g, below
 
 
 def test_what_it_says_would_do_does():
@@ -239,14 +239,15 @@ def test_what_it_says_would_do_does():
 def test_sugar_alone_does_not_move_the_acidity_of_a_filled_must():
     said = fight(SHARP, {"gravity": 1.090, "acidity": 7.0}, ("sugar",))
     assert "acidity comes to 9.6 g/L in 5 L, not the 7.0 g/L wanted" in said
-    assert "hold the acidity or the volume" in said
+    held = {"gravity": 1.090, "acidity": 7.0, "volume": 5.0}
+    assert "hold the acidity or the volume, not both" in fight(SHARP, held, ("sugar",))
 
 
 def test_sugar_below_nothing_is_said_with_what_the_fruit_reads():
     said = fight(project(juice()), {"gravity": 1.030}, ("sugar",))
     # juice of 12 °Brix is SG 1.048 (CRC: 1.0465 / 0.9982 = 1.0484)
     assert "no white sugar, gravity cannot go under 1.048, and 1.030 is wanted" in said
-    assert "L of water" in said
+    assert "(2.5 L) of water" in said
 
 
 def test_water_below_nothing():

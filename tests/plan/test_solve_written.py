@@ -3,13 +3,16 @@
 import time
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from tests.plan.recipes import WATER, additive, fruit, project, white
 from tests.plan.test_solve import SHARP, amount, applied, juice, reads
 from winebench.model.log import Action
-from winebench.model.recipe import Targets, WaterLine
+from winebench.model.recipe import Kitchen, Targets, WaterLine
 from winebench.plan.balance import balanced
 from winebench.plan.solve import Ask, solve, usual_hold, usual_values
+from winebench.plan.written_like import mass_like, volume_like
 from winebench.units import Amount, Gravity, Volume
 
 
@@ -20,12 +23,62 @@ def test_amounts_are_written_as_the_line_was():
     )  # fmt: skip
     asked = Ask({"gravity": 1.090, "acidity": 8.0, "volume": 3.9}, ("sugar", "acid", "water"))
     found = solve(made, asked)
-    assert [amount(found, what).becomes.split()[-1] for what in ("sugar", "acid", "water")] == [
-        "oz", "tsp", "qt",
-    ]  # fmt: skip
-    assert amount(found, "volume").becomes == "1 gal 3.9 fl oz US"
+    units = {
+        what: {part.unit for part in Amount(amount(found, what).becomes).parts}
+        for what in ("sugar", "acid", "water")
+    }
+    assert units["sugar"] <= {"lb", "oz"}
+    assert units["acid"] <= {"tsp", "tbsp", "g"}  # grams where no spoon is near enough
+    assert units["water"] <= {"qt", "cup", "fl oz"}
+    assert amount(found, "volume").becomes == "1 gal 1/2 cup US"
     after = applied(made, found)
     assert reads(after)["acidity"] == pytest.approx(8.0, abs=0.05)
+
+
+@settings(deadline=None)
+@given(st.floats(0.5, 6.0), st.floats(6.0, 9.0), st.sampled_from([0.125, 0.25]))
+def test_spoons_are_those_of_the_kitchen_or_it_is_weighed(spoons, acidity, smallest):
+    made = project(
+        juice(acid=6.0), white("500 g"), additive("tartaric-acid", f"{spoons:.3f} tsp"), WATER,
+        basis="5 L", kitchen=Kitchen(smallest_teaspoon=smallest),
+    )  # fmt: skip
+    found = solve(made, Ask({"acidity": acidity}, ("acid",)))
+    assert reads(applied(made, found))["acidity"] == pytest.approx(acidity, abs=0.045)
+    each = amount(found, "acid")
+    if each.was == each.becomes:
+        return
+    acid = Amount(each.becomes)
+    if acid.dimension == "volume":
+        teaspoons = acid.litres(None) / Amount("1 tsp").litres(None)
+        assert teaspoons / smallest == pytest.approx(round(teaspoons / smallest), abs=1e-6)
+    else:
+        assert acid.parts[0].unit == "g"
+
+
+@pytest.mark.parametrize(
+    ("litres", "like", "country", "said"),
+    [
+        (11.356, "3 gal", "US", "3 gal"),
+        (22.68, "5 gal US", None, "6 gal US"),
+        (5.38, "2 pt imperial", None, "1 gal 1 pt 9 fl oz imperial"),
+        (2.1, "2 L", None, "2.1 L"),
+    ],
+)
+def test_volumes_are_what_jugs_measure(litres, like, country, said):
+    assert volume_like(litres, Amount(like), country) == said
+    # The pint is 473.18 or 568.26 mL (NIST Handbook 44, appendix C; Weights and Measures Act 1985)
+    assert Amount(said).litres(country) == pytest.approx(litres, rel=0.003)
+
+
+def test_a_kilogram_and_more_is_told_in_kilograms():
+    assert mass_like(8230.0, Amount("500 g")) == "8.23 kg"
+    assert mass_like(999.0, Amount("500 g")) == "999 g"
+
+
+def test_a_cup_that_no_cup_measures_is_weighed():
+    made = project(fruit("plum", "3 lb"), white("2 cups"), WATER, basis="1 gal US")
+    each = amount(solve(made, Ask({"gravity": 1.0903}, ("sugar",))), "sugar")
+    assert {part.unit for part in Amount(each.becomes).parts} <= {"lb", "oz"}  # as the fruit is
 
 
 def test_a_new_sugar_is_written_as_the_fruit_is():

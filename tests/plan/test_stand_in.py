@@ -63,6 +63,16 @@ def test_gas_and_sulfite_are_always_minded():
         assert "Never shut a lid or a bottle tight" in words
 
 
+def test_for_bottled_wine_nobody_is_warned_of_a_pail():
+    bottled = damson(*STABLE, ticked("bottle", "2026-12-20T12:00+01:00"), away=())
+    found = stand_in(bottled, seen(bottled, "2026-12-21T10:00+01:00"))
+    said = " ".join(found.mind)
+    assert "pail" not in said
+    assert "no wine yet" not in said
+    assert "burst" in said
+    assert found.title == "For whoever looks in meanwhile"
+
+
 def test_without_a_trip_it_is_the_coming_week():
     found = page(*PITCHED, away=())
     assert (found.first, found.last) == (date(2026, 10, 4), date(2026, 10, 10))

@@ -12,12 +12,16 @@ from tests.plan.damson import (
     damson,
     planned,
     read,
+    seen,
+    stabilised,
+    step,
     ticked,
     waiting,
 )
 from winebench.model.log import Entry
 from winebench.model.recipe import AdditiveLine, Recipe
 from winebench.plan.outlook import StepOutlook
+from winebench.plan.work_out import outlook
 from winebench.units import Amount
 
 
@@ -100,7 +104,7 @@ def test_a_dry_wine_is_bottled_once_stable_and_stabilised() -> None:
     assert waiting(planned(declared, "2026-11-22T10:00+01:00", "bottle")) == [
         "stabilised, so the sulfite is known"
     ]
-    done = damson(*STABLE, ticked("stabilise", "2026-11-22T10:00+01:00"))
+    done = damson(*STABLE, stabilised("2026-11-22T10:00+01:00"))
     bottle = planned(done, "2026-11-29T11:00+01:00", "bottle")
     assert (bottle.state, bottle.override) == ("due", "free")
     # A day after stabilising at the earliest, a week for comfort.
@@ -109,9 +113,9 @@ def test_a_dry_wine_is_bottled_once_stable_and_stabilised() -> None:
 
 
 def test_a_fall_after_the_declaration_takes_the_bottles_away_again() -> None:
-    stabilised = ticked("stabilise", "2026-11-22T10:00+01:00")
+    done = stabilised("2026-11-22T10:00+01:00")
     fallen = read("0.990", "2026-11-28T10:00+01:00")
-    found = planned(damson(*STABLE, stabilised, fallen), "2026-11-29T11:00+01:00", "bottle")
+    found = planned(damson(*STABLE, done, fallen), "2026-11-29T11:00+01:00", "bottle")
     assert found.override == "never"
 
 
@@ -120,7 +124,7 @@ def test_a_sweetened_wine_holds_a_week_and_wants_sorbate() -> None:
     sweet = Recipe(lines=base.recipe.lines, basis=base.recipe.basis, style="sweet")
     log = (
         *STABLE,
-        ticked("stabilise", "2026-11-22T10:00+01:00", sorbate="4 g"),
+        stabilised("2026-11-22T10:00+01:00", sorbate="4 g"),
         ticked("sweeten", "2026-11-24T10:00+01:00"),
         read("1.010", "2026-11-24T11:00+01:00"),
     )
@@ -137,7 +141,7 @@ def test_a_sweetened_wine_holds_a_week_and_wants_sorbate() -> None:
         == "free"
     )
     unsorbated = tuple(
-        ticked("stabilise", "2026-11-22T10:00+01:00") if "stabilise" in e.id else e for e in quiet
+        stabilised("2026-11-22T10:00+01:00") if "stabilise" in e.id else e for e in quiet
     )
     assert (
         planned(damson(*unsorbated, recipe=sweet), "2026-12-02T11:00+01:00", "bottle").override
@@ -150,13 +154,13 @@ def test_sorbate_is_locked_after_malolactic() -> None:
     sweet = Recipe(lines=base.recipe.lines, basis=base.recipe.basis, style="sweet")
     soft = ticked("malolactic", "2026-10-30T10:00+01:00", choice="yes")
     found = planned(damson(*STABLE, soft, recipe=sweet), "2026-11-22T10:00+01:00", "stabilise")
-    assert waiting(found) == ["no malolactic fermentation, since sorbate follows"]
+    assert "no malolactic fermentation, since sorbate follows" in waiting(found)
 
 
 def test_bottles_stand_three_days_then_lie_and_are_tasted_after_months() -> None:
     log = (
         *STABLE,
-        ticked("stabilise", "2026-11-22T10:00+01:00"),
+        stabilised("2026-11-22T10:00+01:00"),
         ticked("bottle", "2026-11-30T11:00+01:00"),
     )
     now = "2026-12-01T11:00+01:00"
@@ -172,7 +176,7 @@ def test_bottles_stand_three_days_then_lie_and_are_tasted_after_months() -> None
 
 SWEETENED: tuple[Entry, ...] = (
     *STABLE,
-    ticked("stabilise", "2026-11-22T10:00+01:00", sorbate="4 g"),
+    stabilised("2026-11-22T10:00+01:00", sorbate="4 g"),
     ticked("sweeten", "2026-11-24T10:00+01:00"),
     read("1.012", "2026-11-24T11:00+01:00"),
 )
@@ -209,9 +213,7 @@ def test_sorbate_that_did_not_go_in_holds_the_bottles_whatever_the_recipe_says(w
     recipe = Recipe(lines=(*base.recipe.lines, sorbate), basis=base.recipe.basis, style="sweet")
     quiet = (*SWEETENED, read("1.012", "2026-12-01T10:00+01:00"))
     left_out = tuple(
-        ticked("stabilise", "2026-11-22T10:00+01:00", sorbate=written)
-        if "stabilise" in entry.id
-        else entry
+        stabilised("2026-11-22T10:00+01:00", sorbate=written) if "stabilise" in entry.id else entry
         for entry in quiet
     )
     now = "2026-12-02T11:00+01:00"
@@ -220,7 +222,7 @@ def test_sorbate_that_did_not_go_in_holds_the_bottles_whatever_the_recipe_says(w
 
 
 def test_a_rise_that_nobody_ticked_holds_the_bottles() -> None:
-    log = (*STABLE, ticked("stabilise", "2026-11-22T10:00+01:00"))
+    log = (*STABLE, stabilised("2026-11-22T10:00+01:00"))
     risen = damson(*log, read("1.008", "2026-11-28T10:00+01:00"))
     found = planned(risen, "2026-11-29T11:00+01:00", "bottle")
     assert found.override == "never"
@@ -253,3 +255,59 @@ def test_after_the_second_racking_it_is_read_weekly_for_four_weeks_then_monthly(
     late = (*racked, read("1.004", "2026-12-06T18:00+01:00"))
     ageing = planned(damson(*late), "2026-12-06T19:00+01:00", "read-gravity")
     assert ageing.likely == at("2027-01-05T18:00+01:00")
+
+
+def test_a_wine_still_falling_below_1_000_is_racked_a_week_after_its_last_reading() -> None:
+    # In glass on 9 October, so that 28 days are 6 November; three points in three days until then.
+    log = (*IN_GLASS, read("0.999", "2026-11-03T18:00+01:00"),
+           read("0.996", "2026-11-06T19:30+01:00"))  # fmt: skip
+    found = planned(damson(*log), "2026-11-06T20:00+01:00", "second-rack")
+    assert waiting(found) == ["falling no more than a point in three days"]
+    assert found.likely is not None
+    assert found.likely >= at("2026-11-13T08:00+01:00")
+    clean = planned(damson(*log), "2026-11-06T20:00+01:00", "clean")
+    assert clean.likely is None or clean.likely > at("2026-11-12T00:00+01:00")
+    flat = read("0.996", "2026-11-09T19:30+01:00")
+    assert planned(damson(*log, flat), "2026-11-09T20:00+01:00", "second-rack").state == "due"
+
+
+def test_a_sweetened_wine_is_expected_to_stand_still_and_never_to_fall_below_1_000() -> None:
+    base = damson()
+    sweet = Recipe(lines=base.recipe.lines, basis=base.recipe.basis, style="sweet")
+    unracked = tuple(entry for entry in STABLE if not entry.id.startswith("second-rack"))
+    log = (*unracked, stabilised("2026-11-22T10:00+01:00", sorbate="4 g"),
+           ticked("sweeten", "2026-11-24T10:00+01:00", gravity="1.012"))  # fmt: skip
+    at_once = outlook(damson(*log, recipe=sweet), at("2026-11-24T11:00+01:00"))
+    assert "I expect about 1.012" in step(at_once, "read-gravity").reminder
+    log = (*log, read("1.010", "2026-11-24T12:00+01:00"))
+    found = outlook(damson(*log, recipe=sweet), at("2026-11-25T11:00+01:00"))
+    assert "I expect about 1.010" in step(found, "read-gravity").reminder
+    assert (step(found, "second-rack").state, step(found, "second-rack").passed) == (
+        "skipped",
+        True,
+    )
+
+
+def test_a_softened_sweet_wine_is_told_of_no_sorbate_and_of_the_way_out() -> None:
+    base = damson()
+    sweet = Recipe(lines=base.recipe.lines, basis=base.recipe.basis, style="sweet")
+    soft = ticked("malolactic", "2026-10-30T10:00+01:00", choice="yes", ph="3.4")
+    found = seen(damson(*STABLE, soft, recipe=sweet), "2026-11-22T10:00+01:00")
+    assert not any("sorbate" in figure.name for figure in step(found, "stabilise").figures)
+    assert "goes in with it" not in step(found, "stabilise").reminder
+    assert not {"Potassium sorbate", "White sugar"} & {dose.name for dose in found.later}
+    for key in ("sweeten", "bottle"):
+        one = step(found, key)
+        assert (one.override, one.likely) == ("never", None)
+        assert "choose a dry style" in one.reason
+    dry = damson(*STABLE, soft, stabilised("2026-11-22T10:00+01:00"))
+    assert planned(dry, "2026-11-29T11:00+01:00", "bottle").override == "free"
+
+
+@pytest.mark.parametrize(("sorbate", "free"), [("0", False), ("4 g", True), ("none", False)])
+def test_sugar_waits_for_sorbate_and_not_for_a_tick(sorbate, free) -> None:
+    base = damson()
+    sweet = Recipe(lines=base.recipe.lines, basis=base.recipe.basis, style="sweet")
+    log = (*STABLE, stabilised("2026-11-22T10:00+01:00", sorbate=sorbate))
+    found = planned(damson(*log, recipe=sweet), "2026-11-24T10:00+01:00", "sweeten")
+    assert (found.override != "never") is free

@@ -5,7 +5,19 @@ from datetime import timedelta
 
 import pytest
 
-from tests.plan.damson import PITCHED, at, damson, planned, read, seen, step, ticked, waiting
+from tests.plan.damson import (
+    IN_GLASS,
+    PITCHED,
+    at,
+    damson,
+    planned,
+    read,
+    seen,
+    step,
+    ticked,
+    waiting,
+)
+from winebench.model.edits import changed
 from winebench.model.recipe import FruitLine, Recipe, SugarLine, WaterLine
 from winebench.plan.work_out import outlook
 from winebench.store import samples
@@ -14,10 +26,11 @@ from winebench.units import Mass
 
 def test_stirring_repeats_daily_until_the_fruit_is_out() -> None:
     stir = planned(damson(*PITCHED), "2026-10-03T09:00", "stir")
-    # Pitched Friday 18:30: from 06:30, likely 18:30, never later than 36 h: Sunday 06:30.
+    # Pitched Friday 18:30: from 06:30, likely 18:30, 30 h at the latest: Sunday 00:30 (milestone
+    # 10: 12 to 30 h apart; past 36 h it turns red).
     assert stir.earliest == at("2026-10-03T06:30")
     assert stir.likely == at("2026-10-03T18:30")
-    assert stir.latest == at("2026-10-04T06:30")
+    assert stir.latest == at("2026-10-04T00:30")
     assert stir.state == "due"
     # Fruit out about day 6, 8 October: stirs on the 3rd to the 7th.
     assert [time.day for time in stir.repeat_times] == [3, 4, 5, 6, 7]
@@ -92,7 +105,7 @@ def test_sugar_is_fed_only_where_some_is_kept_back() -> None:
     assert planned(damson(*PITCHED), "2026-10-03T09:00", "sugar-feed").state == "skipped"
     feed = SugarLine(id="more", sugar="white-sugar", amount=Mass("1 kg"), when="feed")
     base = damson(*PITCHED)
-    project = damson(*PITCHED, recipe=Recipe(lines=(*base.recipe.lines, feed)))
+    project = damson(*PITCHED, recipe=changed(base.recipe, lines=(*base.recipe.lines, feed)))
     assert planned(project, "2026-10-03T09:00", "sugar-feed").state == "expected"
 
 
@@ -162,3 +175,46 @@ def test_an_overdue_reading_is_expected_where_the_curve_is_now() -> None:
     after = min(each for each in line if each[0] > at)
     expected = float(step.reminder.rpartition("I expect about ")[2].rstrip("."))
     assert after[1] - 0.0006 <= expected <= before[1] + 0.0006
+
+
+@pytest.mark.parametrize(
+    ("fruit", "name", "says"),
+    [
+        (FruitLine(id="f", fruit="damson", amount=Mass("9 kg"), form="juice"), "Stir gently", ""),
+        (FruitLine(id="f", fruit="damson", amount=Mass("9 kg"), form="puree"), "Stir the puree in",
+         "the puree under"),
+        (FruitLine(id="f", fruit="grape-juice-unsweetened", amount=Mass("9 kg")), "Stir gently",
+         ""),
+    ],
+)  # fmt: skip
+def test_stirring_speaks_of_what_swims_on_the_must(fruit: FruitLine, name: str, says: str) -> None:
+    base = damson(*PITCHED)
+    lines = tuple(fruit if isinstance(line, FruitLine) else line for line in base.recipe.lines)
+    project = changed(base, recipe=changed(base.recipe, lines=lines))
+    found = seen(project, "2026-10-02T19:00")
+    stir = step(found, "stir")
+    assert stir.name == name
+    words = " ".join((stir.name, stir.reminder, stir.reason, *stir.if_slips))
+    assert not any(word in words for word in ("fruit", "push", "cap"))
+    assert says in stir.reminder
+    done = changed(project, log=(*project.log, ticked("stir", "2026-10-03T19:00"),
+                                 ticked("transfer", "2026-10-08T19:00")))  # fmt: skip
+    assert planned(done, "2026-10-08T20:00", "stir").name == name
+    assert step(seen(changed(project, log=()), "2026-10-01T09:00"), "sugar-water").name == (
+        "Sugar and water in"
+    )
+
+
+def test_the_malolactic_choice_is_due_in_glass_below_1_005_and_no_later() -> None:
+    # 1.004 by reading in glass: the choice is to be made now, though 1.000 lies ahead still.
+    almost = damson(*IN_GLASS, read("1.004", "2026-10-15T18:00"))
+    found = planned(almost, "2026-10-15T19:00", "malolactic")
+    assert (found.state, found.override) == ("due", "free")
+    assert found.earliest == at("2026-10-15T18:00")
+    early = damson(*IN_GLASS, read("1.006", "2026-10-15T18:00"))
+    found = planned(early, "2026-10-15T19:00", "malolactic")
+    assert (found.state, waiting(found)) == ("held", ["a reading below 1.005"])
+    # Below 1.005 in the pail already: not before the move to glass, on day 6 at 18:30.
+    quick = damson(*PITCHED, read("1.004", "2026-10-05T18:00"))
+    found = seen(quick, "2026-10-05T19:00")
+    assert step(found, "malolactic").earliest >= step(found, "transfer").earliest

@@ -102,6 +102,31 @@ def test_a_reading_without_temperature_is_asked_about():
     assert "1.022 of today" in clue(found, "sample-warmth").text
 
 
+def test_a_reading_of_today_with_its_temperature_is_not_answered_by_an_older_one_without():
+    # What the sample of the 14th was read at is gone; that of today was noted.
+    older = (*GOING[:-1], read("1.022", "2026-10-14T18:00", None))
+    today = (*older, read("1.022", "2026-10-18T18:00", "20 °C"))
+    found = clue(seen(damson(*today), "2026-10-18T19:00"), "sample-warmth")
+    assert (found.says, found.text) == ("no", "corrected; the last, today, was read at 20 °C.")
+    cold = (*older, read("1.022", "2026-10-18T18:00", "6 °C"))
+    found = clue(seen(damson(*cold), "2026-10-18T19:00"), "sample-warmth")
+    assert (found.says, "6 °C cannot be trusted" in found.text) == ("yes", True)
+
+
+def test_nutrient_that_went_in_and_is_too_little_all_the_same_is_a_clue():
+    base = damson(*STUCK)
+    little = tuple(
+        changed(line, amount=Amount("1/4 tsp")) if line.id == "nutrient" else line
+        for line in base.recipe.lines
+    )
+    found = seen(changed(base, recipe=changed(base.recipe, lines=little)), "2026-10-18T19:00")
+    nitrogen = round(found.must.nitrogen.value)
+    assert nitrogen < 150  # what yeast needs at the least: AWRI note on assimilable nitrogen
+    told = clue(found, "nutrient")
+    assert told.says == "yes"
+    assert f"about {nitrogen} mg/L of nitrogen, where yeast needs 150" in told.text
+
+
 def test_degrees_brix_in_a_ferment_look_like_a_refractometer():
     # 6.0 Brix by "hydrometer" is SG 1.0237.
     odd = read("1.022", "2026-10-18T18:00", "20 °C")

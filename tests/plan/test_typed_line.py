@@ -3,9 +3,10 @@
 import pytest
 
 from winebench.model.recipe import AdditiveLine, FruitLine, SugarLine, WaterLine, YeastLine
-from winebench.plan.typed.lines import Unknown, amount_part, typed_line
+from winebench.plan.typed.lines import amount_part, typed_line
 from winebench.plan.typed.offers import known, offers
 from winebench.plan.typed.remarks import Unread
+from winebench.plan.typed.unknown import Unknown
 from winebench.units import UnitsError
 
 

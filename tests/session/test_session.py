@@ -15,6 +15,7 @@ from winebench.model.edits import (
     PutEntry,
     PutLine,
     Several,
+    settle,
 )
 from winebench.model.log import Note
 from winebench.model.project import Draft, Project
@@ -191,6 +192,71 @@ def test_undoing_everything_gives_the_first_project_and_redoing_the_last(made):
         session.redo()
     assert session.project == last
     assert not session.can_redo
+
+
+def typed(place, text):
+    return KeepDraft(label=f"type {place}", merges_as=place, place=place, text=text)
+
+
+def test_typing_into_a_form_that_is_shut_is_no_step_and_stays_through_undo():
+    session = Session(PLUM)
+    session.apply(name("Sloe"))
+    session.apply(typed("tick:rack:note", "cold"))
+    session.apply(typed("tick:rack:at", "Monday"))
+    assert session.undo_label == "type tick:rack:at"
+    assert session.apply(settle("tick:rack:")) == Changes()
+    assert session.undo_label == "call it Sloe"
+    session.undo()
+    assert session.project.name == "Plum"
+    assert {draft.text for draft in session.project.drafts} == {"cold", "Monday"}
+    session.redo()
+    assert session.project.name == "Sloe"
+    assert not session.can_redo
+
+
+def test_what_settles_its_own_drafts_is_one_step_and_undo_leaves_none_of_them():
+    session = Session(PLUM)
+    session.apply(typed("tick:rack:note", "cold"))
+    session.apply(name("Sloe"))
+    session.apply(typed("tick:rack:at", "Monday"))
+    session.apply(typed("other", "kept"))
+    forgotten = tuple(typed(f"tick:rack:{field}", "") for field in ("note", "at"))
+    session.apply(Several(label="tick", settles="tick:rack:", edits=(note(1), *forgotten)))
+    labels = []
+    while session.can_undo:
+        labels.append(session.undo_label)
+        session.undo()
+        assert not any(draft.place.startswith("tick:") for draft in session.project.drafts)
+    assert labels == ["tick", "type other", "call it Sloe"]
+    assert session.project == PLUM
+
+
+@given(st.lists(st.sampled_from(["name", "form", "other", "note", "undo", "redo"]), max_size=25))
+def test_settled_drafts_never_come_or_go_and_every_step_changes_something(deeds):
+    session = Session(PLUM)
+    for number, deed in enumerate(deeds):
+        {
+            "name": lambda n: session.apply(name(f"Plum {n}", "")),
+            "form": lambda n: session.apply(typed(f"form:{n % 2}", f"text {n % 3}")),
+            "other": lambda n: session.apply(typed("other", f"text {n}")),
+            "note": lambda n: session.apply(note(n)),
+            "undo": lambda n: session.undo(),
+            "redo": lambda n: session.redo(),
+        }[deed](number)
+    present = session.project
+    session.apply(settle("form:"))
+    assert session.project == present
+
+    def of_form():
+        return {d for d in session.project.drafts if d.place.startswith("form:")}
+
+    kept = of_form()
+    for can, go in (("can_undo", session.undo), ("can_redo", session.redo)):
+        while getattr(session, can):
+            before = session.project
+            go()
+            assert session.project != before
+            assert of_form() == kept
 
 
 # --- the file -----------------------------------------------------------------------------

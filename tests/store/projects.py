@@ -6,7 +6,9 @@ from datetime import datetime, timedelta, timezone
 from hypothesis import strategies as st
 
 from winebench.model import log, own_ferment, own_loss, project, recipe, stock
-from winebench.units import Amount, Gravity, Mass, Size, Temperature, Volume
+from winebench.model.price import Price
+from winebench.model.rough_day import RoughDay
+from winebench.units import Amount, Gravity, Juice, Mass, Size, Temperature, Volume
 
 words = st.text(st.characters(exclude_categories=["Cs"]), max_size=12)
 
@@ -23,6 +25,7 @@ def numbers(low, high):
 acids, phs = numbers(0, 80), numbers(2, 6)
 written = st.sampled_from(["3/4", "1 1/2", "2,5", "2.5", "½", "3", " 12 ", "0.05"])
 gravities = st.sampled_from(["1.090", "1,042", "22 brix", "SG 0.996", " 1.000 "]).map(Gravity)
+juices = st.sampled_from(["1.050", "12 brix", "68 brix"]).map(Juice)
 temperatures = st.sampled_from(["20 °C", "68 °F", "20 degC", "-1,5 C", "77 F"]).map(Temperature)
 zones = st.integers(-14 * 60, 14 * 60).map(lambda m: timezone(timedelta(minutes=m)))
 times = st.builds(
@@ -39,6 +42,13 @@ def quantity(kind, *units):
 
 volumes = quantity(Volume, "gal US", "gallon (imperial)", "L", "mL", "cup US", "tsp")
 amounts = quantity(Amount, "lb", "kg", "oz", "g", "L", "tsp", "packet", "tablet")
+prices = st.builds(
+    lambda n, of: Price(f"{n}{of}"), written, st.sampled_from(["", " a lb", "/2 kg"])
+)
+rough_days = st.one_of(
+    days.map(lambda day: RoughDay(day.isoformat())),
+    st.sampled_from(["March 2024", "2024-03", "2024", "3 Mar 2025"]).map(RoughDay),
+)
 masses = quantity(Mass, "lb", "g")
 sizes = quantity(Size, "gal US", "L", "bottles")
 
@@ -58,7 +68,7 @@ lines = st.one_of(
         amount=amounts,
         form=st.sampled_from(["fresh", "frozen", "puree", "juice", "dried", "canned"]),
         prepared=st.booleans(),
-        measured=st.builds(recipe.Measured, juice=maybe(gravities), ph=maybe(phs)),
+        measured=st.builds(recipe.Measured, juice=maybe(juices), ph=maybe(phs)),
     ),
     line(
         recipe.SugarLine,
@@ -123,7 +133,11 @@ projects = st.builds(
         style=words,
         basis=volumes,
         targets=st.builds(
-            recipe.Targets, gravity_low=maybe(gravities), acid_low_g_per_l=maybe(acids)
+            recipe.Targets,
+            gravity_low=maybe(gravities),
+            acid_low_g_per_l=maybe(acids),
+            tannin_high_g_per_l=maybe(numbers(0, 10)),
+            drink_months=maybe(numbers(0, 240)),
         ),
         lines=st.lists(lines, max_size=4).map(tuple),
     ),
@@ -147,6 +161,7 @@ projects = st.builds(
     kitchen=st.builds(
         recipe.Kitchen,
         by=st.sampled_from(["spoon", "scale"]),
+        spoons_owned=st.lists(numbers(0.01, 24), max_size=3).map(tuple),
         spoons=st.lists(
             st.builds(recipe.SpoonWeight, additive=words, grams_per_teaspoon=numbers(1e-6, 30)),
             max_size=2,
@@ -175,8 +190,9 @@ projects = st.builds(
             what=words,
             have=maybe(amounts),
             pack=maybe(amounts),
-            price=maybe(numbers(0, 1e9)),
-            opened=maybe(days),
+            price=maybe(prices),
+            opened=maybe(rough_days),
+            left_out=st.booleans(),
         ),
         max_size=2,
     ).map(tuple),

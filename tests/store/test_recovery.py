@@ -11,7 +11,7 @@ import pytest
 
 from winebench.model.project import Project
 from winebench.store.project_file import StoreError, write
-from winebench.store.recovery import forget_copy, keep_copy, unsaved_work
+from winebench.store.recovery import forget_copy, keep_copy, unreadable_work, unsaved_work
 from winebench.store.state import state_folder
 
 NOW = datetime(2026, 10, 6, 18, 0, tzinfo=UTC)
@@ -68,6 +68,45 @@ def test_a_copy_that_cannot_be_read_hides_no_other():
         b'"project": "{}"}'
     )
     assert [unsaved.key for unsaved in unsaved_work()] == ["aaaaaaaa"]
+
+
+def put_copy(key: str, data: bytes) -> Path:
+    folder = state_folder() / "unsaved"
+    folder.mkdir(parents=True, exist_ok=True)
+    path = folder / f"{key}.json"
+    path.write_bytes(data)
+    return path
+
+
+@pytest.mark.parametrize("data", [b'{"half', b"", b"\x00\xff", b"[" * 200_000])
+def test_a_damaged_copy_is_told_of_once_and_kept(data):
+    path = put_copy("cccccccc", data)
+    (sentence,) = unreadable_work()
+    aside = path.with_name("damaged-cccccccc.json")
+    assert sentence.startswith("Unsaved work cannot be read: ")
+    assert sentence.endswith(f'It stays in "{aside}".')
+    assert aside.read_bytes() == data
+    assert unreadable_work() == ()
+    assert unsaved_work() == ()
+
+
+def test_a_copy_of_a_newer_program_is_told_of_and_left_for_it():
+    crash("aaaaaaaa")
+    path = state_folder() / "unsaved" / "aaaaaaaa.json"
+    copy = json.loads(path.read_text("utf-8"))
+    copy["project"] = json.dumps(json.loads(copy["project"]) | {"version": 99})
+    path.write_text(json.dumps(copy), "utf-8")
+    before = path.read_bytes()
+    for _start in (1, 2):
+        (sentence,) = unreadable_work()
+        assert "saved by a newer version" in sentence
+        assert sentence.endswith("It stays there.")
+        assert path.read_bytes() == before
+
+
+def test_where_every_copy_can_be_read_nothing_is_told():
+    crash("aaaaaaaa")
+    assert unreadable_work() == ()
 
 
 def test_a_copy_of_a_process_number_used_again_is_offered():

@@ -44,6 +44,11 @@ def open_window(qtbot):
 
 
 def _finish(window):
+    from PySide6.QtWidgets import QDialog
+
+    for dialog in window.findChildren(QDialog):
+        if dialog.isVisible():
+            dialog.close()  # what it keeps belongs to this test, not to the next one
     window.document.forecasts.finish()
     window.notices.finish()
 

@@ -136,6 +136,21 @@ def test_a_figure_given_twice_is_taken_out_with_its_line(reader):
     assert reader.text.toPlainText() == "makes 5 L\n2 lb sugar\nyeast"
 
 
+def test_staged_sugar_is_parted_onto_two_lines_by_one_press(reader):
+    reader.text.setPlainText("3 lb plums\n3 lb sugar, half now and half later\nwater to 5 L\nyeast")
+    view(reader, "3 lb sugar, half now and half later").ways[0].click()
+    assert reader.text.toPlainText().splitlines()[1:3] == [
+        "1 1/2 lb sugar", "1 1/2 lb sugar, fed later",
+    ]  # fmt: skip
+    assert not reader.reading.is_open
+
+
+def test_what_was_measured_on_the_fruit_stands_in_its_row(reader):
+    reader.text.setPlainText("15 lb damsons, stoned, 15.5 Brix, TA 18 g/L\nwater to 5 L")
+    (row,) = [v for v in reader.preview.rows if v.row is not None and v.row.line.id == "card-0"]
+    assert row.read_as.text() == "Damsons, prepared: 15 lb, juice 15.5 brix, acidity 18 g/L"
+
+
 def test_a_note_can_be_taken_back(reader):
     reader.text.setPlainText("juice of 2 lemons")
     view(reader, "juice of 2 lemons").answers["note"].click()
@@ -230,3 +245,28 @@ def test_nothing_is_cut_off(reader, qtbot, dark, size):
     qtbot.wait(50)
     assert (reader.width(), reader.height()) == size
     assert cut_off(reader) == []
+
+
+def test_f8_passes_no_question_over_after_an_answer_that_rewrites_its_line(reader):
+    reader.text.setPlainText(
+        "2 lb raisins\njuice of 1 lemon\n5 g tannin or 1 cup tea\n1 heaped tsp yeast nutrient"
+    )
+    asked = [row.item.text for row in reader.reading.rows if row.is_open]
+    assert len(asked) == 3
+
+    def current():
+        focus = QApplication.focusWidget()
+        return next(v.row.item.text for v in reader.preview.rows if v.isAncestorOf(focus))
+
+    for question in asked:
+        press(Qt.Key.Key_F8)
+        assert current() == question
+        press(Qt.Key.Key_Space)
+    assert not reader.reading.is_open
+
+
+def test_a_line_that_is_taken_out_does_not_hide_the_question_behind_it(qtbot, reader):
+    reader.text.setPlainText("2 lb sugar\nmakes 4 L\nmakes 5 L\n3 lb pearls\n1 heaped tsp nutrient")
+    view(reader, "makes 5 L").ways[0].click()
+    pearls = view(reader, "3 lb pearls")
+    qtbot.waitUntil(lambda: pearls.isAncestorOf(QApplication.focusWidget()))

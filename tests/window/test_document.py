@@ -2,11 +2,11 @@
 
 from datetime import timedelta
 
-from winebench.model.edits import Change
+from winebench.model.edits import Change, PutEntry, changed
 from winebench.model.own_ferment import OwnFerment
 from winebench.session import Session
 from winebench.store import samples
-from winebench.units import Temperature
+from winebench.units import Gravity, Temperature
 from winebench.window.document import Document
 from winebench.window.forecasts import Forecasts
 
@@ -108,4 +108,22 @@ def test_another_project_starts_with_its_own_undo(qtbot):
     assert not made.session.can_undo
     assert made.outlook.name == made.project.name
     settled(qtbot, made)
+    made.forecasts.finish()
+
+
+def test_a_corrected_reading_of_the_days_before_says_what_it_moved(qtbot):
+    made = document(qtbot)
+    made.work_out()
+    settled(qtbot, made)
+    pitched = made.project.done("pitch").at
+    old = next(one for one in made.project.readings if one.gravity and one.at > pitched)
+    assert old.id != made.project.readings[-1].id
+    raised = Gravity(f"{old.gravity.value + 0.008:.3f}")
+    made.edit(PutEntry(label="x", entry=changed(old, gravity=raised)))
+    moved = [step.moved for step in settled(qtbot, made).steps if step.moved]
+    assert moved
+    assert all("was corrected to" in one.because for one in moved)
+    made.undo()
+    moved = [step.moved for step in settled(qtbot, made).steps if step.moved]
+    assert all("was corrected to" in one.because for one in moved)
     made.forecasts.finish()

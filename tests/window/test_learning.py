@@ -6,10 +6,11 @@ from datetime import datetime, timedelta, timezone
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QFileDialog
+from PySide6.QtWidgets import QFileDialog, QPushButton
 
 from tests.window.test_reachable import cut_off, nameless
 from winebench.model.edits import changed
+from winebench.plan.learning.learn_from import learn_from
 from winebench.plan.learning.own_ferments import NOTHING_LEARNED
 from winebench.plan.learning.own_losses import NO_LOSSES
 from winebench.store import recent
@@ -89,7 +90,7 @@ def test_recent_batches_are_listed_with_what_each_says_or_why_it_says_nothing(qt
     found = {row[BATCH]: row for row in rows(dialog)}
     assert found[ELDER][LEARNED] == "no"
     ran, lost = found[ELDER][WENT].split("; ")
-    assert re.fullmatch(r"ran about 5\d % slower than the usual and started about \d h sooner", ran)
+    assert re.fullmatch(r"ran about 5\d % slower than the usual", ran)
     assert lost == "lost 0.7 L in 2 rackings of 10.0 L, about 0.7 times the usual"
     assert found["Row's end raspberry"][LEARNED] == "no"
     assert "it takes 4 to learn from" in found["Row's end raspberry"][WENT]
@@ -214,10 +215,26 @@ def test_a_batch_learned_from_and_read_on_since_can_be_learned_from_as_it_is_now
     dialog.reject()
 
 
-def test_made_again_it_says_that_the_forecast_learns_from_the_batch(open_window):
+def test_made_again_it_learns_from_the_batch_only_when_asked_to(open_window):
     window = open_window("elder-blackberry-bottled")
     window.menus._variants.make_again()
+    assert window.document.project.own_ferments == ()
+    assert window.document.project.own_losses == ()
+    assert "does not learn from the batch that it was made from" in window.banner.sentence
+    learn = next(b for b in window.banner.findChildren(QPushButton) if b.text() == "Learn from it")
+    learn.click()
     sentence = window.banner.sentence
     assert re.search(r"The forecast learns from it: its ferment ran about 5\d % slower", sentence)
     assert "Expected losses learn from it: it lost 0.7 L in 2 rackings of 10.0 L" in sentence
     assert names(window) == [ELDER]
+    window.document.undo()
+    assert window.document.project.own_ferments == ()
+
+
+def test_made_again_it_learns_where_the_batch_itself_let_another_teach(open_window):
+    elder = load_sample("elder-blackberry-bottled")
+    taught = learn_from(elder, changed(elder, id="other", name="Other"), AT).apply(elder)
+    window = open_window(taught, AT)
+    window.menus._variants.make_again()
+    assert set(names(window)) == {"Other", ELDER}
+    assert "The forecast learns from it" in window.banner.sentence

@@ -141,7 +141,7 @@ def test_f6_goes_from_pane_to_pane(raspberry):
 
 
 def kitchen_of(window):
-    window.show_kitchen()
+    window.commands.show_kitchen()
     return window.findChild(KitchenDialog)
 
 
@@ -180,7 +180,7 @@ def test_days_away_and_the_start_are_typed_as_days(damson):
 
 @pytest.mark.parametrize("show", ["show_keys", "show_about"])
 def test_help_opens_over_the_page_and_closes_by_escape(raspberry, show):
-    getattr(raspberry, show)()
+    getattr(raspberry.commands, show)()
     box = raspberry.findChildren(QDialog)[-1]
     assert box.isVisible()
     QTest.keyClick(box, Qt.Key.Key_Escape)

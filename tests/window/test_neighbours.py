@@ -1,9 +1,11 @@
 """A vessel that another recent batch holds is told once, after the batch is open."""
 
+from datetime import timedelta
+
 import pytest
 from PySide6.QtTest import QTest
 
-from winebench.model.edits import changed
+from winebench.model.edits import Change, changed
 from winebench.store import recent, samples
 from winebench.store.project_file import write
 
@@ -30,6 +32,16 @@ def test_a_pail_that_another_batch_holds_is_told(qtbot, other, open_window):
     assert "Other damson (" in words
     assert "one and the same" in words
     assert window.banner.isVisible()
+
+
+def test_it_is_taken_back_once_an_edit_settles_it(qtbot, other, open_window):
+    window = open_window("damson-design")
+    assert "is wanted by" in waited(qtbot, window)
+    start = window.document.project.start
+    window.document.edit(Change(label="name", fields={"name": "Hedge damson 2"}))
+    assert window.banner.isVisible()
+    window.document.edit(Change(label="later", fields={"start": start + timedelta(days=900)}))
+    assert not window.banner.isVisible()
 
 
 def test_it_waits_until_nothing_else_is_said(qtbot, other, open_window):

@@ -47,11 +47,11 @@ def test_a_due_stir_is_told_once(late):
 
 def test_nothing_is_told_when_notices_are_switched_off(late):
     window, desk = late
-    window.switch_notices()
+    window.commands.switch_notices()
     window.notices.look()
     assert told(window, desk) == []
     assert load_settings().notices is False
-    window.switch_notices()
+    window.commands.switch_notices()
     window.notices.look()
     assert "stir" in told(window, desk)
 

@@ -5,7 +5,10 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
 from tests.window.test_reachable import cut_off, nameless
-from winebench.plan.balance import balanced
+from winebench.model.edits import PutLine
+from winebench.model.recipe import SugarLine
+from winebench.plan.balance import balanced, both_musts
+from winebench.units import Amount
 from winebench.window.batch.reach import ReachDialog
 
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support", extend=True)
@@ -47,7 +50,7 @@ def test_it_opens_with_the_gravity_held_and_the_sugar_to_find(qtbot, damson):
     dialog = opened(damson)
     assert dialog.question.values["gravity"].text() == "1.091"  # middle of 1.088 to 1.094
     found = rows(dialog.answer.changes)["White sugar"]
-    assert found[:2] == ["1 1/4 lb", "1 lb 8.5 oz"]
+    assert found[:2] == ["1 1/4 lb", "1 lb 8 1/2 oz"]
     assert " to " in found[3]
     assert rows(dialog.answer.figures)["Gravity"][:3] == ["1.091", "1.078", "1.091"]
     assert dialog.focusWidget() is dialog.question.holds["gravity"]
@@ -57,11 +60,34 @@ def test_it_opens_with_the_gravity_held_and_the_sugar_to_find(qtbot, damson):
     dialog.reject()
 
 
+def test_of_sugar_in_stages_that_changes_which_suits_unless_one_is_ticked(damson):
+    feed = SugarLine(id="feed", sugar="white-sugar", amount=Amount("1 lb"), when="feed")
+    damson.document.edit(PutLine(label="feed some", line=feed))
+    dialog = opened(damson)
+    either = dialog.question.changes["sugar"]
+    assert (either.text(), either.isChecked()) == (
+        "Sugar, at the start or fed later, as suits",
+        True,
+    )
+    # 1 1/4 lb at the start read 1.078: fine to pitch, and 1 lb more is too much in all.
+    assert rows(dialog.answer.changes)["White sugar, fed later"][1] != "1 lb"
+    assert "White sugar" not in rows(dialog.answer.changes)
+    assert dialog.question.changes["feed"].text() == "White sugar, 1 lb, fed later"
+    tick(dialog.question.changes["feed"])
+    assert not either.isChecked()
+    QTest.keyClick(dialog.act, SPACE)
+    assert both_musts(damson.document.project)[1].sg == pytest.approx(1.091, abs=0.0005)
+    # One bar, one figure: the page, its file and JSON have the same of them.
+    must = damson.document.outlook.must
+    assert damson.recipe.must.bars["gravity"].accessibleName().startswith("Gravity, all fed")
+    assert (must.gravity_whole.text, must.gravity.text) == ("1.091", "1.078")
+
+
 def test_do_it_is_one_step_of_undo(damson):
     dialog = opened(damson)
     before = damson.document.project
     QTest.keyClick(dialog.act, SPACE)
-    assert sugar(damson) == "1 lb 8.5 oz"
+    assert sugar(damson) == "1 lb 8 1/2 oz"
     assert damson.document.outlook.must.gravity.text == "1.091"
     assert damson.document.session.undo_label == "reach the targets"
     damson.document.undo()
@@ -104,7 +130,7 @@ def test_two_that_fight_are_named_and_a_tick_makes_peace(qtbot, damson):
     assert said.isVisible()
     tick(dialog.question.changes["volume"])
     QTest.keyClick(dialog.act, SPACE)
-    assert damson.document.project.recipe.basis.text == "1 gal 31.6 fl oz US"
+    assert damson.document.project.recipe.basis.text == "1 gal 3 cups 7.5 fl oz US"
     assert damson.document.outlook.must.acidity.text == "7.5"
 
 

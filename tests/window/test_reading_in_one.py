@@ -52,6 +52,7 @@ def test_the_preview_says_all_that_will_be_logged(bar, qtbot):
     ("typed", "says", "then"),
     [
         ("1038 22C", 'Did you mean "1.038"?', ("1.038", "22C", "2026-10-06T18:30")),
+        ("1.05O 22C", 'Did you mean "1.050"?', ("1.050", "22C", "2026-10-06T18:30")),
         ("1.038 86", 'Did you mean "86 °F"?', ("1.038", "86 °F", "2026-10-06T18:30")),
         ("1.038 yesterdy 8pm", 'Did you mean "Yesterday"?', ("1.038", None, "2026-10-05T20:00")),
     ],
@@ -112,3 +113,17 @@ def test_the_fields_say_what_goes_into_them(bar):
     assert "1.038 22C yesterday 8pm" in bar.hint.text()
     bar.set_project(changed(bar.project, room=Temperature("68 °F")))
     assert "1.038 72F yesterday 8pm" in bar.hint.text()
+
+
+def test_clear_and_degassed_are_shown_and_logged(bar, qtbot):
+    qtbot.keyClicks(bar.gravity, "0.991 68F degassed, clear")
+    assert "de-gassed" in bar.hint.text()
+    assert "print through it" in bar.hint.text()
+    qtbot.keyClick(bar.gravity, Qt.Key.Key_Return)
+    assert (_entry(bar).degassed, _entry(bar).clear, _entry(bar).note) == (True, 3, "")
+
+
+def test_clear_alone_is_a_reading(bar, qtbot):
+    qtbot.keyClicks(bar.gravity, "clear")
+    qtbot.keyClick(bar.gravity, Qt.Key.Key_Return)
+    assert (_entry(bar).gravity, _entry(bar).clear) == (None, 3)

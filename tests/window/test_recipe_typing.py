@@ -228,8 +228,43 @@ def test_targets_and_style_are_changed_in_place(damson):
     QTest.keyClick(damson.recipe.heading.style_choice, Qt.Key.Key_Down)
     assert damson.document.project.recipe.style == "dark-medium"
     # Common practice: ready at half of the best age, which the style table has at 18 months.
+    assert wanted(damson, "drink").want_text == "want by 9 months"
     assert damson.recipe.targets.drink_from.isVisible()
-    assert damson.recipe.targets.drink_from.words == "9 months"
+    shown = wanted(damson, "drink").actual.text
+    assert damson.recipe.targets.drink_from.words == f"{shown} months"
+
+
+def test_tannin_and_the_time_to_drink_are_targets_of_their_own(damson):
+    damson.recipe.toggle_targets()
+    fields = damson.recipe.targets.fields
+    type_over(fields["tannin"], "0,2-0.4")
+    assert wanted(damson, "tannin").want_text == "want 0.2–0.4"
+    type_over(fields["drink"], "4")
+    assert damson.document.project.recipe.targets.drink_months == 4.0
+    assert wanted(damson, "drink").want_text == "want by 4 months"
+    said = next(c for c in damson.document.outlook.cautions if c.key == "ready-late")
+    assert said.sentence.startswith("You want to drink from 4 months")
+    bar = damson.recipe.must.bars["drink"]
+    assert bar.accessibleName().endswith("want by 4 months, above what is wanted")
+    type_over(fields["drink"], "soon")  # nothing typed is lost
+    assert fields["drink"].text() == "soon"
+    assert damson.document.project.recipe.targets.drink_months == 4.0
+    fields["drink"].selectAll()
+    QTest.keyClick(fields["drink"], Qt.Key.Key_Delete)
+    assert damson.document.project.recipe.targets.drink_months is None
+    assert wanted(damson, "drink").want_text == "want by 12 months"
+
+
+def test_each_of_sugar_acid_tannin_and_strength_is_drawn_against_its_style(qtbot, damson):
+    bars = damson.recipe.must.bars
+    assert list(bars) == ["gravity", "acidity", "tannin", "strength", "nitrogen", "drink"]
+    assert bars["tannin"].accessibleName().startswith("Tannin g/L: 0.31, want 0.25–0.85, as wanted")
+    # Six bars are as high as four once were, so that lines and vessels stay in view.
+    assert sum(bar.height() for bar in bars.values()) <= 4 * 27
+
+
+def wanted(window, key):
+    return next(each for each in window.document.outlook.must.wants if each.key == key)
 
 
 def test_a_bare_gallon_where_no_country_is_known_is_refused_beside_its_field(open_window, empty):
@@ -284,3 +319,14 @@ def test_the_missing_enzyme_is_added_by_one_click_and_taken_back_by_one_undo(dam
     assert added.additive == "pectic-enzyme"
     damson.document.undo()
     assert damson.document.project == before
+
+
+def test_a_poison_is_said_and_not_added_whatever_it_could_be(damson):
+    window = damson
+    before = window.document.project.recipe.lines
+    add(window, "2 lb yew berries")
+    new_line = window.recipe.new_line
+    assert new_line.said.text().startswith("Yew: a poison that must never go in")
+    assert new_line.field.text() == "2 lb yew berries"
+    assert not new_line._answers.isVisible()
+    assert window.document.project.recipe.lines == before

@@ -12,7 +12,7 @@ SHELF = "27 L pail, 3 gal jug, 2 x 1 gal jug"
 
 
 def fill_shelf(window, text):
-    window.show_kitchen()
+    window.commands.show_kitchen()
     sheet = window.findChild(KitchenDialog)
     field = sheet.fields["kitchen.shelf"]
     field.setFocus()
@@ -40,8 +40,8 @@ def test_vessels_are_typed_on_the_shelf_chosen_and_taken_back_in_one_step(damson
     assert make.vessels.text() == "27 L pail, 3 gal jug, 1 gal jug, 1 gal top-up jug"
     assert make.said.isVisible()
     assert make.said.text() == (
-        "The top-up jug will hold 2.1 L of 3.8. Later rackings take about 1.0 L (losses by common "
-        "practice): it will do."
+        "The top-up jug will hold 2.3 qt of 1 gal (2.1 L of 3.8): use it first, for the air in it. "
+        "Later rackings take about 1.1 qt (1.0 L), losses by common practice: it will do."
     )
     drawn = [drawing.vessel for drawing in damson.recipe.must.vessels]
     assert [vessel.name for vessel in drawn] == ["pail", "jug", "jug", "top-up jug"]
@@ -73,13 +73,14 @@ def test_nothing_on_the_shelf_and_nothing_that_fits_are_one_sentence_and_change_
     before = damson.document.project
     press_choose(damson)
     assert "No pail of the shelf is large enough" in make.said.text()
-    assert "the shelf has 7.6 L" in make.said.text()
+    assert "the shelf has 2 gal (7.6 L)" in make.said.text()
     assert damson.document.project == before
 
 
 def test_a_shelf_that_cannot_be_read_is_kept_as_typed_and_told(damson):
-    refusal = fill_shelf(damson, "27 L pail, jug")
-    assert refusal == ""  # "27 L pail, jug" is a pail of that name
+    assert fill_shelf(damson, "27 L pail, blue") == ""  # a pail of that name
+    damson.document.undo()
+    assert '"jug" has no volume' in fill_shelf(damson, "27 L pail, jug")
     damson.document.undo()
     assert "has no volume" in fill_shelf(damson, "big jug")
 

@@ -10,6 +10,7 @@ from PySide6.QtTest import QTest
 from tests.window import hand_outlook as hand
 from winebench.model.edits import changed
 from winebench.model.log import Action, Note, Reading, Record
+from winebench.plan.outlook import Condition
 from winebench.plan.typed.readings import measured_words
 
 
@@ -48,6 +49,118 @@ def test_a_held_step_is_ticked_only_with_a_typed_reason(pane, qtbot):
     (entry,) = logged(pane)
     assert entry.override == "pail needed"
     assert entry.records == (Record(name="lost", value="0,4"),)
+
+
+def show_with(pane, key, **fields):
+    """Show the hand-made batch with that step changed."""
+    seen = hand.outlook()
+    steps = tuple(changed(step, **fields) if step.key == key else step for step in seen.steps)
+    pane.show_outlook(changed(seen, steps=steps))
+    pane.select_step(key)
+    pane.card.tick.click()
+    return pane.card.form
+
+
+def test_a_figure_that_is_asked_for_opens_the_tick_where_it_is_written_down(pane, qtbot):
+    # Some gates want no more than a figure with the tick itself, here at least 0.3 L lost.
+    asked = Condition(text="a loss noted", met=False, notes=("lost",), least=0.3)
+    form = show_with(pane, "transfer", override="reason", conditions=(asked,))
+    qtbot.keyClicks(form.fields["record:lost"], "0.1")
+    qtbot.keyClick(form.fields["record:lost"], Qt.Key.Key_Return)
+    assert logged(pane) == []
+    assert "is held: a loss noted (noted: 0.1). Write why" in form.refusal.text()
+    form.fields["record:lost"].selectAll()
+    qtbot.keyClicks(form.fields["record:lost"], "0.4")
+    qtbot.keyClick(form.fields["record:lost"], Qt.Key.Key_Return)
+    (entry,) = logged(pane)
+    assert entry.override == ""
+
+
+def test_a_free_step_asks_why_where_what_is_written_down_would_hold_it(pane, qtbot):
+    asked = Condition(text="a loss below 1 L", met=True, notes=("lost",), below=1.0)
+    form = show_with(pane, "transfer", override="free", conditions=(asked,))
+    assert "override" not in form.fields
+    qtbot.keyClicks(form.fields["record:lost"], "1.5")
+    qtbot.keyClick(form.fields["record:lost"], Qt.Key.Key_Return)
+    assert logged(pane) == []
+    qtbot.keyClicks(form.fields["override"], "spilt some")
+    qtbot.keyClick(form.fields["override"], Qt.Key.Key_Return)
+    assert logged(pane)[0].override == "spilt some"
+
+
+def test_what_a_reason_leaves_held_is_said_before_the_tick(pane, qtbot):
+    said = "Ticked with a reason it opens nothing: bottling still waits."
+    seen = hand.outlook()
+    steps = tuple(
+        changed(step, unopened=said) if step.key == "transfer" else step for step in seen.steps
+    )
+    pane.show_outlook(changed(seen, steps=steps))
+    pane.select_step("transfer")
+    pane.card.tick.click()
+    form = pane.card.form
+    assert form.refusal.isVisibleTo(form)
+    assert form.refusal.text() == said
+    qtbot.keyClick(form.fields["at"], Qt.Key.Key_Return)
+    assert logged(pane) == []
+    assert form.refusal.text().endswith(said)
+
+
+def test_an_amount_is_read_before_the_tick_and_kept_as_typed(pane, qtbot):
+    pane.select_step("transfer")
+    pane.card.tick.click()
+    form = pane.card.form
+    qtbot.keyClicks(form.fields["override"], "pail needed")
+    qtbot.keyClicks(form.fields["record:lost"], "a smidge")
+    qtbot.keyClick(form.fields["record:lost"], Qt.Key.Key_Return)
+    assert logged(pane) == []
+    assert form.refusal.text().startswith('"a smidge" cannot be read as "Lost"')
+    assert form.fields["record:lost"].text() == "a smidge"
+    form.fields["record:lost"].selectAll()
+    qtbot.keyClicks(form.fields["record:lost"], "1 pint US")
+    qtbot.keyClick(form.fields["record:lost"], Qt.Key.Key_Return)
+    (entry,) = logged(pane)
+    assert entry.records == (Record(name="lost", value="1 pint US"),)
+    pane.show_page("log")
+    # A US pint is 473 mL (NIST Handbook 44 App. C).
+    assert "Lost: 1 pint US (0.47 L)" in pane.log.model.index(0, 2).data()
+
+
+def test_a_correction_can_say_that_it_was_another_step(pane, qtbot):
+    entry = Action(id="fed", at=hand.NOW, step="first-nitrogen")
+    pane.project = changed(pane.project, log=(*pane.project.log, entry))
+    pane.set_project(pane.project)
+    pane.show_page("log")
+    pane.log.select("fed")
+    pane.log.correct.click()
+    step = pane.log.form.fields["step"]
+    assert step.text() == "First nutrient"
+    for typed in ("third nutrient", "second nutrient"):
+        step.selectAll()
+        qtbot.keyClicks(step, typed)
+        qtbot.keyClick(step, Qt.Key.Key_Return)
+        if typed.startswith("third"):
+            assert "First nutrient, Second nutrient" in pane.log.form.refusal.text()
+    assert next(e for e in pane.project.log if e.id == "fed").step == "second-nitrogen"
+
+
+def test_a_correction_reads_what_was_changed_and_leaves_old_words_alone(pane, qtbot):
+    old = (Record(name="lost", value="some"), Record(name="litres", value="4"))
+    entry = Action(id="rack", at=hand.NOW, step="transfer", records=old)
+    pane.project = changed(pane.project, log=(*pane.project.log, entry))
+    pane.set_project(pane.project)
+    pane.show_page("log")
+    pane.log.select("rack")
+    pane.log.correct.click()
+    form = pane.log.form
+    form.fields["record:1"].selectAll()
+    qtbot.keyClicks(form.fields["record:1"], "a jugful")
+    qtbot.keyClick(form.fields["record:1"], Qt.Key.Key_Return)
+    assert '"a jugful" cannot be read as "Into the jug"' in form.refusal.text()
+    form.fields["record:1"].selectAll()
+    qtbot.keyClicks(form.fields["record:1"], "1 gal US")
+    qtbot.keyClick(form.fields["record:1"], Qt.Key.Key_Return)
+    corrected = next(e for e in pane.project.log if e.id == "rack")
+    assert [r.value for r in corrected.records] == ["some", "1 gal US"]
 
 
 def test_what_is_dangerous_is_refused_with_its_reason(pane):
@@ -207,3 +320,16 @@ def test_the_delete_key_belongs_to_the_list(pane, qtbot):
     pane.log.view.setFocus()
     qtbot.keyClick(pane.log.view, Qt.Key.Key_Delete)
     assert "n" not in {entry.id for entry in pane.project.log}
+
+
+def test_a_tick_of_a_day_past_is_held_to_what_was_known_on_that_day(pane, qtbot):
+    # Two days after the pitch no reading lay below 1.030: what is free now was not free then.
+    form = show_with(pane, "transfer", override="free", conditions=())
+    qtbot.keyClicks(form.fields["at"], "4 Oct 18:00")
+    qtbot.keyClick(form.fields["at"], Qt.Key.Key_Return)
+    assert logged(pane) == []
+    assert "is held: a reading below 1.030" in form.refusal.text()
+    form.fields["at"].clear()
+    qtbot.keyClick(form.fields["at"], Qt.Key.Key_Return)
+    (entry,) = logged(pane)
+    assert (entry.at, entry.override) == (hand.NOW, "")

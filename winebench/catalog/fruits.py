@@ -11,6 +11,7 @@ from functools import cache
 from typing import NamedTuple
 
 from winebench.catalog.rows import Spread, number, rows, slug, spread
+from winebench.catalog.tannins import NOT_KNOWN, Tannin, tannins
 from winebench.trade.acid import as_tartaric
 from winebench.trade.gravity import density_from_brix
 
@@ -46,6 +47,7 @@ class Fruit(NamedTuple):
     acid_g_per_kg: Spread
     """Titratable acid of the edible part, g/kg as tartaric."""
     nitrogen_mg_per_l: Spread
+    tannin: Tannin
     juice_share: float
     """Water and what is dissolved in it, share of the edible mass that `acid_g_per_kg` is of."""
     dry_share: float
@@ -83,6 +85,7 @@ def own_fruit(name: str) -> Fruit:
         fermentable=spread(group, "fermentable"),
         acid_g_per_kg=_NO_ACID_FIGURE,
         nitrogen_mg_per_l=spread(group, "nitrogen"),
+        tannin=NOT_KNOWN,
         juice_share=_JUICE_IN_FRUIT,
         dry_share=_USUAL_DRY_SHARE,
         refuse_percent=0.0,
@@ -114,6 +117,7 @@ def dried(fruit: Fruit) -> Fruit:
             )
         ),
         acid_g_per_kg=Spread(*(times * acid for acid in fruit.acid_g_per_kg)),
+        tannin=fruit.tannin._replace(g_per_kg=None, source=""),  # drying browns and binds it
         refuse_percent=0.0,
     )
 
@@ -130,6 +134,7 @@ def _fruit(row: dict[str, str], place: dict[str, str], group: dict[str, str]) ->
         fermentable=fermentable,
         acid_g_per_kg=_acid(row, place),
         nitrogen_mg_per_l=spread(group, "nitrogen"),
+        tannin=tannins().get(place["key"], NOT_KNOWN),
         juice_share=juicy,
         dry_share=_dry_share(row),
         refuse_percent=_refuse(row, place["group"]),

@@ -6,6 +6,7 @@ from functools import cache
 from typing import NamedTuple
 
 from winebench.catalog.rows import number, rows
+from winebench.trade.gravity import sg_from_solids_g_per_l
 
 
 class Style(NamedTuple):
@@ -18,12 +19,21 @@ class Style(NamedTuple):
     acid_low: float
     acid_high: float
     """g/L as tartaric."""
-    final_sweet: float | None
-    """Gravity at bottling, or None for dry."""
+    tannin_low: float
+    tannin_high: float
+    """g/L in the wine."""
+    sweet_g_per_l: float | None
+    """Sugar at bottling, g/L, or None for dry."""
     sulfite_molecular: float
     """Molecular SO2 that keeps it, mg/L."""
     months_first_taste: float
     months_best: float
+
+    def sweet_gravity(self, dry: float) -> float | None:
+        """Return the gravity at bottling of a wine that is dry at that one; None for dry."""
+        if self.sweet_g_per_l is None:
+            return None
+        return dry + sg_from_solids_g_per_l(self.sweet_g_per_l) - 1.0
 
 
 @cache
@@ -37,7 +47,9 @@ def styles() -> dict[str, Style]:
             gravity_high=float(row["gravity_high"]),
             acid_low=float(row["acid_low"]),
             acid_high=float(row["acid_high"]),
-            final_sweet=number(row["final_sweet"]),
+            tannin_low=float(row["tannin_low"]),
+            tannin_high=float(row["tannin_high"]),
+            sweet_g_per_l=number(row["sweet_g_per_l"]),
             sulfite_molecular=float(row["sulfite_molecular"]),
             months_first_taste=float(row["months_first_taste"]),
             months_best=float(row["months_best"]),

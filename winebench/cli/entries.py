@@ -19,29 +19,29 @@ def entries(arguments: argparse.Namespace) -> int:
     if arguments.json:
         from winebench.cli.show import print_json
 
-        print_json([_fields(entry) for entry in project.entries])
+        print_json([_fields(entry, project) for entry in project.entries])
         return 0
     if not project.entries:
         print("Nothing is logged yet.")
     for entry in project.entries:
-        print(_line(entry))
+        print(_line(entry, project))
     return 0
 
 
-def _line(entry: Entry) -> str:
-    said = " · ".join(filter(None, (_words(entry), picture_words(entry))))
+def _line(entry: Entry, project: Project) -> str:
+    said = " · ".join(filter(None, (_words(entry, project), picture_words(entry))))
     return f"{entry.at:%Y-%m-%d %H:%M}  {said}  [{entry.id}]"
 
 
-def _words(entry: Entry) -> str:
-    return " ".join(entry_words(entry).split())
+def _words(entry: Entry, project: Project) -> str:
+    return " ".join(entry_words(entry, project).split())
 
 
-def _fields(entry: Entry) -> dict[str, object]:
+def _fields(entry: Entry, project: Project) -> dict[str, object]:
     return {
         "id": entry.id,
         "at": entry.at.isoformat(),
-        "says": _words(entry),
+        "says": _words(entry, project),
         "pictures": list(entry.pictures),
     }
 
@@ -72,5 +72,5 @@ def entry_meant(project: Project, text: str) -> Entry:
         raise CommandError(
             f"nothing is logged at {minute}; `winebench log FILE list` shows what is"
         )
-    ids = ", ".join(f"{entry.id} ({_words(entry)})" for entry in there)
+    ids = ", ".join(f"{entry.id} ({_words(entry, project)})" for entry in there)
     raise CommandError(f"{minute} has {len(there)} entries; name one by its id: {ids}")

@@ -53,7 +53,7 @@ def check(arguments: argparse.Namespace) -> int:
 
 def scale(arguments: argparse.Namespace) -> int:
     """Scale the recipe, choose its vessels, or both; write it with -o, else show the lines."""
-    from winebench.cli.show import print_json, recipe_lines, vessel_lines
+    from winebench.cli.show import print_json, recipe_lines, vessel_lines, wrapped
 
     project = read(arguments.file)
     try:
@@ -71,6 +71,9 @@ def scale(arguments: argparse.Namespace) -> int:
         print("\n".join(recipe_lines(seen)))
         if arguments.vessels:
             print("\n".join(vessel_lines(seen, said)))
+        for caution in seen.cautions:
+            if caution.key == "volume-off":
+                print("\n".join(wrapped("  ! ", f"{caution.sentence} {caution.detail}")))
         if not arguments.output:
             print("Nothing was written; -o FILE keeps it.")
     return 0

@@ -6,6 +6,7 @@ import argparse
 from datetime import datetime, timedelta
 from typing import Literal, cast
 
+from winebench.catalog.additives import additives
 from winebench.cli.arguments import CommandError
 from winebench.cli.projects import now, plan, read, write
 from winebench.model.edits import PutEntry, new_id
@@ -14,6 +15,11 @@ from winebench.model.project import Project
 from winebench.plan.days import settled
 from winebench.plan.measured import STEP as MEASURE_FRUIT
 from winebench.plan.measured import measured_from
+from winebench.plan.moves import by_importance
+from winebench.plan.outlook import StepOutlook
+from winebench.plan.records import refused
+from winebench.plan.scribbles.gates import step_at
+from winebench.plan.steps.noting import needs_reason, still_held
 from winebench.units import Gravity, Temperature, UnitsError, parse_number
 
 
@@ -33,9 +39,9 @@ def log(arguments: argparse.Namespace) -> int:
     print(f'Logged in "{arguments.file}".')
     for reading in seen.readings:
         if reading.id == entry.id:
-            print(" ".join(filter(None, (reading.sentence, reading.doubt))))
-    for step in seen.steps:
-        if step.moved:
+            print(reading.words)
+    for step in by_importance(seen.steps):
+        if step.moved is not None:
             print(f"{step.name}: {step.moved.sentence}")
     return 0
 
@@ -91,20 +97,20 @@ def _action(project: Project, arguments: argparse.Namespace, at: datetime) -> Ac
     step = steps.get(arguments.step)
     if step is None:
         raise CommandError(f'there is no step "{arguments.step}"; the steps are {", ".join(steps)}')
-    waits = "; ".join(c.text for c in step.conditions if not c.met) or step.reason
+    step = step_at(project, at, step.key)
+    records = _records(step, arguments.record)
+    unread = refused(records, step.record, project)
+    if unread is not None:
+        raise CommandError(f"--record {unread.name}: {unread.sentence}")
+    waits = "; ".join(c.text for c in still_held(step, records)) or step.reason
     if step.override == "never":
         raise CommandError(f"{step.name} cannot be done yet and no reason opens it: {waits}")
-    if step.override == "reason" and not arguments.because.strip():
+    if needs_reason(step, records) and not arguments.because.strip():
         raise CommandError(
             f"{step.name} is held ({waits}); "
             'if it was done all the same, say why with --because "..."'
+            f"{f'. {step.unopened}' if step.unopened else ''}"
         )
-    records = []
-    for pair in arguments.record:
-        name, equals, value = pair.partition("=")
-        if not equals or not name:
-            raise CommandError(f'"{pair}" is not NAME=VALUE, such as lost="0.4 L"')
-        records.append(Record(name=name, value=value))
     if step.key == MEASURE_FRUIT:
         measured_from(records)  # what cannot be read is refused, not kept for nothing
     return Action(
@@ -114,3 +120,18 @@ def _action(project: Project, arguments: argparse.Namespace, at: datetime) -> Ac
         records=tuple(records),
         override=arguments.because.strip(),
     )
+
+
+def _records(step: StepOutlook, pairs: list[str]) -> list[Record]:
+    """Return what was written down; a name that the step does not ask for would mean nothing."""
+    records = []
+    known = [record.name for record in step.record]
+    for pair in pairs:
+        name, equals, value = pair.partition("=")
+        if not equals or not name:
+            raise CommandError(f'"{pair}" is not NAME=VALUE, such as lost="0.4 L"')
+        if name not in known and name not in additives():
+            asked = f"it asks for {', '.join(known)}" if known else "it asks for none"
+            raise CommandError(f'{step.name} has no record "{name}"; {asked}')
+        records.append(Record(name=name, value=value))
+    return records

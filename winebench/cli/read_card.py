@@ -33,6 +33,7 @@ def read(arguments: argparse.Namespace) -> int:
         raise CommandError(f'"{arguments.output}" exists already; choose another name')
     text, answers = _text(arguments.file), _answers(arguments.answers)
     reading = judged(read_card(text, answers, arguments.gallon))
+    _refuse_idle(answers, reading)
     if not reading.rows:
         raise CommandError(f'"{arguments.file}" has no words; write the card into it, a line each')
     keep = not reading.is_open or arguments.keep_questions
@@ -69,6 +70,18 @@ def _answers(pairs: list[str]) -> Mapping[str, Answer]:
             raise CommandError(f'"--is {pair}": write NAME=WHAT with one of {", ".join(ANSWERS)}')
         answers[" ".join(name.lower().split())] = what
     return answers
+
+
+def _refuse_idle(answers: Mapping[str, Answer], reading: CardReading) -> None:
+    """Raise where an answer is to nothing that the card asks."""
+    asked = {row.asks: row.options for row in reading.rows if row.asks}
+    for name, answer in answers.items():
+        if name not in asked:
+            names = ", ".join(f'"{each}"' for each in asked) or "nothing"
+            raise CommandError(f'"--is {name}={answer}": the card asks about {names}')
+        if answer not in asked[name]:
+            kinds = ", ".join(asked[name])
+            raise CommandError(f'"--is {name}={answer}": that can only be kept as {kinds}')
 
 
 def _project(reading: CardReading, path: Path) -> Project:

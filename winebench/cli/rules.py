@@ -27,7 +27,9 @@ def work(arguments: argparse.Namespace) -> int:
     if isinstance(answer, str):
         print(answer)
         return 0
-    print(f"{answer.rule} = {answer.result} {answer.unit}".rstrip())
+    one = answer.unit.replace("bottles", "bottle").replace("packets", "packet")
+    unit = one if answer.result == "1" else answer.unit
+    print(f"{answer.rule} = {answer.result} {unit}".rstrip())
     for figure in answer.figures if len(answer.figures) > 1 else ():
         print(f"    {figure.name}: {figure.value} {figure.unit}".rstrip())
     print(f"  {answer.words}")

@@ -8,7 +8,7 @@ from winebench.cli.arguments import CommandError
 from winebench.cli.outputs import page_file
 from winebench.cli.projects import now, plan, read
 from winebench.cli.show import print_json
-from winebench.plan.shopping.text import shopping_lines
+from winebench.plan.shopping.text import shopping_lines, to_look_at
 
 
 def shopping(arguments: argparse.Namespace) -> int:
@@ -17,11 +17,23 @@ def shopping(arguments: argparse.Namespace) -> int:
         page_file(arguments.output)
     project = read(arguments.file)
     seen = plan(project, arguments.at or now())
+    if arguments.output is None or arguments.json:
+        from winebench.output.label_count import labels_sentence
+
+        labels = labels_sentence(project, seen.bottles.bottles)
     if arguments.json:
-        found = {"items": seen.shopping, "later": seen.later, "cost": seen.bottles.cost}
-        print_json({"make": seen.make_text, **found})
+        print_json(
+            {
+                "make": seen.make_text,
+                "items": seen.shopping,
+                "later": seen.later,
+                "look_at": list(to_look_at(seen)),
+                "labels": labels,
+                "cost": seen.bottles.cost,
+            }
+        )
     elif arguments.output is None:
-        print("\n".join(shopping_lines(seen)))
+        print("\n".join(shopping_lines(seen, labels)))
     if arguments.output is not None:
         from winebench.output.pages import OutputError
         from winebench.output.shopping import shopping_pdf

@@ -70,6 +70,8 @@ def as_text(seen: Outlook) -> Iterator[str]:
     yield ""
     yield "THE MUST IT MAKES" + ("" if seen.must.measured else " (typical fruit; measure yours)")
     for want in seen.must.wants:
+        if want.key == "gravity" and seen.must.gravity.value != want.actual.value:
+            yield f"  {'At pitching':16} {ranged(seen.must.gravity):24} before any sugar is fed"
         yield f"  {want.name:16} {ranged(want.actual):24} {want.want_text}"
     for vessel in seen.vessels:
         yield from wrapped(f"  {vessel.name}: ", f"{vessel.headline}, {vessel.detail}")
@@ -79,9 +81,7 @@ def as_text(seen: Outlook) -> Iterator[str]:
     if seen.readings:
         yield "READINGS"
         for reading in seen.readings:
-            yield from wrapped(
-                f"  {reading.at:%d %b %H:%M} ", f"{reading.sentence} {reading.doubt}"
-            )
+            yield from wrapped(f"  {reading.at:%d %b %H:%M} ", reading.words)
         yield ""
     if seen.forecast:
         yield "FORECAST"
@@ -95,7 +95,7 @@ def as_text(seen: Outlook) -> Iterator[str]:
         from winebench.cli.standstill import standstill_lines
 
         yield from standstill_lines(seen.stuck, wrapped)
-    yield "STEPS  (x done, > due, # held, o expected, ! missed, - not needed, . later)"
+    yield "STEPS  (x done, > due, # held, o expected, ! missed, - not needed or passed, . later)"
     for step in seen.steps:
         yield from _step(step)
     yield ""

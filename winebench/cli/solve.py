@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import re
 from collections.abc import Iterator
 
 from winebench.cli.arguments import CommandError
@@ -13,8 +14,11 @@ from winebench.model.project import Project
 from winebench.plan.figures import with_country
 from winebench.plan.solve import Answer, Ask, SolveError, Target, usual_hold, usual_values
 from winebench.plan.solve import solve as solved
+from winebench.plan.solve.shapes import NAMES
 from winebench.plan.solve.targets import known_target, read_value, value_text
 from winebench.units import UnitsError
+
+_BETWEEN = re.compile(r",(?!\d)")
 
 
 def solve(arguments: argparse.Namespace) -> int:
@@ -48,9 +52,12 @@ def _ask(project: Project, change: str, hold: str) -> Ask:
     names = tuple(name.strip() for name in change.split(",") if name.strip())
     usual = usual_values(project)
     held: dict[Target, float] = {}
-    for item in (part.strip() for part in hold.split(",") if part.strip()):
+    # A comma before a digit is a decimal one: "gravity=1,090".
+    for item in (part.strip() for part in _BETWEEN.split(hold) if part.strip()):
         name, equals, text = item.partition("=")
         target = known_target(name.strip())
+        if target in held:
+            raise SolveError(f"The {NAMES[target]} is held twice; say it once.")
         held[target] = read_value(project, target, text) if equals else usual[target]
     if not hold.strip():
         held = {target: usual[target] for target in usual_hold(project, names)}
@@ -81,7 +88,7 @@ def _lines(project: Project, ask: Ask, found: Answer) -> Iterator[str]:
             yield f"  {each.name:30.30} {each.was}, as it is"
             continue
         over = f"; {each.low} to {each.high} over the fruit’s range" if each.low else ""
-        batch = f" (the batch: {each.batch})" if each.batch else ""
+        batch = f" (the batch: {each.batch})" if each.batch not in ("", each.becomes) else ""
         yield from wrapped(f"  {each.name:30.30} ", f"{each.was} → {each.becomes}{batch}{over}")
     if found.met:
         yield "WHAT THEN READS"

@@ -17,12 +17,13 @@ from winebench.forecast.sampling import Sample, draw, even_draws, refreshed
 DEGREES = 4.0
 """Of the Student-t of a reading: foam, bubbles and pulp give a few wild ones."""
 MORE_STUCK_AFTER_REPITCH = 0.15
-PARTICLES = {"dry": 640, "stuck": 280}
-LATE_SHOWN, COPIES = (END, DRAG, KNEE), 3
+PARTICLES = {"dry": 900, "stuck": 280}
+LATE_SHOWN, COPIES = (END, DRAG, KNEE), 2
 """Coordinates that only late readings show, and how often each particle tries them anew."""
 
-PACE_AHEAD_SD = 0.10
-"""ln spread of all time still to come: weather, racking, what no reading shows."""
+QUICKER_AHEAD_SD, SLOWER_AHEAD_SD = 0.06, 0.15
+"""ln spread of all time still to come, to either side: weather, racking, what no reading shows.
+What comes between slows a ferment more often than it quickens one (common practice)."""
 TAIL_SHIFT = 0.06
 TAIL_SD = 0.15
 """ln shift and spread of the time below `TAIL_SG`, of which earlier readings say little."""
@@ -89,7 +90,8 @@ class Ahead:
         unseen = min(max((seen - TAIL_SEEN_SG) / (TAIL_SG - TAIL_SEEN_SG), 0.25), 1.0)
         self.now = case.now
         self.late = np.maximum(dry.curves.crossing(TAIL_SG), self.now)
-        self.pace = np.exp(PACE_AHEAD_SD * doubt[:, 0])
+        sides = np.where(doubt[:, 0] < 0, QUICKER_AHEAD_SD, SLOWER_AHEAD_SD)
+        self.pace = np.exp(sides * doubt[:, 0])
         self.tail = self.pace * np.exp(unseen * (TAIL_SHIFT + TAIL_SD * doubt[:, 1]))
         self.stretched_late = self.now + (self.late - self.now) * self.pace
 

@@ -28,6 +28,14 @@ class Edit(Protocol):
         """Name the field; edits of one field in a row undo as one. Empty: never merged."""
         ...
 
+    @property
+    def settles(self) -> str:
+        """Begin of the places whose drafts are no steps of undo any more. Empty: none.
+
+        A form that is shut shows nothing of what was typed in it: undo goes past that.
+        """
+        ...
+
     def apply(self, project: Project) -> Project:
         """Return the project after the edit."""
         ...
@@ -48,6 +56,7 @@ class EditPart(msgspec.Struct, frozen=True, kw_only=True):
 
     label: str
     merges_as: str = ""
+    settles: str = ""
 
 
 class Change(EditPart, frozen=True, kw_only=True):
@@ -149,3 +158,8 @@ class Several(EditPart, frozen=True, kw_only=True):
         for edit in self.edits:
             project = edit.apply(project)
         return project
+
+
+def settle(place: str) -> Several:
+    """Return the edit that changes nothing but undo: typing into drafts there is no step more."""
+    return Several(label="", settles=place, edits=())

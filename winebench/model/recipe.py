@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from winebench.model.part import Part
-from winebench.units import Amount, Gravity, Size, Temperature, Volume
+from winebench.units import Amount, Gravity, Juice, Size, Temperature, Volume
 
 FruitForm = Literal["fresh", "frozen", "puree", "juice", "dried", "canned"]
 AdditiveKind = Literal[
@@ -16,8 +16,8 @@ AdditiveKind = Literal[
 class Measured(Part, frozen=True, kw_only=True):
     """What the maker measured on their own fruit; replaces the table's figure."""
 
-    juice: Gravity | None = None
-    """Gravity of the strained juice, SG or °Brix."""
+    juice: Juice | None = None
+    """Gravity of the strained juice, SG or °Brix; of a concentrate, as its label has it."""
     acid_g_per_l: float | None = None
     """Titratable acidity of the juice, g/L as tartaric."""
     ph: float | None = None
@@ -93,6 +93,11 @@ class Targets(Part, frozen=True, kw_only=True):
     acid_low_g_per_l: float | None = None
     acid_high_g_per_l: float | None = None
     """Wanted titratable acidity, g/L as tartaric."""
+    tannin_low_g_per_l: float | None = None
+    tannin_high_g_per_l: float | None = None
+    """Wanted tannin in the wine, g/L."""
+    drink_months: float | None = None
+    """From when it is wanted to be ready to drink, months after bottling."""
     final_gravity: Gravity | None = None
     """Final sweetness as the gravity at bottling; None means dry."""
 
@@ -150,7 +155,9 @@ class Kitchen(Part, frozen=True, kw_only=True):
 
     by: Literal["spoon", "scale"] = "spoon"
     smallest_teaspoon: float = 0.125
-    """Smallest measuring spoon owned, as a share of a teaspoon."""
+    """Smallest measuring spoon owned, as a share of a teaspoon; for `spoons_owned` left empty."""
+    spoons_owned: tuple[float, ...] = ()
+    """Measuring spoons owned, in teaspoons: a tablespoon is 3. One alone is the smallest."""
     scale_step_g: float = 1.0
     """Smallest step of the kitchen scale, g."""
     spoons: tuple[SpoonWeight, ...] = ()

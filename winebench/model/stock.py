@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 from winebench.model.part import Part
+from winebench.model.price import Price
+from winebench.model.rough_day import RoughDay
 from winebench.units import Amount
 
 
@@ -17,7 +17,10 @@ class PantryItem(Part, frozen=True, kw_only=True):
     """In stock; None means none."""
     pack: Amount | None = None
     """What one pack holds, whole packs are bought; None where the shop weighs out any amount."""
-    price: float | None = None
-    """Of one pack, in the project's money; without a pack, of 1 kg or 1 L (of one, if counted)."""
-    opened: date | None = None
+    price: Price | None = None
+    """In the project's money; a bare number is of one pack, without a pack of 1 kg or 1 L (of one,
+    if counted)."""
+    opened: RoughDay | None = None
     """When the pack in stock was opened: some things lose their strength."""
+    left_out: bool = False
+    """Whether the maker does without it where it is only suggested."""

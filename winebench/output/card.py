@@ -6,6 +6,8 @@ command line: both draw it with `paint_card`.
 
 from __future__ import annotations
 
+import re
+from functools import partial
 from pathlib import Path
 
 from PySide6.QtGui import QPagedPaintDevice
@@ -26,6 +28,8 @@ from winebench.plan.outlook import Outlook
 MARGIN_MM = 12.0
 _GAP_MM = 7.0
 _TITLE_MM = 6.0
+_SEPARATOR = "\N{NO-BREAK SPACE}· "
+_BEFORE_A_UNIT = re.compile(r"(?<=\d) (?=(?:gal|qt|fl|L)\b)")
 _ZOOMS = (1.0, 0.96, 0.92, 0.88)
 """At the last one the running text is 6 points high, as small as is still read with ease."""
 
@@ -69,7 +73,7 @@ def _put_record(flow: Flow, project: Project, outlook: Outlook) -> None:
         log, steps = log_rows(project, outlook, left), step_rows(outlook, right)
         if max(height_of(log), height_of(steps)) * zoom <= room:
             break
-    fill = None if project.done("bottle") else paint_blank_lines
+    fill = None if project.done("bottle") else partial(paint_blank_lines, project)
     flow.put_columns(log, steps, (left, right), fill, zoom)
 
 
@@ -126,7 +130,9 @@ def _paint_head(canvas: Canvas, project: Project, outlook: Outlook) -> float:
         canvas.text(MARGIN_MM, base, words, size, bold=True, ink=FRUIT)
     if canvas.page == 1:
         for words in wrapped(
-            "\N{NO-BREAK SPACE}· ".join(_facts(project, outlook)), right - MARGIN_MM, 2.45
+            _BEFORE_A_UNIT.sub("\N{NO-BREAK SPACE}", _SEPARATOR.join(_facts(project, outlook))),
+            right - MARGIN_MM,
+            2.45,
         ):
             base += 4.0
             canvas.text(MARGIN_MM, base, words, 2.45)

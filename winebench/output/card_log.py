@@ -11,6 +11,7 @@ from winebench.model.project import Project
 from winebench.output.canvas import INK, MUTED, RULE, Canvas
 from winebench.output.flow import SMALL_MM, Cell, Row, heading, part, table_row
 from winebench.output.words import action_words, day, hour, step_name, step_names
+from winebench.plan.customary import gallons_of, household, spoken, volume_text
 from winebench.plan.losses import RACKINGS, litres_lost
 from winebench.plan.outlook import Outlook, ReadingOutlook, StepOutlook
 from winebench.plan.picture_words import picture_words
@@ -19,7 +20,9 @@ from winebench.plan.sparse import sparse
 _READ_SHARES = (20, 15, 14, 15, 38)
 _DONE_SHARES = (20, 82)
 RULED_LINE_MM = 7.0
-_BLANK_COLUMNS = (("Date, time", 24), ("Read", 17), ("Temp.", 15), ("At 20 °C", 17), ("Note", 34))
+REFERENCE = "at 20 °C"
+"""Where a gravity means the same to everybody; it is 68 °F."""
+_BLANK_COLUMNS = (("Date, time", 24), ("Read", 17), ("Temp.", 15), (REFERENCE, 17), ("Note", 34))
 
 
 def log_rows(project: Project, outlook: Outlook, width: float) -> list[Row]:
@@ -41,7 +44,7 @@ def _reading_rows(project: Project, outlook: Outlook, width: float) -> list[Row]
     if not project.readings:
         return []
     meant = {reading.id: reading for reading in outlook.readings}
-    titles = ("", "read", "at", "at 20 °C", "")
+    titles = ("", "read", "at", spoken(REFERENCE, household(project)), "")
     top = [Cell(words, ink=MUTED, size=SMALL_MM) for words in titles]
     rows = [heading("Readings"), table_row(top, _READ_SHARES, width)]
     for entry in sparse(project.log):  # a sensor's thousands say no more than some of them
@@ -99,9 +102,9 @@ def _done_rows(
         elif entry.step in steps and steps[entry.step].repeats:
             told.add(entry.step)
             ticks = [action for action in project.actions if action.step == entry.step]
-            words = _chore_words(ticks, outlook, steps)
+            words = _chore_words(ticks, outlook, steps, project)
         else:
-            words = _said(step_name(entry.step, steps), action_words(entry, steps))
+            words = _said(step_name(entry.step, steps), action_words(entry, steps, project))
         rows.append(table_row((_when(entry.at, outlook), Cell(words)), _DONE_SHARES, width))
     return [heading("Added and done"), *rows] if rows else []
 
@@ -110,14 +113,16 @@ def _said(name: str, words: str) -> str:
     return f"{name} – {words}" if words else name
 
 
-def _chore_words(ticks: list[Action], outlook: Outlook, steps: dict[str, StepOutlook]) -> str:
+def _chore_words(
+    ticks: list[Action], outlook: Outlook, steps: dict[str, StepOutlook], project: Project
+) -> str:
     """Return all ticks of a chore in one sentence: those of a run that say the same, once."""
     name = step_name(ticks[0].step, steps)
     if len(ticks) == 1:
-        return _said(name, action_words(ticks[0], steps))
+        return _said(name, action_words(ticks[0], steps, project))
     runs = [
         (said, [day(tick.at, outlook.at) for tick in run])
-        for said, run in groupby(ticks, lambda tick: action_words(tick, steps))
+        for said, run in groupby(ticks, lambda tick: action_words(tick, steps, project))
     ]
     parts = [f"{_days(days)} {said}".strip() for said, days in runs]
     return f"{name}, {len(ticks)} times – {'; '.join(parts)}"
@@ -135,12 +140,12 @@ def _racking_rows(
     for action in project.actions:
         if action.step not in RACKINGS:
             continue
-        words = _said(step_name(action.step, steps), action_words(action, steps))
+        words = _said(step_name(action.step, steps), action_words(action, steps, project))
         rows.append(table_row((_when(action.at, outlook), Cell(words)), _DONE_SHARES, width))
         lost += litres_lost(action, project)
     if not rows:
         return []
-    after = f"lost in all: {lost:.1f} L" if lost > 0 else ""
+    after = f"lost in all: {volume_text(lost, gallons_of(project))}" if lost > 0 else ""
     return [heading("Rackings and losses", after), *rows]
 
 
@@ -162,7 +167,9 @@ def _override_rows(
     return [heading("Done although held, and why"), *rows] if rows else []
 
 
-def paint_blank_lines(canvas: Canvas, x: float, top: float, width: float, bottom: float) -> None:
+def paint_blank_lines(
+    project: Project, canvas: Canvas, x: float, top: float, width: float, bottom: float
+) -> None:
     """Draw ruled lines for readings and notes by hand, where there is room for two or more."""
     count = int((bottom - top - 9.6) / RULED_LINE_MM)
     if count < 2:
@@ -172,7 +179,8 @@ def paint_blank_lines(canvas: Canvas, x: float, top: float, width: float, bottom
     whole = sum(share for _, share in _BLANK_COLUMNS)
     edges = [x]
     for name, share in _BLANK_COLUMNS:
-        canvas.text(edges[-1] + 0.6, y + 2.8, name, SMALL_MM, ink=MUTED)
+        words = spoken(name, household(project))
+        canvas.text(edges[-1] + 0.6, y + 2.8, words, SMALL_MM, ink=MUTED)
         edges.append(edges[-1] + share / whole * width)
     y += 4.0
     for number in range(count + 1):

@@ -11,7 +11,7 @@ _SHARES = (64, 32, 30, 4, 50)
 """Name, as written, as made, a gap, and the kitchen measure."""
 _SEVERITIES = {"stop": "Stop", "hold": "Held", "caution": "Caution"}
 _OFF_FROM_PERCENT = 0.05
-WANT_MM = 8.3
+WANT_MM = 5.6
 FIGURE_MM = 3.7
 
 
@@ -19,9 +19,10 @@ def recipe_rows(outlook: Outlook, width: float) -> list[Row]:
     """Return the recipe as a table: as written, as made, and how to measure it."""
     if not outlook.lines:
         return [heading("Recipe"), _one("Nothing is in the recipe yet.", width)]
+    as_large = outlook.basis_text == outlook.make_text
     top = (
         _title(""),
-        _title(f"for {outlook.basis_text}", "right"),
+        _title("as written" if as_large else f"written for {outlook.basis_text}", "right"),
         _title(f"for {outlook.make_text}", "right"),
         _title(""),
         _title("measure"),
@@ -75,14 +76,21 @@ def must_figures(outlook: Outlook) -> list[tuple[str, Figure]]:
     """Return the must's other figures by name, those that are known."""
     must = outlook.must
     named = [
-        ("Gravity on day 0", must.gravity_day_0),
+        ("Gravity at once, juice still in the fruit", must.gravity_day_0),
+        *([("Gravity when the yeast goes in", must.gravity)] if _is_fed(must) else []),
         ("Gravity when dry", must.dry_gravity),
+        *([("May stop sweet at", must.stops_at)] if must.stops_at else []),
         ("Liquid", must.liquid),
         ("In the pail, with the fruit", must.pail),
         ("Sulfite at crushing", must.sulfite),
         ("Wine to bottle", outlook.bottles.finished),
     ]
     return [(name, figure) for name, figure in named if figure.value is not None]
+
+
+def _is_fed(must: Must) -> bool:
+    """Return whether sugar is kept back, so that the bar shows another gravity than the start's."""
+    return must.gravity.value != must.gravity_whole.value
 
 
 def must_height(outlook: Outlook) -> float:
@@ -115,7 +123,7 @@ def _paint_want(canvas: Canvas, x: float, y: float, width: float, want: Want) ->
     canvas.text(x + width, y + 3.0, figure_words(want.actual), 2.45, bold=True, side="right")
     middle = x + width * 0.62
     canvas.text(middle, y + 3.0, want.want_text, SMALL_MM, side="right", ink=MUTED)
-    _paint_bar(canvas, x, y + 5.3, width, want)
+    _paint_bar(canvas, x, y + 4.6, width, want)
 
 
 def _name(want: Want) -> str:
@@ -136,9 +144,9 @@ def _paint_bar(canvas: Canvas, x: float, y: float, width: float, want: Want) -> 
     if want.want_low is not None or want.want_high is not None:
         low = place(want.scale_low if want.want_low is None else want.want_low)
         high = place(want.scale_high if want.want_high is None else want.want_high)
-        canvas.box((low, y - 1.3), (max(high - low, 0.4), 2.6), fill=BAND)
+        canvas.box((low, y - 0.8), (max(high - low, 0.4), 1.6), fill=BAND)
         for edge in (low, high):
-            canvas.line((edge, y - 1.3), (edge, y + 1.3), MUTED, 0.15)
+            canvas.line((edge, y - 0.8), (edge, y + 0.8), MUTED, 0.15)
     canvas.line((x, y), (x + width, y), RULE, 0.2)
     actual = want.actual
     if actual.value is None:
@@ -146,5 +154,5 @@ def _paint_bar(canvas: Canvas, x: float, y: float, width: float, want: Want) -> 
     if actual.low is not None and actual.high is not None:
         canvas.line((place(actual.low), y), (place(actual.high), y), INK, 0.5)
     at = place(actual.value)
-    diamond = ((at, y - 1.2), (at + 1.0, y), (at, y + 1.2), (at - 1.0, y))
+    diamond = ((at, y - 0.9), (at + 0.9, y), (at, y + 0.9), (at - 0.9, y))
     canvas.shape(diamond, INK, PAPER)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from winebench.model.project import Label, Project
 from winebench.output.pages import OutputError
 
 
@@ -65,8 +66,41 @@ SHEETS = {
             rows=5,
             gap=(4.7625, 0.0),
         ),
+        LabelSheet(
+            key="letter-6",
+            name="US Letter, 6 labels of 4 × 3 1/3 in",
+            paper="Letter",
+            page=(215.9, 279.4),
+            label=(101.6, 254.0 / 3.0),
+            columns=2,
+            rows=3,
+            gap=(4.7625, 0.0),
+        ),
+        LabelSheet(
+            key="letter-30",
+            name="US Letter, 30 labels of 2 5/8 × 1 in",
+            paper="Letter",
+            page=(215.9, 279.4),
+            label=(66.675, 25.4),
+            columns=3,
+            rows=10,
+            gap=(3.175, 0.0),
+        ),
     )
 }
+
+
+def sheet_of(project: Project) -> LabelSheet:
+    """Return the project's label sheet; one that nobody has chosen is of the project's paper.
+
+    Raises:
+        OutputError: there is no such sheet.
+
+    """
+    sheet = label_sheet(project.label.sheet)
+    if sheet.key != Label().sheet or sheet.paper == project.paper:
+        return sheet
+    return next((one for one in SHEETS.values() if one.paper == project.paper), sheet)
 
 
 def label_sheet(key: str) -> LabelSheet:

@@ -11,7 +11,7 @@ from PySide6.QtGui import QPagedPaintDevice
 from winebench.model.project import Project
 from winebench.output.canvas import FRUIT, INK, MUTED, Canvas
 from winebench.output.fonts import wrapped
-from winebench.output.label_sheets import LabelSheet, label_sheet
+from winebench.output.label_sheets import LabelSheet, label_sheet, sheet_of
 from winebench.output.pages import OutputError, ready_for_pages, save_pdf
 from winebench.plan.label import label_lines
 from winebench.plan.outlook import LabelLine, Outlook
@@ -25,6 +25,8 @@ _SIZES = {"title": 4.6, "plain": 2.7, "strong": 2.5, "small": 2.3}
 _LEADING = 1.28
 _SMALLEST = 0.74
 """Share of the wanted size below which words are left out rather than shrunk."""
+_LEAST_BASE = 0.8
+"""Smaller labels set their words as on one of four fifths: still readable on a bottle."""
 _MOST_TITLE_LINES = 3
 
 
@@ -54,20 +56,21 @@ def fitted(lines: tuple[LabelLine, ...], sheet: LabelSheet) -> Fitted:
     """Return the words set as large as fits; at the smallest size whole lines give way."""
     ready_for_pages()
     width, height = (side - 2 * (FRAME_MM + PADDING_MM) for side in sheet.label)
-    base = min(sheet.label[0] / 63.5, sheet.label[1] / 38.1)
+    base = max(min(sheet.label[0] / 63.5, sheet.label[1] / 38.1), _LEAST_BASE)
+    least = max(_SMALLEST, min(_SMALLEST / base, 1.0))  # small labels have fewer, not smaller words
     kept, warnings = list(lines), list[str]()
     while True:
         for step in range(14):
-            share = 1.0 - step * (1.0 - _SMALLEST) / 13
+            share = 1.0 - step * (1.0 - least) / 13
             found = _set(kept, width, base * share)
             if found.height <= height and not found.warnings:
                 return Fitted(found.lines, tuple(warnings))
-        least = max(kept, key=lambda line: line.keep)
-        if least.keep == 0:
+        first = max(kept, key=lambda line: line.keep)
+        if first.keep == 0:
             break
-        kept.remove(least)
-        warnings.append(f'"{least.words}" does not fit the label and was left out.')
-    return _cut(kept, width, height, base * _SMALLEST, warnings)
+        kept.remove(first)
+        warnings.append(f'"{first.words}" does not fit the label and was left out.')
+    return _cut(kept, width, height, base * least, warnings)
 
 
 def _set(lines: list[LabelLine], width: float, scale: float) -> Fitted:
@@ -158,7 +161,7 @@ def paint_labels(
         OutputError: no such sheet, an impossible count, or a device that cannot be drawn on.
 
     """
-    form = label_sheet(sheet or project.label.sheet)
+    form = label_sheet(sheet) if sheet else sheet_of(project)
     many = label_count(project, outlook) if count is None else count
     if not 1 <= many <= MOST_LABELS:
         raise OutputError(f"{many} labels cannot be printed; ask for 1 to {MOST_LABELS}.")
@@ -184,7 +187,7 @@ def labels_pdf(
         OutputError: no such sheet, an impossible count, or a file that cannot be written.
 
     """
-    form = label_sheet(sheet or project.label.sheet)
+    form = label_sheet(sheet) if sheet else sheet_of(project)
     title = f"{project.name}: labels"
     return save_pdf(
         path, form.paper, title, lambda device: paint_labels(device, project, outlook, sheet, count)

@@ -11,10 +11,20 @@ from winebench.model.project import Project
 from winebench.output.canvas import FAINT, FRUIT, INK, MUTED, Canvas
 from winebench.output.flow import LEADING, Flow, Row, heading, part
 from winebench.output.fonts import text_width, wrapped
+from winebench.output.label_count import labels_sentence
 from winebench.output.pages import save_pdf
 from winebench.plan.days import full_day
-from winebench.plan.outlook import Outlook, ShoppingItem
-from winebench.plan.shopping.text import LATER, NOTHING, stock_words, to_look_at
+from winebench.plan.outlook import LaterDose, Outlook, ShoppingItem
+from winebench.plan.shopping.text import (
+    FRESH,
+    LATER,
+    NOTHING,
+    STALE,
+    SUGGESTED,
+    stale,
+    stock_words,
+    to_look_at,
+)
 
 MARGIN_MM = 15.0
 TITLE_MM, NAME_MM, WORDS_MM = 6.0, 3.4, 2.7
@@ -52,10 +62,13 @@ def paint_shopping(device: QPagedPaintDevice, project: Project, outlook: Outlook
         buy = [item for item in outlook.shopping if item.buy_text]
         there = [item for item in outlook.shopping if not item.buy_text]
         rows = [_to_buy(item, flow.width) for item in buy]
+        rows += [_fresh(item, flow.width) for item in stale(outlook)]
+        later = [_later(dose, flow.width) for dose in outlook.later]
         flow.put(part([heading("To buy"), *(rows or [_words(NOTHING, flow.width)])]))
         flow.put(_section("In stock already", [_there(item) for item in there], flow.width))
-        flow.put(_section("Look at", list(to_look_at(outlook)), flow.width))
-        flow.put(_section(LATER, [dose.sentence for dose in outlook.later], flow.width))
+        flow.put(part([heading(LATER), *later]) if later else [])
+        looks = [*to_look_at(outlook), labels_sentence(project, outlook.bottles.bottles)]
+        flow.put(_section("Look at", list(filter(None, looks)), flow.width))
         cost = outlook.bottles.cost
         flow.put(_section("What it comes to", [cost.sentence] if cost else [], flow.width))
 
@@ -81,21 +94,45 @@ def _words(words: str, width: float) -> Row:
 
 
 def _to_buy(item: ShoppingItem, width: float) -> Row:
-    """Return a box to tick, the thing, how much of it, and below why that much."""
+    """Return a row to tick; below it why that much."""
+    reckoned = item.stock_text or item.left_text
+    below = stock_words(item) if reckoned else ""
+    words = SUGGESTED if item.suggested else ""
+    return _ticked(item, item.buy_text, " · ".join(filter(None, (words, below))), width)
+
+
+def _fresh(item: ShoppingItem, width: float) -> Row:
+    """Return a row to tick for what is there and past its strength."""
+    return _ticked(item, f"{FRESH}, {item.need}", STALE, width)
+
+
+def _later(dose: LaterDose, width: float) -> Row:
+    """Return a row to tick where something is to be bought; below it how much goes in when."""
+    how = f" ({dose.measure})" if dose.measure else ""
+    below = f"{dose.amount}{how} {dose.when}: {dose.why}"
+    below += f" · {dose.had}" if dose.had else ""
+    return _ticked(dose, dose.buy_text or "nothing to buy", below, width, tick=bool(dose.buy_text))
+
+
+def _ticked(item: ShoppingItem, buy: str, why: str, width: float, *, tick: bool = True) -> Row:
+    """Return a box to tick, the thing, how much of it to buy, its cost, and words below."""
     room = width - _AFTER_BOX_MM - _COST_MM
     name_room = room * _NAME_SHARE
     names = wrapped(item.name, name_room - 2.0, NAME_MM)
-    buys = wrapped(item.buy_text, room - name_room - 2.0, NAME_MM, True)
-    reckoned = item.stock_text or item.left_text
-    below = wrapped(stock_words(item), room + _COST_MM, WORDS_MM) if reckoned else []
+    buys = wrapped(buy, room - name_room - 2.0, NAME_MM, tick)
+    below = wrapped(why, room + _COST_MM, WORDS_MM) if why else []
     first = max(len(names), len(buys)) * NAME_MM * LEADING
     height = max(2.4 + first + len(below) * WORDS_MM * LEADING, BOX_MM + 2.4)
 
     def draw(canvas: Canvas, x: float, y: float, whole: float) -> None:
         base = y + 1.2 + NAME_MM
-        canvas.box((x, y + 1.2), (BOX_MM, BOX_MM), ink=INK, width=0.3)
+        if tick:
+            canvas.box((x, y + 1.2), (BOX_MM, BOX_MM), ink=INK, width=0.3)
         left = x + _AFTER_BOX_MM
-        for at, lines, bold in ((left, names, False), (left + name_room, buys, True)):
+        for at, lines, bold in (
+            (left, names, False),
+            (left + name_room, buys, tick),
+        ):
             for number, line in enumerate(lines):
                 canvas.text(at, base + number * NAME_MM * LEADING, line, NAME_MM, bold=bold)
         canvas.text(x + whole, base, item.cost_text, NAME_MM, side="right")

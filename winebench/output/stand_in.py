@@ -44,7 +44,7 @@ def stand_in_pdf(
 
     """
     page = stand_in(project, outlook, first, last)
-    title = f"{project.name}: for whoever stirs meanwhile"
+    title = f"{project.name}: {page.title[:1].lower()}{page.title[1:]}"
     save_pdf(path, paper, title, lambda device: paint_stand_in(device, project, page))
 
 
@@ -147,7 +147,7 @@ def _paint_head(canvas: Canvas, top: float, project: Project, page: StandIn) -> 
     canvas.text(right, base, span, TODO_MM, bold=True, side="right")
     room = right - MARGIN_MM - text_width(span, TODO_MM, True) - 6.0
     name = project.name.strip() or "Fruit wine"
-    title = f"For whoever stirs meanwhile: {name}"
+    title = f"{page.title}: {name}"
     size = TITLE_MM
     while size > 2.6 and len(wrapped(title, room, size, True)) > 1:
         size -= 0.2

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from winebench.model.log import Action, Record
+from winebench.model.log import Action
+from winebench.model.project import Project
 from winebench.plan.days import MONTHS
 from winebench.plan.outlook import Figure, Outlook, StepOutlook
 from winebench.plan.picture_words import picture_words
-from winebench.units import UnitsError, parse_number
+from winebench.plan.records import noted_words
 
 
 def day(at: datetime, beside: datetime | None = None) -> str:
@@ -51,22 +52,8 @@ def step_name(key: str, steps: dict[str, StepOutlook]) -> str:
     return steps[key].name if key in steps else key.replace("-", " ").capitalize()
 
 
-def record_words(record: Record, step: StepOutlook | None) -> str:
-    """Return like "Lost 0.4 L": label, value as written, and the unit if the value has none."""
-    field = next((f for f in step.record if f.name == record.name), None) if step else None
-    label = field.label if field else record.name.replace("-", " ").replace("_", " ").capitalize()
-    value = record.value.strip()
-    try:
-        parse_number(value)
-    except UnitsError:
-        unit = ""
-    else:
-        unit = field.unit if field and field.unit != "SG" else ""
-    return f"{label.rstrip('?:')}: {value} {unit}".strip()
-
-
-def action_words(action: Action, steps: dict[str, StepOutlook]) -> str:
+def action_words(action: Action, steps: dict[str, StepOutlook], project: Project) -> str:
     """Return all that was written down when it was done, its note, and how many pictures."""
     step = steps.get(action.step)
-    parts = [record_words(record, step) for record in action.records if record.value.strip()]
+    parts = noted_words(action, step.record if step else (), project)
     return "; ".join(filter(None, (*parts, action.note.strip(), picture_words(action))))

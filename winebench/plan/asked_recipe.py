@@ -9,6 +9,7 @@ from winebench.model.project import Project
 from winebench.model.recipe import AdditiveLine, FruitLine, SugarLine
 from winebench.plan.compose import RecipeOutlook
 from winebench.plan.outlook import Condition, LineOutlook
+from winebench.plan.portions import is_strained
 
 
 class AskedRecipe:
@@ -41,7 +42,12 @@ class AskedRecipe:
     @cached_property
     def pulp(self) -> tuple[FruitLine, ...]:
         """Return the fruit that is lifted out again."""
-        return tuple(f for f in self.project.fruits if f.form not in ("puree", "juice"))
+        return tuple(f for f in self.project.fruits if not is_strained(f))
+
+    @cached_property
+    def puree(self) -> bool:
+        """Return whether some of the fruit is puree, which floats and settles in the must."""
+        return any(f.form == "puree" for f in self.project.fruits)
 
     @cached_property
     def style(self) -> Style:
@@ -51,7 +57,7 @@ class AskedRecipe:
     def held_by_recipe(self, key: str, severity: str) -> tuple[Condition, ...]:
         """Return the recipe's cautions of that severity that hold this step, as unmet."""
         return tuple(
-            Condition(text=caution.sentence, met=False)
+            Condition(text=caution.sentence, met=False, needs_change=True)
             for caution in self.recipe.cautions
             if caution.gates == key and caution.severity == severity
         )

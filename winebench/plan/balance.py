@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from math import isnan
 from typing import Any, NamedTuple
 
 from winebench.catalog.rows import Spread
@@ -34,6 +35,8 @@ class Balance(NamedTuple):
     acid_g: float
     nitrogen_mg: float
     so2_mg: float
+    tannin_g: float
+    """Condensed tannin that the wine keeps; not a number where some fruit's is not known."""
     pulp_l: float
     to_mark_l: float
     """Water that fills it to the recipe's volume; 0 where no line asks for it."""
@@ -76,6 +79,16 @@ class Balance(NamedTuple):
     def acid_g_per_l(self) -> float:
         """Return titratable acid, g/L as tartaric."""
         return self.per_litre(self.acid_g)
+
+    @property
+    def tannin_g_per_l(self) -> float | None:
+        """Return tannin that the wine keeps, g/L; None where some fruit's is not known."""
+        return None if isnan(self.tannin_g) else self.per_litre(self.tannin_g)
+
+    @property
+    def is_heap(self) -> bool:
+        """Return whether it is more sugar than its water dissolves: no table has figures of it."""
+        return self.brix >= MOST_BRIX
 
     def times(self, factor: float) -> Balance:
         """Return so many times as much of the same must."""
@@ -134,7 +147,7 @@ def balanced(project: Project, at: Side = 0, *, fed: bool = False) -> Balance:
 
 
 def _summed(parts: Iterable[Portion], to_mark_l: float) -> Balance:
-    water = solids = sugar = left = acid = nitrogen = so2 = pulp = 0.0
+    water = solids = sugar = left = acid = nitrogen = so2 = tannin = pulp = 0.0
     free_water, free_solids = [0.0, 0.0, 0.0], [0.0, 0.0, 0.0]
     for part in parts:
         water += part.water_kg
@@ -144,13 +157,14 @@ def _summed(parts: Iterable[Portion], to_mark_l: float) -> Balance:
         acid += part.acid_g
         nitrogen += part.nitrogen_mg
         so2 += part.so2_mg
+        tannin += part.tannin_g
         pulp += part.pulp_l
         for end, share in enumerate(part.free):
             free_water[end] += part.water_kg * share
             free_solids[end] += part.solids_kg * share
     brix = _brix(water, solids)
     return Balance(
-        water, solids, sugar, left, acid, nitrogen, so2, pulp, to_mark_l,
+        water, solids, sugar, left, acid, nitrogen, so2, tannin, pulp, to_mark_l,
         Spread(*free_water), Spread(*free_solids), brix,
         (water + solids) * 1000.0 / density_from_brix(brix),
     )  # fmt: skip
@@ -182,24 +196,28 @@ def sugar_to_target_kg(
     target_sg: float,
     solids_percent: float = 100.0,
     musts: tuple[Balance, Balance] | None = None,
+    *,
+    fed: bool = False,
 ) -> float | None:
     """Return sugar of so much solids to add to the recipe for that gravity, kg.
 
     Negative: leave out. Exact on the same balance that shows the gravity: under a mark the sugar
-    takes the place of water, else it adds to the volume. None where no amount does. `musts` is
-    `both_musts(project)` where that is known already.
+    takes the place of water, else, and where it is `fed` later, it adds to the volume. None where
+    no amount does. `musts` is `both_musts(project)` where that is known already.
     """
     share, wanted = solids_percent / 100.0, _share_of_solids(target_sg)
     if wanted is None or wanted >= share:
         return None
     start, must = musts or both_musts(project)
     bare_kg = start.water_kg + start.solids_kg - start.to_mark_l * WATER_KG_PER_L
-    if has_mark(project):
+    if has_mark(project) and not fed:
         filled_kg, filled_solids = _filled(project, start, must, wanted)
         kilos = (filled_solids - start.solids_kg) / share
         if filled_kg >= bare_kg + kilos:  # there is room for the sugar under the mark
             return kilos if must.solids_kg + kilos * share >= 0 else None
-    total = bare_kg + must.water_kg + must.solids_kg - start.water_kg - start.solids_kg
+    total = must.water_kg + must.solids_kg
+    if not fed:
+        total += bare_kg - start.water_kg - start.solids_kg
     kilos = (wanted * total - must.solids_kg) / (share - wanted)
     return kilos if must.solids_kg + kilos * share >= 0 else None
 

@@ -8,29 +8,19 @@ from functools import cached_property
 
 from winebench.model.log import Action
 from winebench.model.project import Project
+from winebench.plan.as_read import highest_end, must_as_read
 from winebench.plan.asked_recipe import AskedRecipe
 from winebench.plan.compose import RecipeOutlook
 from winebench.plan.days import Clock, later, settled
 from winebench.plan.gravity_forecast import Forecaster, Lines, full_hour, gravity_lines
 from winebench.plan.household.weekends import on_weekend
-from winebench.plan.outlook import Figure
+from winebench.plan.outlook import Must
 from winebench.plan.readings import OG_WITHIN, Seen, readings
 from winebench.plan.steps.rule import Plan, Rule, Span, span
 from winebench.plan.stuck.rounds import earlier_rounds
 from winebench.plan.stuck.standstill import accepted, without_lone_rises
+from winebench.plan.stuck.sweet_end import SweetEnd, sweet_end
 from winebench.plan.stuck.waiting import waiting_for_ferment
-
-LOWEST_END, HIGHEST_END = 0.995, 1.000
-
-
-def highest_end(dry: Figure) -> float:
-    """Return the highest gravity that counts as fermented out where the must should end at `dry`.
-
-    The upper end of what the recipe's own extract gives, within 0.995 and 1.000: dry wines read
-    0.990 to 0.995 whatever the estimate says (common practice).
-    """
-    high = dry.high or (dry.value or 0.996) + 0.002
-    return min(max(high, LOWEST_END), HIGHEST_END)
 
 
 class Batch(AskedRecipe):
@@ -76,6 +66,10 @@ class Batch(AskedRecipe):
         """Return when that step was done, by a tick or by other evidence, or None."""
         action = self.done(key)
         return settled(action.at) if action else self.plan(key).done_at
+
+    def name_of(self, key: str) -> str:
+        """Return what that step is called in this batch."""
+        return self.plan(key).name or self.rules[key].name
 
     def passed(self, key: str) -> bool:
         """Return whether a later step, done already, leaves this one behind."""
@@ -218,14 +212,32 @@ class Batch(AskedRecipe):
         return self.recipe.must.gravity.value or 1.090
 
     @cached_property
+    def must(self) -> Must:
+        """Return the must as it was read before the yeast, else as the recipe reckons it.
+
+        Until the yeast is in, the recipe may still be changed to what was read: it is shown.
+        """
+        return self.recipe.must if self.pitched is None else self.must_as_read
+
+    @cached_property
+    def must_as_read(self) -> Must:
+        """Return the must with its last trusted gravity, where there is one."""
+        return must_as_read(self.recipe.must, self.must_reading)
+
+    @cached_property
     def dry_gravity(self) -> float:
         """Return the gravity that this must should end at."""
-        return self.recipe.must.dry_gravity.value or 0.996
+        return self.must.dry_gravity.value or 0.996
 
     @cached_property
     def highest_end(self) -> float:
         """Return the highest gravity at which this wine may count as fermented out."""
-        return highest_end(self.recipe.must.dry_gravity)
+        return highest_end(self.must.dry_gravity)
+
+    @cached_property
+    def sweet_end(self) -> SweetEnd | None:
+        """Return where the yeast may stop with sugar left; None where it stands all of it."""
+        return sweet_end(self)
 
     def gravity_with_used(self, share: float) -> float:
         """Return the gravity at which that share of the sugar is gone."""
@@ -256,7 +268,7 @@ class Batch(AskedRecipe):
         final = self.project.recipe.targets.final_gravity
         if final is not None and final.scale == "SG":
             return final.value > self.dry_gravity + 0.002 and final.value > 1.0
-        return final is None and self.style.final_sweet is not None
+        return final is None and self.style.sweet_g_per_l is not None
 
     # --- what is to come ------------------------------------------------------------------
 

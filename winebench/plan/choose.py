@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 from typing import NamedTuple
 
 from winebench.model.edits import Change, changed, new_id
 from winebench.model.project import Project
 from winebench.model.recipe import Owned, Vessel
+from winebench.plan.customary import gallons_of, size_of, volume_text
 from winebench.plan.learning.own_losses import losses_words, own_losses
 from winebench.plan.losses import LEAVING, expected_loss_l, has_puree
 from winebench.plan.must import worked_out
@@ -17,10 +19,11 @@ from winebench.plan.scale import scale_factor
 from winebench.plan.typed.vessels import read_shelf, shelf_example
 from winebench.plan.vessels import (
     BRIM_L_SHARE,
-    FOAM_SHARE,
     FULLEST_PRIMARY,
     TOO_LITTLE_L,
+    foam_line_l,
     most_for_top_up_l,
+    of_text,
     pail_fits,
     wine_to_glass_l,
 )
@@ -29,6 +32,8 @@ from winebench.units import Size, UnitsError
 FULL, NEARLY = 0.95, 0.85
 """Share of a jug that is full to the neck, and that is short but can be topped up (practice)."""
 _LEAST_FULL = 0.4
+_WORTH_A_TOP_UP = 2
+"""So many vessels less to clean, shift and rack are worth topping up one that is a little short."""
 _STEPS = 4000
 """Sums of jugs are told apart to this part of the wine."""
 _FILL = re.compile(r"fill(?:\s+(?:a|an|the|my))?\s+(?P<vessel>.+)", re.IGNORECASE)
@@ -90,18 +95,24 @@ def _pails(project: Project, fill: float, *, fruity: bool) -> list[tuple[Owned, 
     """Return the fewest and then the smallest pails that leave the foam its room."""
     kinds, holds = _kinds(project, "primary")
     for owned, one in reversed(list(zip(kinds, holds, strict=True))):
-        if pail_fits(fill, one) and fill * (1.0 + FOAM_SHARE) <= one:
+        if pail_fits(fill, one):
             return [(owned, owned.name)]
-    wanted = fill / FULLEST_PRIMARY
+    wanted = foam_line_l(fill)
     sets = [one for one in _sets(kinds, holds, wanted + max(holds, default=0.0))
             if one.holds >= wanted]  # fmt: skip
     if not sets:
         have = sum(one * owned.count for one, owned in zip(holds, kinds, strict=True))
         with_fruit = " with the fruit" if fruity else ""
+        told = partial(volume_text, gallon=gallons_of(project))
+        if not holds:
+            raise UnitsError(
+                f"No pail is on the shelf for the {told(fill)}{with_fruit}: with room for foam "
+                f"it wants {told(wanted)} of pail."
+            )
         raise UnitsError(
-            f"No pail of the shelf is large enough: {fill:.1f} L{with_fruit} and room for foam "
-            f"want {wanted:.1f} L of pail, and the shelf has {have:.1f} L, "
-            f"{wanted - have:.1f} L too little."
+            f"No pail of the shelf is large enough: {told(fill)}{with_fruit} and room for foam "
+            f"want {told(wanted)} of pail, and the shelf has {told(have)}, "
+            f"{told(wanted - have)} too little."
         )
     best = min(sets, key=lambda one: (one.number, one.holds))
     return [(owned, owned.name) for owned in _members(kinds, best)]
@@ -109,18 +120,19 @@ def _pails(project: Project, fill: float, *, fruity: bool) -> list[tuple[Owned, 
 
 def _jugs(project: Project, must_l: float) -> tuple[list[tuple[Owned, str]], tuple[str, ...]]:
     """Return jugs full to the neck with the least left over, else one of them a little short."""
-    wine = wine_to_glass_l(project, must_l)
+    wine, gallon = wine_to_glass_l(project, must_l), gallons_of(project)
+    told = partial(volume_text, gallon=gallon)
     kinds, holds = _kinds(project, "secondary")
     have = sum(one * owned.count for one, owned in zip(holds, kinds, strict=True))
-    best = _fullest(_sets(kinds, holds, wine * 1.2), holds, wine)
+    best = _best(kinds, holds, wine)
     if best is None:
-        raise UnitsError(_no_jugs(wine, have, holds))
+        raise UnitsError(_no_jugs(wine, have, holds, told))
     jugs = [(owned, owned.name) for owned in _members(kinds, best)]
     left = wine - best.holds
     last = min(owned.holds.litres(project.gallon) for owned, _name in jugs)
     if -left > (1.0 - FULL) * last:
         short = BRIM_L_SHARE * last - (last + left)
-        return jugs, (f"The last jug will be {short:.1f} L short: top up with a like wine.",)
+        return jugs, (f"The last jug will be {told(short)} short: top up with a like wine.",)
     if left < TOO_LITTLE_L:
         return jugs, ("Full to the neck, with nothing left over for topping up.",)
     spare = _spare(kinds, holds, best, left)
@@ -128,9 +140,10 @@ def _jugs(project: Project, must_l: float) -> tuple[list[tuple[Owned, str]], tup
         count = math.floor(left * 1000.0 / project.make.bottle_ml)
         bottles = "1 bottle" if count == 1 else f"{count} bottles"
         kept = f"enough for {bottles}" if count else "less than a bottle"
-        over = f"{left:.1f} L stay over, {kept}"
+        over = f"{told(left)} stay over, {kept}"
         return jugs, (f"{over}: no jug of the shelf would be full enough of them.",)
-    said = f"The top-up jug will hold {left:.1f} L of {spare.holds.litres(project.gallon):.1f}."
+    of = of_text(left, spare.holds.litres(project.gallon), gallon)
+    said = f"The top-up jug will hold {of}: use it first, for the air in it."
     return [*jugs, (spare, f"top-up {spare.name}")], (said, _later(project, must_l, left))
 
 
@@ -142,47 +155,53 @@ def _later(project: Project, must_l: float, left: float) -> str:
         expected_loss_l(step, must_l, puree=puree, losses=losses)
         for step in LEAVING[1:] if step not in over
     )  # fmt: skip
-    enough = "it will do" if left >= wants else f"{wants - left:.1f} L will be short"
-    return f"Later rackings take about {wants:.1f} L ({losses_words(losses)}): {enough}."
+    told = partial(volume_text, gallon=gallons_of(project))
+    enough = "it will do" if left >= wants else f"{told(wants - left)} will be short"
+    return f"Later rackings take about {told(wants)}, {losses_words(losses)}: {enough}."
 
 
-def _fullest(sets: Sequence[_Set], holds: Sequence[float], wine: float) -> _Set | None:
+def _best(kinds: Sequence[Owned], holds: Sequence[float], wine: float) -> _Set | None:
     """Return the set that leaves least over with every jug full; else the one least short.
 
-    Jugs are filled one after the other, largest first, so the smallest bears what is missing.
+    A short one goes first where it spares a good many vessels. Jugs are filled one after the
+    other, largest first, so the smallest bears what is missing.
     """
-
-    def smallest(one: _Set) -> float:
-        return min(holds[kind] for kind, count in enumerate(one.counts) if count)
+    sets = _sets(kinds, holds, wine * 1.2)
 
     def bears(one: _Set, share: float) -> bool:
-        return one.holds - wine <= (1.0 - share) * smallest(one)
+        smallest = min(holds[kind] for kind, count in enumerate(one.counts) if count)
+        return one.holds - wine <= (1.0 - share) * smallest
 
     most_over = most_for_top_up_l(wine)
-    full = [one for one in sets if bears(one, FULL) and wine - one.holds <= most_over]
-    if full:
-        return min(full, key=lambda one: (round(max(wine - one.holds, 0.0), 1), one.number))
-    short = [one for one in sets if one.holds >= wine and bears(one, NEARLY)]
-    return min(short, key=lambda one: (one.holds, one.number), default=None)
+    filled = [one for one in sets if bears(one, FULL) and wine - one.holds <= most_over]
+    full = min(
+        filled, key=lambda one: (round(max(wine - one.holds, 0.0), 1), one.number), default=None
+    )
+    nearly = [one for one in sets if one.holds >= wine and bears(one, NEARLY)]
+    if full is None:
+        return min(nearly, key=lambda one: (one.holds, one.number), default=None)
+    few = min(nearly, key=lambda one: (one.number, one.holds), default=full)
+    spare = _spare(kinds, holds, full, wine - full.holds) is not None
+    return few if few.number + _WORTH_A_TOP_UP < full.number + spare else full
 
 
-def _no_jugs(wine: float, have: float, holds: Sequence[float]) -> str:
+def _no_jugs(wine: float, have: float, holds: Sequence[float], told: Callable[[float], str]) -> str:
     if not holds:
-        return f"No jug is on the shelf for the {wine:.1f} L of wine."
+        return f"No jug is on the shelf for the {told(wine)} of wine."
     if have < wine:
         return (
-            f"The jugs of the shelf are too small: {wine:.1f} L of wine, and together they hold "
-            f"{have:.1f} L, {wine - have:.1f} L too little."
+            f"The jugs of the shelf are too small: {told(wine)} of wine, and together they hold "
+            f"{told(have)}, {told(wine - have)} too little."
         )
     least = min(holds)
     if least > wine:
         return (
-            f"No jug of the shelf is small enough: {wine:.1f} L of wine, and the smallest holds "
-            f"{least:.1f} L, {least - wine:.1f} L of it air."
+            f"No jug of the shelf is small enough: {told(wine)} of wine, and the smallest holds "
+            f"{told(least)}, {told(least - wine)} of it air."
         )
     return (
-        f"No jugs of the shelf come out full: {wine:.1f} L of wine leave one with too much air, "
-        f"or more than {most_for_top_up_l(wine):.1f} L over; add a smaller jug."
+        f"No jugs of the shelf come out full: {told(wine)} of wine leave one with too much air, "
+        f"or more than {told(most_for_top_up_l(wine))} over; add a smaller jug."
     )
 
 
@@ -260,7 +279,7 @@ def size_to_fill(project: Project, text: str) -> Size | None:
     else:
         times = _must_for_glass_l(project, holds) / whole.litres
     litres = times * project.recipe.basis.litres(project.gallon)
-    return Size(f"{math.floor(litres * 100.0 + 1e-6) / 100.0:.2f} L")
+    return size_of(litres, project, vessels[0].holds)
 
 
 def _must_for_glass_l(project: Project, wine: float) -> float:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from winebench.model.project import Project
-from winebench.plan.drinking import drink_from
 from winebench.plan.figures import with_country
 from winebench.plan.lines import line_outlook
 from winebench.plan.must import worked_out
@@ -70,7 +69,7 @@ def compose(project: Project) -> RecipeOutlook:
         bottles=replace(
             bottles,
             cost=cost_of(items, bottles.bottles, project.money),
-            drink_from=drink_from(worked.aim.style),
+            drink_from=worked.must.ready,
         ),
         shopping=items,
     )

@@ -10,9 +10,11 @@ from winebench.model.recipe import SugarLine, WaterLine, YeastLine
 from winebench.plan.balance import has_feed, sugar_to_target_kg
 from winebench.plan.figures import grams_text, litres_text
 from winebench.plan.kitchen import in_pounds
-from winebench.plan.must import Wanted, Worked, strength_at
+from winebench.plan.must import Worked
 from winebench.plan.outlook import Caution, Repair
 from winebench.plan.portions import solids_percent, sugar_of
+from winebench.plan.staged import sugar_lines
+from winebench.plan.wanted import LEAST_SG, MOST_SG, Wanted, strength_at
 from winebench.plan.written_like import mass_like
 from winebench.units import Amount
 
@@ -29,10 +31,10 @@ def contradiction(project: Project, worked: Worked, factor: float) -> Iterator[C
         return
     if worked.whole.litres <= 0.0:
         return  # nothing that could be read is in it yet
-    if _wants_water(project, worked):
+    if wants_water(project, worked):
         yield _too_little_water(project, worked)
         return
-    line = _changeable(project)
+    line = _changeable(project, worked)
     kilos = _kilos(project, worked, line)
     said = "you wrote" if aim.own_gravity else "the style wants"
     fed = ", with the sugar fed later," if has_feed(project) else ""
@@ -47,7 +49,7 @@ def contradiction(project: Project, worked: Worked, factor: float) -> Iterator[C
     )
 
 
-def _wants_water(project: Project, worked: Worked) -> bool:
+def wants_water(project: Project, worked: Worked) -> bool:
     """Return whether the water was simply not written down yet."""
     if any(isinstance(line, WaterLine) for line in project.recipe.lines):
         return False
@@ -87,12 +89,22 @@ def _span(aim: Wanted) -> str:
     return low if low == high else f"{low}–{high}"
 
 
-def _changeable(project: Project) -> SugarLine | None:
-    """Return the sugar line to change: white sugar first, else the first one by weight."""
-    lines = [x for x in project.recipe.lines if isinstance(x, SugarLine) and x.when == "start"]
-    by_weight = [x for x in lines if x.amount.dimension == "mass"]
-    white = (x for x in by_weight if x.sugar == "white-sugar")
-    return next(white, by_weight[0] if by_weight else None)
+def _changeable(project: Project, worked: Worked) -> SugarLine | None:
+    """Return the sugar line to change: of what is by weight, white sugar first.
+
+    Of sugar in stages that of the start, unless it would start too strong, or there is too much
+    in all: then what is fed later, as far as it goes.
+    """
+    start, feed = (
+        next((x for x in sugar_lines(project, when) if x.amount.dimension == "mass"), None)
+        for when in ("start", "feed")
+    )
+    if start is None or feed is None:
+        return start or feed
+    rise = worked.aim.gravity - worked.whole.sg
+    if rise > 0.0:
+        return feed if worked.start.sg + rise > MOST_SG else start
+    return feed if _kilos(project, worked, feed) is not None else start
 
 
 def _kilos(project: Project, worked: Worked, line: SugarLine | None) -> float | None:
@@ -100,8 +112,10 @@ def _kilos(project: Project, worked: Worked, line: SugarLine | None) -> float | 
 
     Less than nothing can only be left out of what the line has.
     """
-    percent = solids_percent(line) if line else 100.0
-    kilos = sugar_to_target_kg(project, worked.aim.gravity, percent, (worked.start, worked.whole))
+    kilos = sugar_to_target_kg(
+        project, worked.aim.gravity, solids_percent(line) if line else 100.0,
+        (worked.start, worked.whole), fed=line is not None and line.when == "feed",
+    )  # fmt: skip
     if kilos is None or kilos >= 0:
         return kilos
     return kilos if line and line.amount.grams() / 1000.0 + kilos > 0 else None
@@ -112,11 +126,14 @@ def _ways_out(worked: Worked, factor: float, kilos: float | None, line: SugarLin
     if kilos is not None:
         grams = abs(kilos) * 1000.0 * factor
         name = sugar_of(line).name.lower() if line else "white sugar"
+        if line and line.when == "feed":
+            name = f"{'more' if kilos > 0 else 'of the'} {name} to be fed"
         verb, where = ("Add", " to the batch") if kilos > 0 else ("Leave out", "")
         ways.append(f"{verb} {grams_text(grams)} ({in_pounds(grams).text}) {name}{where} "
                     f"for {worked.aim.gravity:.3f}")  # fmt: skip
     litres = worked.water_l
-    if litres is not None and abs(litres) < worked.whole.litres:
+    thinner = litres is not None and litres > 0 and worked.start.sg < LEAST_SG
+    if litres is not None and abs(litres) < worked.whole.litres and not thinner:
         more = "more" if litres > 0 else "less"
         ways.append(f"use {litres_text(abs(litres) * factor)} {more} water")
     text = (

@@ -2,7 +2,7 @@
 
 Hours are counted in absolute time: a 24 h wait stays 24 h in the night when clocks change.
 Days are counted on the wall clock: a week after Sunday 18:00 is Sunday 18:00.
-Names of days and months are spelled here because the system's depend on its language.
+Names of days are spelled here because the system's depend on its language.
 """
 
 from __future__ import annotations
@@ -12,11 +12,10 @@ from collections.abc import Sequence
 from datetime import UTC, date, datetime, timedelta, timezone, tzinfo
 from functools import lru_cache
 
+from winebench.model import rough_day
+
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
-MONTHS = (
-    "January", "February", "March", "April", "May", "June", "July", "August", "September",
-    "October", "November", "December",
-)  # fmt: skip
+MONTHS = rough_day.MONTHS
 FIRST_WAKING_HOUR = 8
 LAST_WAKING_HOUR = 22
 _PARTS = ((6, "early hours"), (11, "morning"), (14, "noon"), (18, "afternoon"), (24, "evening"))
@@ -43,12 +42,13 @@ def settled(at: datetime) -> datetime:
 class Clock:
     """The moment of planning, and where its wall clock stands on other days."""
 
-    __slots__ = ("_changes", "_zone", "now")
+    __slots__ = ("_changes", "_known", "_zone", "now")
 
     def __init__(self, now: datetime) -> None:
         self.now = settled(now)
         self._zone: tzinfo = now.tzinfo or self.now.tzinfo or UTC
         self._changes = not isinstance(self._zone, timezone)
+        self._known: dict[datetime, datetime] = {}
 
     def local(self, at: datetime) -> datetime:
         """Return that instant on this household's wall clock.
@@ -56,9 +56,11 @@ class Clock:
         Without a named zone, a past time keeps the offset it was written with and a coming
         one takes that of now.
         """
-        if self._changes:
-            return settled(at.astimezone(self._zone))
         at = settled(at)
+        if self._changes:  # one instant is asked for many times, and a zone is slow to answer
+            known = self._known.get(at)
+            # Equal instants of other offsets are equal keys, and the answer is the same.
+            return known or self._known.setdefault(at, settled(at.astimezone(self._zone)))
         if at < self.now or at.tzinfo == self.now.tzinfo:
             return at
         return at.astimezone(self.now.tzinfo)
@@ -99,10 +101,14 @@ class Clock:
     def _at_wall(self, wall: datetime, base: datetime) -> datetime:
         if self._changes:
             # There and back through UTC, so that an hour that does not exist becomes one.
-            exact = wall.replace(tzinfo=self._zone).astimezone(UTC)
-            return settled(exact.astimezone(self._zone))
+            return self.local(wall.replace(tzinfo=self._zone).astimezone(UTC))
         coming = wall.replace(tzinfo=self.now.tzinfo)
         return coming if coming >= self.now else wall.replace(tzinfo=settled(base).tzinfo)
+
+
+def evening(clock: Clock, at: datetime) -> datetime:
+    """Return the end of that day, as late as anybody works; never before `at`."""
+    return max(clock.at_hour(at, LAST_WAKING_HOUR), clock.local(at))
 
 
 def later(*times: datetime | None) -> datetime | None:

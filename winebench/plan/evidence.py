@@ -3,18 +3,24 @@
 from __future__ import annotations
 
 from datetime import datetime
+from math import ceil
 from typing import TYPE_CHECKING
 
 from winebench.forecast import Event, Evidence, Observation, Setup
 from winebench.forecast.api import EventKind
+from winebench.model.log import Action
 from winebench.model.recipe import SugarLine
+from winebench.plan.again.logged import grams_written
 from winebench.plan.days import settled
+from winebench.plan.readings import SUGAR_IN
+from winebench.plan.steps.noting import noted_with
 from winebench.trade.gravity import sg_from_solids_g_per_l
-from winebench.units import UnitsError, parse_number
 
 if TYPE_CHECKING:
     from winebench.plan.batch import Batch
 
+MOST_POINTS = 20
+"""More sugar than that at once shocks the yeast (common practice: 15 to 20 points)."""
 ALL_USED, NEWEST_USED = 120, 40
 _EVENTS: dict[str, EventKind] = {
     "transfer": "rack", "second-rack": "rack", "third-rack": "rack",
@@ -86,20 +92,51 @@ def _events(batch: Batch, pitch: datetime) -> list[Event]:
         hours = round(_hours(pitch, settled(action.at)), 3)
         if hours <= 0:
             continue
-        if action.step == "sugar-feed":
-            events.append(Event(hours=hours, kind="sugar", amount=_fed_g_per_l(batch)))
+        if action.step in SUGAR_IN:
+            fed = round(_tick_g(batch, action) / _litres(batch), 1)
+            events.append(Event(hours=hours, kind="sugar", amount=fed))
         elif action.step in _EVENTS:
             events.append(Event(hours=hours, kind=_EVENTS[action.step]))
     return events
 
 
-def _fed_g_per_l(batch: Batch) -> float:
-    litres = batch.recipe.must.liquid.value or 1.0
-    try:
-        grams = parse_number(batch.record("sugar-feed", "grams").removesuffix("g"))
-    except UnitsError:
-        grams = planned_feed_g(batch)
-    return round(grams / litres, 1)
+def _litres(batch: Batch) -> float:
+    return batch.recipe.must.liquid.value or 1.0
+
+
+def _tick_g(batch: Batch, tick: Action) -> float:
+    """Return the sugar of one feed, g: as noted, else one portion of what was planned."""
+    text = noted_with(tick, "grams")
+    noted = grams_written(text, batch.project, "white-sugar") if text else None
+    if noted is not None or tick.step != "sugar-feed":
+        return noted or 0.0
+    planned = planned_feed_g(batch)
+    return planned / portions(batch, planned)
+
+
+def fed_g(batch: Batch) -> float:
+    """Return the sugar that was fed so far, g, by the log."""
+    return _all_ticks_g(batch, "sugar-feed")
+
+
+def added_g(batch: Batch) -> float:
+    """Return all sugar that went in since the pitch, g: fed, and outside the recipe."""
+    return sum(_all_ticks_g(batch, step) for step in SUGAR_IN)
+
+
+def _all_ticks_g(batch: Batch, step: str) -> float:
+    return sum(_tick_g(batch, tick) for tick in batch.actions.get(step, ()))
+
+
+def portions(batch: Batch, grams: float) -> int:
+    """Return in how many portions so much sugar is fed, none of more than 20 whole points."""
+    return max(1, ceil(feed_points(batch, grams) / (MOST_POINTS + 0.5)))
+
+
+def feed_points(batch: Batch, grams: float) -> float:
+    """Return by how many points of gravity so much sugar raises the must."""
+    solids = round(max(grams, 0.0) / _litres(batch), 1)
+    return 1000.0 * (float(sg_from_solids_g_per_l(solids)) - 1.0)
 
 
 def planned_feed_g(batch: Batch) -> float:
@@ -113,5 +150,5 @@ def planned_feed_g(batch: Batch) -> float:
 
 
 def gravity_of_feed(batch: Batch) -> float:
-    """Return what the sugar fed would have added to the original gravity, SG."""
-    return float(sg_from_solids_g_per_l(_fed_g_per_l(batch))) - 1.0
+    """Return what the sugar added since would have added to the original gravity, SG."""
+    return feed_points(batch, added_g(batch)) / 1000.0

@@ -34,6 +34,8 @@ def forecaster(
 TO_GLASS = 1.030
 FEED_FROM = 1.020
 FEED_UNTIL = 1.010
+ALMOST_DRY = 1.005
+"""From here on the malolactic choice is asked for (common practice)."""
 NEARLY_DRY = 1.000
 NAMES = {
     TO_GLASS: "rack to glass",
@@ -43,7 +45,8 @@ NAMES = {
 }
 # Days from the pitch at about 20 °C (common practice), used only until a forecast is there.
 _USUAL_DAYS = {
-    TO_GLASS: (4, 6, 10), FEED_FROM: (4, 7, 11), FEED_UNTIL: (5, 9, 14), NEARLY_DRY: (8, 14, 30),
+    TO_GLASS: (4, 6, 10), FEED_FROM: (4, 7, 11), FEED_UNTIL: (5, 9, 14),
+    ALMOST_DRY: (6, 11, 21), NEARLY_DRY: (8, 14, 30),
 }  # fmt: skip
 _USUAL_SHARE_DAYS = (2, 4, 6)
 _LATEST_DAYS_BEYOND = 60.0
@@ -82,7 +85,28 @@ class Lines:
         """Return why there is no date for passing that line."""
         if self.stands_still:
             return "The ferment stands still, so there is no honest date; see to that first."
+        end = self.batch.sweet_end
+        if end is not None and self.hardly_below(line):
+            return (
+                f"The sugar makes {end.strength:.1f} %, and {end.words}: no date below "
+                f"{line:.3f} would be honest."
+            )
         return f"The forecast does not see the gravity pass {line:.3f}, so there is no honest date."
+
+    def hardly_below(self, line: float) -> bool:
+        """Return whether its yeast will probably stop, sweet, above that line."""
+        end = self.batch.sweet_end
+        return end is not None and end.likely and self.limit_above(line)
+
+    def limit_above(self, line: float) -> bool:
+        """Return whether its yeast may stop, at its limit, before the gravity is below that line.
+
+        Sugar still to be fed makes no alcohol before it is in: until then the gravity falls on.
+        """
+        end = self.batch.sweet_end
+        if end is None:
+            return False
+        return line <= (end.sg - end.to_feed if line >= FEED_UNTIL else end.sg)
 
     def below(self, line: float) -> Passing | None:
         """Return when the gravity passes below the line; None where no date is honest."""
@@ -93,7 +117,7 @@ class Lines:
         left = accepted_at(batch)
         if left is not None:
             return Passing(Span(left, left, left), "reading", True)
-        if batch.pitch is None or self.stands_still:
+        if batch.pitch is None or self.stands_still or self.hardly_below(line):
             return None
         if self.forecast is None:
             return Passing(_usual(batch, line), "clock", False)
@@ -108,7 +132,7 @@ class Lines:
         left = accepted_at(batch)
         if left is not None:
             return Span(left, left, left)
-        if batch.pitch is None or self.stands_still:
+        if batch.pitch is None or self.stands_still or self.hardly_below(batch.highest_end):
             return None
         if self.forecast is None:
             return _usual(batch, NEARLY_DRY)
@@ -165,4 +189,4 @@ def gravity_lines(batch: Batch, forecaster: Forecaster) -> Lines:
 def watched(batch: Batch) -> tuple[float, ...]:
     """Return the gravities whose passing some step waits for, from high to low."""
     shares = {round(batch.gravity_with_used(share), 4) for share in (1 / 3, 1 / 2)}
-    return tuple(sorted(shares | set(NAMES), reverse=True))
+    return tuple(sorted(shares | {*NAMES, ALMOST_DRY}, reverse=True))

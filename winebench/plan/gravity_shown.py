@@ -14,10 +14,11 @@ from winebench.plan.days import (
     short_date,
     weekday,
 )
-from winebench.plan.gravity_forecast import NAMES, NEARLY_DRY, TO_GLASS, Passing
+from winebench.plan.gravity_forecast import FEED_FROM, NAMES, NEARLY_DRY, TO_GLASS, Passing
 from winebench.plan.learning.own_ferments import learned, learned_words
 from winebench.plan.outlook import CrossingOutlook, ForecastOutlook
 from winebench.plan.stuck.standstill import accepted, stuck
+from winebench.plan.stuck.sweet_end import SweetEnd
 
 if TYPE_CHECKING:
     from winebench.plan.batch import Batch
@@ -47,11 +48,12 @@ def forecast_outlook(batch: Batch) -> ForecastOutlook | None:
         middle=fan.middle,
         high=fan.high,
         crossings=known,
-        not_finishing=found.not_finishing,
+        not_finishing=_not_finishing(batch, found),
         state=_state(batch, found),
         sentence=_sentence(batch, found, known),
         learned=learned_words(batch.project),
         going_by=_going_by(batch, found),
+        may_end_at=None if batch.sweet_end is None else batch.sweet_end.at,
         supported=bool(batch.gravities),
         next_reading=batch.next_reading,
     )
@@ -81,9 +83,26 @@ def _fan(batch: Batch, found: Forecast) -> _Fan:
             for h, on, low, middle, high in rows
         ]
         return _Fan(*zip(*lines, strict=True))
-    if batch.lines.may_stop:
-        return _Fan(both.q10, both.q50, both.q90)
-    return _Fan(found.curve.q10, found.curve.q50, found.curve.q90)
+    fan = both if batch.lines.may_stop else found.curve
+    return _stopped(batch.sweet_end, _Fan(fan.q10, fan.q50, fan.q90))
+
+
+def _stopped(end: SweetEnd | None, fan: _Fan) -> _Fan:
+    """Return the curve with the limit of its yeast: no lower than there where that is likely."""
+    if end is None:
+        return fan
+    # Sugar still to be fed lifts it once it is low enough; until then it falls as it will.
+    until = FEED_FROM if end.to_feed else 2.0
+    middle, high = (tuple(max(sg, end.sg) if sg < until else sg for sg in x) for x in fan[1:])
+    return _Fan(fan.low, middle if end.likely else fan.middle, high)
+
+
+def _not_finishing(batch: Batch, found: Forecast) -> float:
+    """Return the chance of stopping: as the readings say, or at the limit of the yeast."""
+    end = batch.sweet_end
+    if end is None:
+        return found.not_finishing
+    return round(1.0 - (1.0 - found.not_finishing) * (1.0 - end.chance), 4)
 
 
 def _crossing(batch: Batch, line: float) -> CrossingOutlook | None:
@@ -99,8 +118,17 @@ def _crossing(batch: Batch, line: float) -> CrossingOutlook | None:
         likely=likely,
         latest=late,
         passed=passing.passed,
-        sentence=crossing_words(line, passing, batch.now),
+        sentence=_beyond_limit(batch, line, crossing_words(line, passing, batch.now)),
     )
+
+
+def _beyond_limit(batch: Batch, line: float, sentence: str) -> str:
+    """Return the sentence with its condition, where the yeast's limit lies above that line."""
+    end = batch.sweet_end
+    if end is None or not batch.lines.limit_above(line):
+        return sentence
+    when, dot, check = sentence.partition(" · ")
+    return f"{when}, if the yeast goes beyond its {end.limit:g} %{dot}{check}"
 
 
 def crossing_words(line: float, passing: Passing, now: datetime) -> str:
@@ -132,7 +160,7 @@ _STATE_WORDS = {
     "before pitch": "Before the yeast is in, this is what such musts do",
     "fermenting": "It ferments as it should",
     "slow, not stuck": "It is slow, but it is not stuck",
-    "may be stuck": "It may be slowing to a stop: read it again before doing anything; the dates "
+    "may be stuck": "It may be slowing to a stop: read it again before any cure; the dates "
     "hold only if it goes on",
     "stuck": "It is stuck by all that the readings say; the curve stays where it stands, and its "
     "lower edge falls as it would if it went on",
@@ -147,13 +175,16 @@ def _sentence(batch: Batch, found: Forecast, known: tuple[CrossingOutlook, ...])
     state = _state(batch, found)
     unread = batch.pitched is not None and not batch.gravities
     words = [_UNREAD if unread else _STATE_WORDS[state]]
-    if state == "fermenting" and found.not_finishing >= _LIKELY_TO_STOP:
+    stops, end = _not_finishing(batch, found), batch.sweet_end
+    if state == "fermenting" and not unread and stops >= _LIKELY_TO_STOP:
         words = [_MAY_STOP]
     coming = [c for c in known if not c.passed and c.below in (TO_GLASS, NEARLY_DRY)]
     if coming and state not in ("stuck", "dry"):
         words.append(coming[0].sentence.split(" · ")[0])
-    if found.not_finishing >= 0.05 and found.state != "dry":
-        words.append(f"{_chance(found.not_finishing)} that it stops before it is dry")
+    if end is not None and state not in ("stuck", "dry"):
+        words.append(f"the sugar makes {end.strength:.1f} %, and {end.words}")
+    if stops >= 0.05 and found.state != "dry":
+        words.append(f"{_chance(stops)} that it stops before it is dry")
     words.append(_going_by(batch, found))
     return "; ".join(filter(None, words)) + "."
 

@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from winebench.model.recipe import Kitchen
+from winebench.plan.spoons import amount_of, combination, spoons_words
 from winebench.units import Amount, GallonCountry
 
 COARSE_PERCENT = 15.0
@@ -17,8 +18,20 @@ _MOST_TEASPOONS = 48.0
 """A cup: more than that is weighed, not counted out."""
 _SMALL_DOSE_PERCENT = 2.0
 _OUNCE_G = Amount("1 oz").grams()
+STOCK = "10 % stock"
+_MOST_BY_STOCK_G = 10.0
+"""A larger dose than 100 mL of a 10 % stock is weighed."""
+_COARSE_CUP_PERCENT = 5.0
+"""A cup of sugar is good to ten percent; its rounding shall not add more than half of that."""
+_TEASPOON_L = Amount("1 tsp").litres(None)
 _FEW_OUNCES = 4.0
 """Fewer fluid ounces than this are told in mL: a whole ounce would be too coarse."""
+_US_OUNCES = (("gal", 128), ("qt", 32), ("cup", 8))
+_IMPERIAL_OUNCES = (("gal", 160), ("pt", 20))
+"""Fluid ounces in each: NIST Handbook 44, appendix C. British kitchens pour by the pint."""
+_HALF_CUP_OUNCES = 4.0
+_POURED_PERCENT = 0.5
+"""Water by half and quarter cups, where that is as near as a jug is read anyway."""
 
 
 class Measure(NamedTuple):
@@ -28,10 +41,11 @@ class Measure(NamedTuple):
     error_percent: float | None
 
 
-def weighed(grams: float, kitchen: Kitchen) -> Measure:
+def weighed(grams: float, kitchen: Kitchen, *, precise: bool = False) -> Measure:
     """Return a mass rounded to the kitchen scale's step, from a kilogram on to 10 g at least.
 
-    A dose that the scale is too coarse for is left as it is, for a finer one.
+    A dose that the scale is too coarse for is left as it is, for a finer one; what is `precise`
+    (sulfite, sorbate) may go in as a stock solution.
     """
     step = kitchen.scale_step_g if kitchen.scale_step_g > 0 else 1.0
     if grams >= 1000:
@@ -39,7 +53,8 @@ def weighed(grams: float, kitchen: Kitchen) -> Measure:
         return Measure(f"{_trim(rounded / 1000, 3)} kg", _error(rounded, grams))
     rounded = _rounded(grams, step)
     if rounded <= 0 or (grams < 20 * step and abs(_error(rounded, grams)) > _SMALL_DOSE_PERCENT):
-        return Measure(f"weigh {_trim(grams, 2)} g on a finer scale", None)
+        finer = f"weigh {_trim(grams, 2)} g on a finer scale"
+        return Measure(finer + _or_stock(grams, precise=precise), None)
     return Measure(f"{_trim(rounded, _digits(step))} g", _error(rounded, grams))
 
 
@@ -53,7 +68,7 @@ def _digits(step: float) -> int:
 
 
 def in_pounds(grams: float) -> Measure:
-    """Return a mass in pounds and quarter ounces (whole ounces above a pound)."""
+    """Return grams in pounds and quarter ounces (whole ounces above a pound)."""
     ounces = grams / _OUNCE_G
     step = 1.0 if ounces >= 16 else 0.25
     rounded = max(step, _rounded(ounces, step)) if ounces > 0 else 0.0
@@ -64,7 +79,7 @@ def in_pounds(grams: float) -> Measure:
 
 
 def spooned(grams: float, g_per_teaspoon: float, kitchen: Kitchen, *, precise: bool) -> Measure:
-    """Return level spoons of a powder; where those are too coarse, a scale or a stock solution."""
+    """Return grams of a powder in level spoons; where those are too coarse, by scale or stock."""
     exact = grams / g_per_teaspoon
     if exact > _MOST_TEASPOONS:
         return weighed(grams, kitchen)
@@ -72,15 +87,32 @@ def spooned(grams: float, g_per_teaspoon: float, kitchen: Kitchen, *, precise: b
     coarse = COARSE_PERCENT if precise else CRUDE_PERCENT
     if measure.error_percent is not None and abs(measure.error_percent) <= coarse:
         return measure
-    if precise and 0 < grams < 2.0:
-        stock = f"{_trim(10 * grams, 1)} mL of a 10 % stock"
-        return Measure(f"weigh {_trim(grams, 2)} g, or {stock}", None)
-    return Measure(f"weigh {_trim(grams, 2)} g", None)
+    return Measure(f"weigh {_trim(grams, 2)} g{_or_stock(grams, precise=precise)}", None)
+
+
+def _or_stock(grams: float, *, precise: bool) -> str:
+    if not precise or not 0.0 < grams <= _MOST_BY_STOCK_G:
+        return ""
+    return f", or {_trim(10 * grams, 1)} mL of a {STOCK}"
+
+
+def stock_recipe(g_per_teaspoon: float | None, kitchen: Kitchen) -> str:
+    """Return how a 10 % stock is made: ten grams in a hundred millilitres."""
+    by_spoon = f" ({spoons(10.0 / g_per_teaspoon, kitchen).text})" if g_per_teaspoon else ""
+    return f"{STOCK}: 10 g{by_spoon} dissolved in water to make 100 mL; make it fresh."
 
 
 def spoons(teaspoons: float, kitchen: Kitchen) -> Measure:
-    """Return level spoons, rounded to the smallest spoon owned but never to none."""
-    smallest = kitchen.smallest_teaspoon if kitchen.smallest_teaspoon > 0 else 0.125
+    """Return the level spoons of the household that come nearest, but never none of an amount.
+
+    Where it has not named two or more of them, any multiple of the smallest will do.
+    """
+    owned = kitchen.spoons_owned
+    if len(owned) > 1 and teaspoons > 0:
+        taken = combination(teaspoons, owned)
+        return Measure(spoons_words(taken), _error(amount_of(taken), teaspoons))
+    smallest = owned[0] if owned else kitchen.smallest_teaspoon
+    smallest = smallest if smallest > 0 else 0.125
     rounded = max(_rounded(teaspoons, smallest), smallest) if teaspoons > 0 else 0.0
     return Measure(spoons_text(rounded), _error(rounded, teaspoons))
 
@@ -94,10 +126,12 @@ def spoons_text(teaspoons: float) -> str:
     return f"{text} + {fraction_text(float(rest))} tsp" if rest else text
 
 
-def cups(litres: float, cup_l: float) -> Measure:
-    """Return a volume in cups and quarters of one."""
+def cups(litres: float, cup_l: float, kitchen: Kitchen) -> Measure:
+    """Return a volume in cups and quarters of one, or in spoons where a quarter is too coarse."""
     exact = litres / cup_l
-    rounded = max(_rounded(exact, 0.25), 0.25) if exact > 0 else 0.0
+    rounded = _rounded(exact, 0.25)
+    if exact > 0 and (rounded == 0 or abs(_error(rounded, exact)) > _COARSE_CUP_PERCENT):
+        return spoons(litres / _TEASPOON_L, kitchen)
     name = "cup" if rounded <= 1 else "cups"
     return Measure(f"{fraction_text(rounded)} {name}", _error(rounded, exact))
 
@@ -114,10 +148,14 @@ def fraction_text(value: float) -> str:
 
 
 def tablets(count: float, tablet_g: float) -> Measure:
-    """Return tablets in halves, never thirds; where those are too coarse, crushed and weighed."""
+    """Return tablets in halves, never thirds; where those are too coarse, crushed and weighed,
+    or as a stock solution.
+    """
     rounded = _rounded(count, 0.5)
     if count > 0 and (rounded == 0 or abs(_error(rounded, count)) > COARSE_PERCENT):
-        return Measure(f"crush and weigh {_trim(count * tablet_g, 2)} g", None)
+        grams = count * tablet_g
+        stock = _or_stock(grams, precise=True)
+        return Measure(f"crush and weigh {_trim(grams, 2)} g{stock}", None)
     text = f"{fraction_text(rounded)} {'tablet' if rounded <= 1 else 'tablets'}"
     return Measure(text, _error(rounded, count))
 
@@ -129,7 +167,7 @@ def counted(count: float, unit: str) -> Measure:
 
 
 def poured(litres: float, gallon: GallonCountry | None, *, metric: bool) -> Measure:
-    """Return a volume in L, or in gallons and fluid ounces of the project's country."""
+    """Return a volume in L, or in what a kitchen of the project's country has jugs and cups for."""
     ounce = Amount("1 fl oz").litres(gallon) if gallon else 0.0
     if metric or gallon is None or litres < _FEW_OUNCES * ounce:
         step = 0.05 if litres >= 1 else 0.01 if litres >= 0.1 else 0.001
@@ -138,12 +176,26 @@ def poured(litres: float, gallon: GallonCountry | None, *, metric: bool) -> Meas
             return Measure("too little to pour", None)
         text = f"{_trim(rounded, 2)} L" if rounded >= 1 else f"{rounded * 1000:.0f} mL"
         return Measure(text, _error(rounded, litres))
-    ounces_a_gallon = round(Amount("1 gal").litres(gallon) / ounce)
-    ounces = round(litres / ounce)
-    gallons, rest = divmod(ounces, ounces_a_gallon)
-    parts = [f"{gallons} gal"] if gallons else []
-    parts += [f"{rest} fl oz"] if rest or not gallons else []
-    return Measure(" ".join(parts), _error(ounces * ounce, litres))
+    exact = litres / ounce
+    steps = (_HALF_CUP_OUNCES, _HALF_CUP_OUNCES / 2.0) if gallon == "US" else ()
+    near = (_rounded(exact, step) for step in steps)
+    ounces = next((one for one in near if abs(_error(one, exact)) <= _POURED_PERCENT), round(exact))
+    return Measure(in_gallons(ounces, gallon), _error(ounces * ounce, litres))
+
+
+def in_gallons(ounces: float, country: GallonCountry) -> str:
+    """Return fluid ounces as "1 gal 2 qt 2 1/2 cups", "1 qt 3 fl oz"; imperial in pints."""
+    pieces = []
+    sizes = _US_OUNCES if country == "US" else _IMPERIAL_OUNCES
+    for unit, size in sizes:
+        if unit == "cup" and ounces % (size / 4.0) == 0:
+            count, ounces = ounces / size, 0.0
+        else:
+            count, ounces = divmod(ounces, size)
+        plural = "s" if unit == "cup" and count > 1 else ""
+        pieces += [f"{fraction_text(count)} {unit}{plural}"] if count else []
+    pieces += [f"{_trim(ounces, 1)} fl oz"] if ounces or not pieces else []
+    return " ".join(pieces)
 
 
 def _error(rounded: float, exact: float) -> float:

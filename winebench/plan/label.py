@@ -8,18 +8,19 @@ from winebench.catalog.styles import style
 from winebench.model.log import Action
 from winebench.model.project import Project
 from winebench.model.recipe import AdditiveLine
-from winebench.plan.batch import highest_end
+from winebench.plan.as_read import highest_end
 from winebench.plan.days import full_day
 from winebench.plan.outlook import LabelFace, LabelLine, Outlook
+from winebench.plan.stability import LEAST_SUGAR_G_PER_L
+from winebench.plan.steps.noting import noted_with, number_written
 from winebench.plan.steps.sulfite_must import SULFITES
+from winebench.plan.strength_now import hardiest_yeast
 from winebench.plan.stuck.keys import ACCEPTED
-from winebench.trade.gravity import solids_g_per_l_from_sg
+from winebench.trade.gravity import sg_from_brix, solids_g_per_l_from_sg
+from winebench.trade.sweetness import sweetness_word
 
 DECLARED = "declare-stable"
 SULFITE_STEPS = ("sulfite-must", "stabilise")
-_SWEETNESS = ((9.0, "dry"), (18.0, "medium dry"), (45.0, "medium"))
-"""Most residual sugar in g/L for each word, as EU labels use them for wine of lively acidity
-(Regulation (EU) 2019/33, annex III B, from memory)."""
 
 
 def _line(words: str, face: LabelFace, keep: int) -> LabelLine:
@@ -56,8 +57,11 @@ def strength_words(project: Project, outlook: Outlook) -> str:
     """Return sweetness and estimated strength, such as "Dry · about 12 % vol (estimate)"."""
     parts = [sweetness(project, outlook)]
     strength = outlook.strength_now if _as_read(project, outlook) else outlook.must.strength
+    text, limit = strength.text, hardiest_yeast(project)
+    if not _as_read(project, outlook) and outlook.must.stops_at is not None and limit is not None:
+        text = f"{limit:.1f}"  # its yeast is foreseen to make no more
     if project.label.show_strength and strength.value is not None:
-        parts.append(f"about {strength.text} % vol (estimate)")
+        parts.append(f"about {text} % vol (estimate)")
     words = " · ".join(parts)
     return words[:1].upper() + words[1:]
 
@@ -65,24 +69,46 @@ def strength_words(project: Project, outlook: Outlook) -> str:
 def sweetness(project: Project, outlook: Outlook) -> str:
     """Return how sweet the wine is: by its last reading once that tells, before as wanted.
 
-    What lies above the gravity of the wine fermented out is sugar.
+    What lies above the gravity of the wine fermented out is sugar; the word is that of
+    `winebench.trade.sweetness` for so much of it beside the wine's acid.
     """
+    sugar = sugar_left_g_per_l(project, outlook)
+    return sweetness_word(sugar, _acid_g_per_l(project, outlook) if sugar else 0.0)
+
+
+def sugar_left_g_per_l(project: Project, outlook: Outlook) -> float:
+    """Return the sugar of the wine as it was read or is wanted, g/L; 0 where it is dry."""
     known = [reading.corrected for reading in outlook.readings if reading.corrected]
     wanted = project.recipe.targets.final_gravity
-    planned = style(project.recipe.style).final_sweet
     if _as_read(project, outlook) and known:
         gravity = known[-1]
-    elif wanted is not None and wanted.scale == "SG":
-        gravity = wanted.value
-    elif planned is not None:
-        gravity = planned
+    elif wanted is not None:
+        gravity = wanted.value if wanted.scale == "SG" else sg_from_brix(wanted.value)
+    elif (planned := style(project.recipe.style).sweet_g_per_l) or not outlook.must.stops_at:
+        return planned or 0.0
     else:
-        return "dry"
-    if gravity <= highest_end(outlook.must.dry_gravity):
-        return "dry"
-    fermented_out = min([outlook.must.dry_gravity.value or gravity, *known])
-    sugar = solids_g_per_l_from_sg(1.0 + max(gravity - fermented_out, 0.0))
-    return next((word for most, word in _SWEETNESS if sugar <= most), "sweet")
+        gravity = outlook.must.stops_at.value or 0.0
+    highest = highest_end(outlook.must.dry_gravity)
+    if gravity <= highest:
+        return 0.0
+    ended = min(known, default=gravity)  # where it did end says more than where it should
+    if ended > highest and not _tested_dry(project):
+        ended = outlook.must.dry_gravity.value or gravity
+    return solids_g_per_l_from_sg(1.0 + max(gravity - ended, 0.0))
+
+
+def _tested_dry(project: Project) -> bool:
+    """Return whether a test showed that it had no sugar left, wherever its gravity stands."""
+    declared = project.done(DECLARED)
+    sugar = number_written(noted_with(declared, "sugar")) if declared else None
+    return sugar is not None and sugar <= LEAST_SUGAR_G_PER_L
+
+
+def _acid_g_per_l(project: Project, outlook: Outlook) -> float:
+    """Return the acid as last measured, else the must's by the recipe; g/L as tartaric."""
+    readings = reversed(project.readings)
+    measured = (seen.acid_g_per_l for seen in readings if seen.acid_g_per_l is not None)
+    return next(measured, outlook.must.acidity.value or 0.0)
 
 
 def _as_read(project: Project, outlook: Outlook) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import Literal
 
+from winebench.catalog.additives import additives
 from winebench.model.project import Project
 from winebench.model.recipe import AdditiveLine, FruitLine, Line, SugarLine, WaterLine, YeastLine
 from winebench.plan import kitchen
@@ -109,7 +110,12 @@ def _by_weight(
         return _counted(line, line.amount, factor)
     if line.amount.dimension == "volume":
         litres = line.amount.litres(project.gallon) * factor
-        return _litres(line, factor, litres), _by_volume(project, line.amount, litres)
+        measure = _by_volume(project, line.amount, litres)
+        if isinstance(line, SugarLine) and line.amount.parts[0].unit in ("cup", "tbsp", "tsp"):
+            brings = portion(project, line, 0)  # "0.35 L" of sugar says little in a kitchen
+            grams = (brings.water_kg + brings.solids_kg) * 1000.0 * factor
+            return _grams(line, factor, grams), measure
+        return _litres(line, factor, litres), measure
     grams = mass_g(line.amount, 0.0, project.gallon) * factor
     scaled = _grams(line, factor, grams)
     if _metric(line.amount) or project.kitchen.by == "scale":
@@ -122,7 +128,7 @@ def _by_volume(project: Project, amount: Amount, litres: float) -> Measure:
     unit = amount.parts[0].unit
     if unit == "cup":
         country = amount.parts[0].country or project.gallon
-        return kitchen.cups(litres, Amount("1 cup").litres(country))
+        return kitchen.cups(litres, Amount("1 cup").litres(country), project.kitchen)
     if unit in ("tsp", "tbsp"):
         return kitchen.spoons(litres / _TEASPOON_L, project.kitchen)
     return kitchen.poured(litres, project.gallon, metric=_metric(amount))
@@ -162,21 +168,25 @@ def _metric(amount: Amount) -> bool:
 def _water(
     project: Project, line: WaterLine, factor: float, must: Balance
 ) -> tuple[Figure, Measure]:
-    bare = must.to_mark_l if line.amount is None else line.amount.litres(project.gallon)
+    if line.amount is not None:
+        bare = line.amount.litres(project.gallon)
+    else:  # the mark is reached once, by the first line that asks for it
+        bare = must.to_mark_l if line is _mark_line(project) else 0.0
     basis = line.amount if line.amount is not None else project.recipe.basis
     measure = kitchen.poured(bare * factor, project.gallon, metric=_metric(basis))
     return _litres(line, factor, bare * factor), measure
 
 
+def _mark_line(project: Project) -> WaterLine | None:
+    waters = (line for line in project.recipe.lines if isinstance(line, WaterLine))
+    return next((line for line in waters if line.amount is None), None)
+
+
 def _yeast(
     project: Project, line: YeastLine, factor: float, must: Balance
 ) -> tuple[Figure, Measure]:
-    own_l = project.recipe.basis.litres(project.gallon)
     litres = made_l(project, must.litres * factor)
-    serves = line.packet_litres if line.packet_litres > 0 else max(litres, 1.0)
-    usual = max(1, math.ceil(own_l / serves - 1e-6))
-    more = max(1.0, _written_packets(line) / usual)  # two for one gallon: a hard must
-    measure = kitchen.counted(max(1, math.ceil(litres / serves - 1e-6)) * more, "packet")
+    measure = kitchen.counted(packets_of(project, line, litres), "packet")
     count, unit = measure.text.split(" ")
     work = workings(
         "yeast-packets", "must / the most that one packet serves, whole packets; as many times "
@@ -186,6 +196,19 @@ def _yeast(
     )  # fmt: skip
     shown = Figure(value=float(count), unit=unit, text=count, workings=work)
     return shown, Measure(f"{float(count) * line.packet_g:g} g", None)
+
+
+def usual_packets(line: YeastLine, litres: float) -> int:
+    """Return the packets that so much must, L, wants by what one of them serves."""
+    serves = line.packet_litres if line.packet_litres > 0 else max(litres, 1.0)
+    return max(1, math.ceil(litres / serves - 1e-6))
+
+
+def packets_of(project: Project, line: YeastLine, litres: float) -> int:
+    """Return the packets that the recipe's yeast comes to in so much must, L."""
+    usual = usual_packets(line, project.recipe.basis.litres(project.gallon))
+    more = max(1.0, _written_packets(line) / usual)  # two for one gallon: a hard must
+    return math.ceil(usual_packets(line, litres) * more - 1e-6)
 
 
 def _written_packets(line: YeastLine) -> float:
@@ -208,14 +231,16 @@ def _additive(project: Project, line: AdditiveLine, factor: float) -> tuple[Figu
         tablet_g = project.kitchen.tablet_g
         return scaled, kitchen.tablets(line.amount.count() * factor, tablet_g)
     if additive and additive.two_doses:
-        half = _dose(project, line, grams * factor / 2.0)
-        return scaled, Measure(f"2 × {half.text}", half.error_percent)
-    return scaled, _dose(project, line, grams * factor)
+        half = dose_measure(project, line.additive, grams * factor / 2.0)
+        each = f"({half.text})" if " + " in half.text else half.text
+        return scaled, Measure(f"2 × {each}", half.error_percent)
+    return scaled, dose_measure(project, line.additive, grams * factor)
 
 
-def _dose(project: Project, line: AdditiveLine, grams: float) -> Measure:
-    additive, spoon = additive_of(line), g_per_teaspoon(project, line.additive)
-    if project.kitchen.by == "scale" or spoon is None:
-        return kitchen.weighed(grams, project.kitchen)
+def dose_measure(project: Project, key: str, grams: float) -> Measure:
+    """Return how to measure grams of that additive: by spoon, scale or stock solution."""
+    additive, spoon = additives().get(key), g_per_teaspoon(project, key)
     precise = bool(additive and additive.precise)
+    if project.kitchen.by == "scale" or spoon is None:
+        return kitchen.weighed(grams, project.kitchen, precise=precise)
     return kitchen.spooned(grams, spoon, project.kitchen, precise=precise)

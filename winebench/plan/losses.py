@@ -7,7 +7,7 @@ from typing import NamedTuple
 from winebench.model.log import Action
 from winebench.model.own_loss import Racking
 from winebench.model.project import Project
-from winebench.units import UnitsError, Volume
+from winebench.plan.record_values import value_of
 
 LEAVING: tuple[Racking, ...] = ("transfer", "second-rack", "third-rack")
 """Transfers that each leave a little behind: to glass, second, third."""
@@ -68,7 +68,7 @@ def has_puree(project: Project) -> bool:
 
 def measured_loss_l(action: Action, project: Project) -> float | None:
     """Return what a racking cost in L, as written or before less after; None where neither is."""
-    written = {record.name: _litres(record.value, project) for record in action.records}
+    written = {record.name: value_of(record.value, "L", project) for record in action.records}
     lost = written.get("lost")
     before, after = written.get("before"), written.get("after")
     if lost is not None:
@@ -79,12 +79,3 @@ def measured_loss_l(action: Action, project: Project) -> float | None:
 def litres_lost(action: Action, project: Project) -> float:
     """Return the same, 0 where nothing was written."""
     return measured_loss_l(action, project) or 0.0
-
-
-def _litres(words: str, project: Project) -> float | None:
-    for text in (words, f"{words} L"):
-        try:
-            return Volume(text).litres(project.gallon)
-        except UnitsError:
-            continue
-    return None

@@ -10,7 +10,8 @@ from winebench.model.project import Project
 from winebench.model.recipe import FruitLine, Measured
 from winebench.plan.outlook import Caution
 from winebench.plan.portions import brix_of
-from winebench.units import Gravity, UnitsError, parse_number
+from winebench.plan.record_values import ACID_BEHIND, BRIX_BEHIND, PH_BEFORE
+from winebench.units import Juice, UnitsError, parse_number
 
 STEP = "measure-fruit"
 MOST_BRIX, MOST_ACID = 35.0, 60.0
@@ -34,20 +35,19 @@ def measured_from(records: Iterable[Record]) -> Measured:
     )
 
 
-def _juice(text: str) -> Gravity:
-    plain = text.lower().removesuffix("°brix").removesuffix("brix").strip()
-    value = parse_number(plain)
+def _juice(text: str) -> Juice:
+    value = parse_number(BRIX_BEHIND.sub("", text))
     if 0.99 <= value <= 1.2:
-        return Gravity(f"{value:.3f}")
+        return Juice(f"{value:.3f}")
     if not 1.2 < value <= MOST_BRIX:
         raise UnitsError(f'"{text}" is no fruit juice (2 to 35 °Brix); strain and read it again.')
-    return Gravity(f"{value:g} brix")
+    return Juice(f"{value:g} brix")
 
 
 def _between(found: dict[str, str], key: str, name: str, low: float, high: float) -> float | None:
     if key not in found:
         return None
-    value = parse_number(found[key])
+    value = parse_number(ACID_BEHIND.sub("", PH_BEFORE.sub("", found[key])))
     if not low <= value <= high:
         raise UnitsError(f"{name} {found[key]} is outside {low:g} to {high:g}; measure it again.")
     return value

@@ -1,13 +1,16 @@
-"""What the newest entry in the log did to the dates: was, now, because.
+"""What the newest entry in the log did to the dates, or a correction: was, now, because.
 
 A project keeps no word of what it showed before: an older reading may have been corrected since,
 the recipe changed, or days away set. So "was" is never said of what once stood there, only of the
-same project, at the same moment, without that entry: whatever else changed is in both.
+same project, at the same moment, without that entry: whatever else changed is in both. Who knows
+the log as it was before an edit hands it over, and an older entry corrected then says its own.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import datetime, timedelta
+from typing import NamedTuple
 
 import msgspec
 
@@ -17,7 +20,7 @@ from winebench.model.project import Project
 from winebench.plan.batch import Batch
 from winebench.plan.days import day_words, part_of_day, weekday
 from winebench.plan.outlook import Moved, StepOutlook
-from winebench.plan.readings import LARGEST_RISE, Seen
+from winebench.plan.readings import LARGEST_RISE, SUGAR_IN, Seen
 from winebench.plan.stability import equal_run, stability
 from winebench.plan.step_outlooks import state_of
 from winebench.plan.steps import rules
@@ -31,6 +34,9 @@ WITHIN_DAY = timedelta(hours=9)
 LEAST_SHARE = 0.05
 """A far date has to move by this share of its distance to be worth a word."""
 OPEN_STATES = ("due", "held", "expected", "missed")
+_CARED_FOR = ("pitch", "restart", "transfer", "second-rack", "bottle", "declare-stable",
+              "lift-fruit", "stabilise", "second-nitrogen", "sugar-feed")  # fmt: skip
+"""Steps from the one that people care most when it is."""
 COOL_CELSIUS, WARM_CELSIUS = 18.0, 25.0
 
 
@@ -45,6 +51,31 @@ def before_newest(project: Project) -> tuple[Project, Entry] | None:
         if not isinstance(entry, Note) and not _chore(entry):
             return changed(project, log=tuple(e for e in project.log if e is not entry)), entry
     return None
+
+
+class Correction(NamedTuple):
+    """An older entry that was changed or taken out."""
+
+    before: Project
+    """The project with the log as it was."""
+    old: Entry
+    new: Entry | None
+    """None where it was taken out."""
+
+
+def correction(project: Project, log_before: tuple[Entry, ...]) -> Correction | None:
+    """Return what was changed or taken out since that log; None where one was added, or nothing.
+
+    Notes and daily chores move nothing.
+    """
+    old, new = ({entry.id: entry for entry in log} for log in (log_before, project.log))
+    if not new.keys() <= old.keys():
+        return None
+    other = [entry for key, entry in old.items() if new.get(key) != entry]
+    found = next((e for e in other if not isinstance(e, Note) and not _chore(e)), None)
+    if found is None:
+        return None
+    return Correction(changed(project, log=log_before), found, new.get(found.id))
 
 
 def _chore(entry: Entry) -> bool:
@@ -63,10 +94,29 @@ def moved_steps(
     chores never say it: the first never move, the second always do.
     """
     because = _because(former, batch, entry)
-    return tuple(_with_move(step, former, because) for step in steps)
+    return tuple(_with_move(step, former, " without it", because) for step in steps)
 
 
-def _with_move(step: StepOutlook, former: Batch, because: str) -> StepOutlook:
+def moved_by_correction(
+    steps: tuple[StepOutlook, ...], former: Batch, batch: Batch, found: Correction
+) -> tuple[StepOutlook, ...]:
+    """Return the steps, each open one that the correction moved saying was, now and because."""
+    because = _corrected(former, batch, found)
+    return tuple(_with_move(step, former, "", because) for step in steps)
+
+
+def by_importance(steps: Iterable[StepOutlook]) -> tuple[StepOutlook, ...]:
+    """Return the steps that moved, first the one whose date people plan their days around."""
+    moved = (step for step in steps if step.moved is not None)
+    return tuple(sorted(moved, key=lambda step: _rank(step.key)))
+
+
+def _rank(key: str) -> int:
+    """Return the place of that step; those that nobody waits for keep their order at the end."""
+    return _CARED_FOR.index(key) if key in _CARED_FOR else len(_CARED_FOR)
+
+
+def _with_move(step: StepOutlook, former: Batch, how: str, because: str) -> StepOutlook:
     if step.repeats or step.state not in OPEN_STATES or step.likely is None:
         return step
     was = former.plan(step.key).window
@@ -81,16 +131,16 @@ def _with_move(step: StepOutlook, former: Batch, because: str) -> StepOutlook:
         return step
     if before.date() == after.date() and abs(after - before) < WITHIN_DAY:
         return step
-    sentence = f"{_words(was.likely, step.likely, now)} · because {because}"
+    sentence = f"{_words(was.likely, step.likely, now, how)} · because {because}"
     moved = Moved(was=was.likely, now=step.likely, because=because, sentence=sentence)
     return msgspec.structs.replace(step, moved=moved)
 
 
-def _words(before: datetime, after: datetime, now: datetime) -> str:
+def _words(before: datetime, after: datetime, now: datetime, how: str) -> str:
     if before.date() == after.date():
         day = _day(after, now)
-        return f"was {day} {part_of_day(before)} without it · now {day} {part_of_day(after)}"
-    return f"was {_day(before, now)} without it · now {_day(after, now)}"
+        return f"was {day} {part_of_day(before)}{how} · now {day} {part_of_day(after)}"
+    return f"was {_day(before, now)}{how} · now {_day(after, now)}"
 
 
 def _day(at: datetime, now: datetime) -> str:
@@ -101,7 +151,7 @@ def _day(at: datetime, now: datetime) -> str:
 def _because(former: Batch, batch: Batch, entry: Entry) -> str:
     if isinstance(entry, Action):
         rule = batch.rules.get(entry.step)
-        return f"this was ticked: {rule.name.lower() if rule else entry.step}"
+        return f"this was ticked: {batch.name_of(rule.key).lower() if rule else entry.step}"
     if not isinstance(entry, Reading):
         return "the log changed"
     called = _called(batch, entry)
@@ -128,6 +178,29 @@ def _because(former: Batch, batch: Batch, entry: Entry) -> str:
     return f"{_warmth(entry, apart)}{came}"
 
 
+def _corrected(former: Batch, batch: Batch, found: Correction) -> str:
+    """Return like "the reading of Monday was corrected to 1.044, from 1.054"."""
+    day = day_words(batch.clock.local(found.old.at), batch.now)
+    if isinstance(found.old, Action):
+        rule = batch.rules.get(found.old.step)
+        name = rule.name.lower() if rule else found.old.step
+        return f"“{name}” of {day} was {'changed' if found.new else 'taken out'}"
+    was, now = _sg_of(former, found.old), _sg_of(batch, found.new)
+    what = f"the reading of {day}"
+    if found.new is None:
+        return f"{what}{f', {was},' if was else ''} was taken out"
+    if was and now and was != now:
+        return f"{what} was corrected to {now}, from {was}"
+    return f"{what} was corrected"
+
+
+def _sg_of(batch: Batch, entry: Entry | None) -> str:
+    """Return the corrected gravity of that reading, or "" where it has none."""
+    sgs = (one.sg for one in batch.readings if entry is not None and one.reading.id == entry.id)
+    sg = next(sgs, None)
+    return f"{sg:.3f}" if sg is not None else ""
+
+
 def _called(batch: Batch, entry: Reading) -> str:
     """Return what that reading is called: the last one, or by its day where it was logged late."""
     if batch.readings and batch.readings[-1].reading.id == entry.id:
@@ -148,7 +221,7 @@ def _since_sweetened(batch: Batch, seen: Seen, sweetened: datetime) -> str:
 
 def _first_since_feed(batch: Batch, seen: Seen) -> bool:
     """Return whether sugar went in between that reading and the one before it."""
-    fed = batch.last_time("sugar-feed")
+    fed = batch.last_time(*SUGAR_IN)
     if fed is None or seen.at <= fed:
         return False
     return not any(fed < one.at < seen.at for one in batch.gravities)

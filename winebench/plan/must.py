@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from winebench.catalog.styles import Style, style
 from winebench.model.project import Project
 from winebench.plan import must_workings as how
 from winebench.plan.balance import (
@@ -14,20 +13,16 @@ from winebench.plan.balance import (
     sugar_to_target_kg,
     water_to_target_l,
 )
+from winebench.plan.drinking import Makeup, ready
 from winebench.plan.figures import figure, grams_text, litres_text, workings
-from winebench.plan.outlook import Figure, Must, Want
+from winebench.plan.must_tannin import powder_to_target, tannin_figure
+from winebench.plan.must_wants import Actual, wants
+from winebench.plan.outlook import Figure, Must
 from winebench.plan.portions import Side
-from winebench.trade.alcohol import EU_SUGAR_PER_PERCENT, dry_gravity
-from winebench.trade.gravity import (
-    sg_from_brix,
-    sg_from_solids_g_per_l,
-    solids_g_per_l_from_sg,
-)
-from winebench.trade.nutrient import nitrogen_need_mg_per_l
+from winebench.plan.wanted import Wanted, strength, wanted
+from winebench.trade.alcohol import dry_gravity
 from winebench.trade.ranges import NotKnown
-from winebench.trade.sugar import HEXOSE_FROM_SUCROSE
 from winebench.trade.workings import Workings
-from winebench.units import Gravity
 
 GLYCEROL_G_PER_L = 7.0
 """What the yeast itself leaves in a dry wine, mostly glycerol, g/L (from memory)."""
@@ -36,23 +31,6 @@ LEAST_YIELD, MOST_YIELD = 0.94, 1.03
 the 16.83 of the figure (Handbook of Enology vol. 1 has 16 to 18, from memory)."""
 MOST_ABV = 25.0
 """Stronger than any yeast makes: no dry gravity is told beyond it."""
-
-
-class Wanted(NamedTuple):
-    """What the maker, else the style, wants of the must."""
-
-    style: Style
-    gravity_low: float
-    gravity_high: float
-    acid_low: float
-    acid_high: float
-    own_gravity: bool
-    """Whether the maker wrote the gravity themselves."""
-
-    @property
-    def gravity(self) -> float:
-        """Return the middle of the wanted gravities."""
-        return (self.gravity_low + self.gravity_high) / 2.0
 
 
 class Worked(NamedTuple):
@@ -64,63 +42,11 @@ class Worked(NamedTuple):
     whole: Balance
     """With the sugar that is fed later; the same where none is."""
     aim: Wanted
+    makeup: Makeup
+    """What of the wine says how long it wants."""
     sugar_kg: float | None
     """White sugar that is lacking for the aim, for the recipe's own volume."""
     water_l: float | None
-
-
-def wanted(project: Project, must: Balance) -> Wanted:
-    """Return the targets: the maker's own, a strength turned to a gravity, else the style's."""
-    targets, by_style = project.recipe.targets, style(project.recipe.style)
-    own = [_sg(gravity) for gravity in (targets.gravity_low, targets.gravity_high) if gravity]
-    if own:
-        low, high = min(own), max(own)
-    elif targets.strength_percent is not None:
-        aim = _gravity_for_strength(must, targets.strength_percent)
-        low, high = aim - 0.002, aim + 0.002
-    else:
-        low, high = by_style.gravity_low, by_style.gravity_high
-    acids = (
-        by_style.acid_low if targets.acid_low_g_per_l is None else targets.acid_low_g_per_l,
-        by_style.acid_high if targets.acid_high_g_per_l is None else targets.acid_high_g_per_l,
-    )
-    return Wanted(
-        style=by_style,
-        gravity_low=low,
-        gravity_high=high,
-        acid_low=min(acids),
-        acid_high=max(acids),
-        own_gravity=bool(own) or targets.strength_percent is not None,
-    )
-
-
-def _sg(gravity: Gravity) -> float:
-    return gravity.value if gravity.scale == "SG" else sg_from_brix(gravity.value)
-
-
-def _gravity_for_strength(must: Balance, percent: float) -> float:
-    """Return the gravity of this must with its white sugar changed to make that strength."""
-    lacking = percent * EU_SUGAR_PER_PERCENT - must.sugar_g_per_l
-    solids = _solids_g_per_l(must) + lacking / HEXOSE_FROM_SUCROSE
-    return sg_from_solids_g_per_l(min(max(solids, 0.0), 1000.0))
-
-
-def strength_at(must: Balance, sg: float) -> float:
-    """Return the strength of this must with its white sugar changed to read that gravity."""
-    if sg < 1.0:
-        return 0.0
-    lacking = solids_g_per_l_from_sg(sg) - _solids_g_per_l(must)
-    sugar = must.sugar_g_per_l + lacking * HEXOSE_FROM_SUCROSE
-    return max(sugar, 0.0) / EU_SUGAR_PER_PERCENT
-
-
-def _solids_g_per_l(must: Balance) -> float:
-    return must.per_litre(must.solids_kg * 1000.0)
-
-
-def strength(must: Balance) -> float:
-    """Return the strength that all of the must's sugar makes, % vol."""
-    return must.sugar_g_per_l / EU_SUGAR_PER_PERCENT
 
 
 def extract_g_per_l(must: Balance) -> float:
@@ -149,15 +75,22 @@ def worked_out(project: Project, factor: float) -> Worked:
     # What the workings show is the batch as it stands in the pail.
     made, whole_made = start.times(factor), whole.times(factor)
     gravity = _ranged(start.sg, poor.sg, rich.sg, "SG", 3, how.gravity_work(made))
-    acidity = _ranged(
-        start.acid_g_per_l, poor.acid_g_per_l, rich.acid_g_per_l, "g/L", 1, how.acid_work(made)
-    )
-    strong = _ranged(
+    whole_gravity = _whole_gravity(sides, whole_made, gravity)
+    # Acid, tannin and nitrogen are spread through all of it, once the last feed is in.
+    fed = whole is not start
+    sharp = [side.acid_g_per_l for side in sides]
+    acidity = _ranged(sharp[1], sharp[0], sharp[2], "g/L", 1, how.acid_work(whole_made, fed=fed))
+    strong = figure(None, "% vol", 1) if whole.is_heap else _ranged(
         strength(whole), strength(sides[0]) * LEAST_YIELD, strength(sides[2]) * MOST_YIELD,
         "% vol", 1, how.strength_work(whole_made),
     )  # fmt: skip
-    typical, lean, full = (side.per_litre(side.nitrogen_mg) for side in (start, poor, rich))
-    nitrogen = _ranged(typical, lean, full, "mg/L", 0, how.nitrogen_work(made))
+    food = [side.per_litre(side.nitrogen_mg) for side in sides]
+    nitrogen = _ranged(food[1], food[0], food[2], "mg/L", 0,
+                       how.nitrogen_work(whole_made, fed=fed))  # fmt: skip
+    tannin = tannin_figure(project, sides, factor)
+    makeup = Makeup(strength(whole), whole.acid_g_per_l, tannin)
+    drink = ready(aim.style, makeup)
+    actual = Actual(whole_gravity, acidity, tannin, strong, nitrogen, drink)
     must = Must(
         liquid=figure(made.litres, "L", 1, workings=how.liquid_work(made)),
         pail=figure(made.litres + made.pulp_l, "L", 1, workings=how.pail_work(made)),
@@ -166,22 +99,25 @@ def worked_out(project: Project, factor: float) -> Worked:
             how.day_0_work(made),
         ),
         gravity=gravity,
+        gravity_whole=whole_gravity,
         brix=_ranged(start.brix, poor.brix, rich.brix, "°Brix", 1, how.gravity_work(made)),
         sugar=_ranged(start.sugar_g_per_l, poor.sugar_g_per_l, rich.sugar_g_per_l, "g/L", 0,
                       how.sugar_work(made)),
         acidity=acidity,
+        tannin=tannin,
         nitrogen=nitrogen,
         strength=strong,
         dry_gravity=_dry(*sides),
         sulfite=figure(start.per_litre(start.so2_mg), "mg/L", 0, workings=how.so2_work(made)),
         sugar_to_target=_sugar_needed(sugar_kg, aim, factor),
-        acid_to_target=_acid_needed(start, aim, factor),
+        acid_to_target=_acid_needed(whole, aim, factor),
+        tannin_to_target=powder_to_target(whole, aim.tannin_low, aim.tannin_high, factor),
         water_to_target=_water_needed(water_l, aim, factor),
-        wants=_wants(whole, aim, _whole_gravity(sides, whole_made, gravity), acidity, strong,
-                     nitrogen),
+        ready=drink,
+        wants=wants(whole, aim, actual, fed=fed),
         measured=all(line.measured.juice for line in project.fruits) and bool(project.fruits),
     )  # fmt: skip
-    return Worked(must, start, whole, aim, sugar_kg, water_l)
+    return Worked(must, start, whole, aim, makeup, sugar_kg, water_l)
 
 
 def _at_sides(project: Project, *, fed: bool) -> tuple[Balance, Balance, Balance]:
@@ -252,26 +188,3 @@ def _acid_needed(must: Balance, aim: Wanted, factor: float) -> Figure:
         ("liquid", f"{must.litres * factor:.2f}", "L"),
     )  # fmt: skip
     return figure(grams, "g", 1 if abs(grams) < 10 else 0, workings=work)
-
-
-def _wants(
-    must: Balance, aim: Wanted, gravity: Figure, acidity: Figure, strong: Figure, nitrogen: Figure
-) -> tuple[Want, ...]:
-    low, high = (round(strength_at(must, sg), 1) for sg in (aim.gravity_low, aim.gravity_high))
-    need = max(nitrogen_need_mg_per_l(min(max(must.brix, 10.0), 30.0)), 200.0)
-    return (
-        Want(key="gravity", name="Gravity", actual=gravity, want_low=aim.gravity_low,
-             want_high=aim.gravity_high, scale_low=1.050, scale_high=1.130,
-             want_text=_wanted_text(f"{aim.gravity_low:.3f}", f"{aim.gravity_high:.3f}")),
-        Want(key="acidity", name="Acidity g/L", actual=acidity, want_low=aim.acid_low,
-             want_high=aim.acid_high, scale_low=0.0, scale_high=15.0,
-             want_text=_wanted_text(f"{aim.acid_low:g}", f"{aim.acid_high:g}")),
-        Want(key="strength", name="Strength %", actual=strong, want_low=low, want_high=high,
-             scale_low=5.0, scale_high=18.0, want_text=_wanted_text(f"{low:.1f}", f"{high:.1f}")),
-        Want(key="nitrogen", name="Nitrogen mg/L", actual=nitrogen, want_low=150.0,
-             want_high=need, scale_low=0.0, scale_high=400.0, want_text=f"want 150–{need:.0f}"),
-    )  # fmt: skip
-
-
-def _wanted_text(low: str, high: str) -> str:
-    return f"want {low}" if low == high else f"want {low}–{high}"

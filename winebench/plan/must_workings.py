@@ -57,12 +57,18 @@ def pail_work(must: Balance) -> Workings:
     )  # fmt: skip
 
 
-def acid_work(must: Balance) -> Workings:
+def over_liquid(must: Balance, *, fed: bool) -> tuple[str, str, str]:
+    """Return what an amount is divided by: sugar that is fed later makes more of it."""
+    name = "liquid, once all sugar is fed" if fed else "liquid"
+    return name, f"{must.litres:.2f}", "L"
+
+
+def acid_work(must: Balance, *, fed: bool) -> Workings:
     """Return how the acidity was reached."""
     return workings(
         "must-acidity", "acid of all lines as tartaric / liquid. pH cannot be worked out: measure",
         f"{must.acid_g_per_l:.2f}", "g/L as tartaric", "mass balance; molar masses",
-        ("acid", f"{must.acid_g:.2f}", "g"), ("liquid", f"{must.litres:.2f}", "L"),
+        ("acid", f"{must.acid_g:.2f}", "g"), over_liquid(must, fed=fed),
     )  # fmt: skip
 
 
@@ -70,20 +76,22 @@ def strength_work(must: Balance) -> Workings:
     """Return how the strength was reached."""
     return workings(
         "must-strength", "fermentable sugar (as simple sugars, any to be fed with it) / 16.83 g/L "
-        "per % vol; yeasts differ: 16.3 to 17.9 g/L make one percent",
+        "per % vol; yeasts differ: 16.3 to 17.9 g/L make one percent. By the drop in gravity the "
+        "same wine may come to half a percent or more beside this: it reckons with another yield, "
+        "and takes solids that are no sugar for sugar",
         f"{must.sugar_g_per_l / EU_SUGAR_PER_PERCENT:.1f}", "% vol",
         "EU usage, French order of 14 Sept 2011, Annex IV",
         ("fermentable sugar", f"{must.sugar_g_per_l:.0f}", "g/L"),
     )  # fmt: skip
 
 
-def nitrogen_work(must: Balance) -> Workings:
+def nitrogen_work(must: Balance, *, fed: bool) -> Workings:
     """Return how the nitrogen was reached."""
     return workings(
         "must-nitrogen", "nitrogen of fruit and nutrient / liquid",
         f"{must.per_litre(must.nitrogen_mg):.0f}", "mg N/L",
         "mass balance; fruit from memory, nutrient by molar masses",
-        ("nitrogen", f"{must.nitrogen_mg:.0f}", "mg"), ("liquid", f"{must.litres:.2f}", "L"),
+        ("nitrogen", f"{must.nitrogen_mg:.0f}", "mg"), over_liquid(must, fed=fed),
     )  # fmt: skip
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import NamedTuple
 
 from winebench.catalog.additives import Additive, additives
@@ -10,6 +11,7 @@ from winebench.catalog.rows import Spread
 from winebench.catalog.sugars import Sugar, sugars
 from winebench.model.project import Project
 from winebench.model.recipe import AdditiveLine, FruitLine, Line, SugarLine, WaterLine
+from winebench.trade import tannin
 from winebench.trade.acid import as_tartaric
 from winebench.trade.gravity import brix_from_sg, density_from_brix, water_density
 from winebench.trade.sugar import HEXOSE_FROM_SUCROSE
@@ -19,6 +21,8 @@ Side = int
 """Which end of the ranges to take: -1 poor fruit, 0 typical, +1 rich fruit."""
 WATER_KG_PER_L = water_density(20.0) / 1000.0
 PULP_KG_PER_L = 1.05
+CANNED_FRUIT_SHARE = 0.6
+"""Fruit in a can, share of its mass: the rest is its syrup, juice or water. Common practice."""
 _TEASPOON_L = Amount("1 tsp").litres(None)
 _CUP_L = Amount("1 cup US").litres(None)
 ALL_FREE = Spread(1.0, 1.0, 1.0)
@@ -31,6 +35,10 @@ _FREE_ON_DAY_0 = {
     "juice": ALL_FREE,
 }
 """Share of a fruit's liquid that is free when the must is made up. Common practice."""
+NOT_KNOWN = math.nan
+"""A sum that holds it is not known either."""
+TANNIN_OF_POWDER = Spread(tannin.OF_POWDER.low, tannin.OF_POWDER.figure, tannin.OF_POWDER.high)
+"""Share of its mass."""
 
 
 class Portion(NamedTuple):
@@ -46,6 +54,8 @@ class Portion(NamedTuple):
     """As tartaric."""
     nitrogen_mg: float = 0.0
     so2_mg: float = 0.0
+    tannin_g: float = 0.0
+    """Of what the wine keeps; `NOT_KNOWN` where no figure of the fruit is."""
     pulp_l: float = 0.0
     free: Spread = ALL_FREE
     """Share of water and solids that is in the liquid on day 0, whatever side the rest is of."""
@@ -92,7 +102,7 @@ def is_strained(line: FruitLine) -> bool:
 
 def fruit_portion(line: FruitLine, gallon: GallonCountry | None, at: Side) -> Portion:
     """Return what that fruit brings."""
-    fruit, measured = _in_form(line), line.measured
+    fruit, measured = in_form(line), line.measured
     brix = max(brix_of(measured.juice), 0.0) if measured.juice else side(fruit.brix, at)
     kilos = mass_g(line.amount, _g_per_litre(line, brix), gallon) / 1000.0
     strained = is_strained(line)
@@ -103,12 +113,14 @@ def fruit_portion(line: FruitLine, gallon: GallonCountry | None, at: Side) -> Po
         share = min(max(measured.liquid_percent / 100.0, 0.0), 1.0)
     liquid_kg = kilos * share
     solids = liquid_kg * brix / 100.0
-    sugar = solids * side(fruit.fermentable, at)
+    own = CANNED_FRUIT_SHARE if line.form == "canned" else 1.0
+    of_fruit = min(solids, own * liquid_kg * fruit.brix.figure / 100.0) if own < 1.0 else solids
+    sugar = of_fruit * side(fruit.fermentable, at) + solids - of_fruit  # the rest is the syrup's
     litres = liquid_kg * 1000.0 / density_from_brix(brix)
     if measured.acid_g_per_l is not None:
         acid = measured.acid_g_per_l * litres
     else:  # what stays behind in the pulp keeps its acid, as it keeps its sugar
-        acid = side(fruit.acid_g_per_kg, at) / fruit.juice_share * liquid_kg
+        acid = own * side(fruit.acid_g_per_kg, at) / fruit.juice_share * liquid_kg
     free = _FREE_ON_DAY_0["juice" if strained else line.form]
     return Portion(
         water_kg=liquid_kg - solids,
@@ -116,16 +128,31 @@ def fruit_portion(line: FruitLine, gallon: GallonCountry | None, at: Side) -> Po
         sugar_kg=sugar,
         left_kg=solids - sugar,
         acid_g=acid,
-        nitrogen_mg=side(fruit.nitrogen_mg_per_l, at) * litres,
+        nitrogen_mg=own * side(fruit.nitrogen_mg_per_l, at) * litres,
+        tannin_g=own * kilos * _tannin_g_per_kg(line, fruit, at),
         pulp_l=0.0 if strained else (kilos - liquid_kg) / PULP_KG_PER_L,
         free=free,
     )
 
 
-def _in_form(line: FruitLine) -> Fruit:
+def in_form(line: FruitLine) -> Fruit:
     """Return the fruit, concentrated where a fresh fruit of the catalog was dried."""
     fruit = fruit_of(line)
     return dried(fruit) if line.form == "dried" and fruit.group != "dried" else fruit
+
+
+def tannin_kept(line: FruitLine) -> Spread:
+    """Return the share of the fruit's tannin that the wine keeps of it in that form."""
+    if fruit_of(line).group == "juice":
+        kept = tannin.OF_JUICE
+    else:
+        kept = tannin.IN_THE_JUICE if line.form == "juice" else tannin.ON_THE_PULP
+    return Spread(kept.low, kept.figure, kept.high)
+
+
+def _tannin_g_per_kg(line: FruitLine, fruit: Fruit, at: Side) -> float:
+    known = fruit.tannin.g_per_kg
+    return NOT_KNOWN if known is None else side(known, at) * side(tannin_kept(line), at)
 
 
 def _g_per_litre(line: FruitLine, brix: float) -> float:
@@ -200,8 +227,8 @@ def g_per_teaspoon(project: Project, key: str) -> float | None:
     return additive.g_per_teaspoon.figure if additive else None
 
 
-def additive_portion(project: Project, line: AdditiveLine) -> Portion:
-    """Return what that additive brings."""
+def additive_portion(project: Project, line: AdditiveLine, at: Side) -> Portion:
+    """Return what that additive brings; of tannin powder at that side of its purity."""
     additive, grams = additive_of(line), additive_g(project, line)
     if additive is None or grams is None:
         return Portion()
@@ -213,6 +240,7 @@ def additive_portion(project: Project, line: AdditiveLine) -> Portion:
         acid_g=acid,
         nitrogen_mg=grams * 1000.0 * additive.nitrogen_share,
         so2_mg=grams * 1000.0 * additive.so2_share,
+        tannin_g=grams * side(TANNIN_OF_POWDER, at) if additive.kind == "tannin" else 0.0,
     )
 
 
@@ -223,7 +251,7 @@ def portion(project: Project, line: Line, at: Side) -> Portion:
     if isinstance(line, SugarLine):
         return sugar_portion(line, project.gallon, at)
     if isinstance(line, AdditiveLine):
-        return additive_portion(project, line)
+        return additive_portion(project, line, at)
     if isinstance(line, WaterLine) and line.amount is not None:
         return Portion(water_kg=line.amount.litres(project.gallon) * WATER_KG_PER_L)
     return Portion()

@@ -34,7 +34,9 @@ FASTEST_FALL_A_DAY = 0.045
 OG_WITHIN = timedelta(days=1)
 USUAL_ORIGINAL_GRAVITY = 1.090
 """Stands for the must's own where nobody read it; only the size of a correction hangs on it."""
-SUGARED = ("sugar-feed", "sweeten", "sugar-water")
+SUGAR_IN = ("sugar-feed", "sugar-added")
+"""Ticks of sugar that went in while it ferments."""
+SUGARED = (*SUGAR_IN, "sweeten", "sugar-water")
 REFERENCE_CELSIUS = 20.0
 """Gravities are SG 20/20 °C here; a hydrometer made for 60 °F shows SG 60/60 °F."""
 HALF_WIDTH = 0.002
@@ -229,6 +231,11 @@ def _doubts(
             "Alcohol misleads a refractometer: this °Brix is kept but is no gravity; "
             "use the hydrometer."
         )
+    if working and _brix_by_hydrometer(reading) and not _brix_by_hydrometer(before):
+        yield (
+            "°Brix after the yeast: was it read by a refractometer? Alcohol misleads that; log it "
+            "as such, or read the hydrometer."
+        )
     if pitch is not None and pitch - reading.at > OG_WITHIN:
         yield (
             "It was taken more than a day before the yeast went in, so it does not set the "
@@ -236,6 +243,16 @@ def _doubts(
         )
     if corrected is not None and before is not None and before.sg is not None:
         yield from _against_before(reading, corrected, before, working and not sugared)
+
+
+def _brix_by_hydrometer(seen: Reading | Seen | None) -> bool:
+    reading = seen.reading if isinstance(seen, Seen) else seen
+    return (
+        reading is not None
+        and reading.instrument == "hydrometer"
+        and reading.gravity is not None
+        and reading.gravity.scale != "SG"
+    )
 
 
 def _against_before(

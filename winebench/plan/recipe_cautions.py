@@ -7,22 +7,26 @@ from typing import NamedTuple
 
 from winebench.catalog.fruits import OWN_KEY, Fruit
 from winebench.model.project import Project
-from winebench.model.recipe import AdditiveLine, FruitLine, SugarLine, YeastLine
+from winebench.model.recipe import AdditiveLine, FruitLine, SugarLine
 from winebench.plan.again.last_time import measure_again
-from winebench.plan.balance import has_mark
-from winebench.plan.contradiction import contradiction
-from winebench.plan.figures import grams_text, litres_text
+from winebench.plan.contradiction import contradiction, wants_water
+from winebench.plan.drink_cautions import drink_cautions
+from winebench.plan.figures import grams_text
+from winebench.plan.lines import dose_measure
 from winebench.plan.measured import doubtful_measures
-from winebench.plan.must import Worked, strength
+from winebench.plan.must import Worked
 from winebench.plan.outlook import Caution, VesselOutlook
+from winebench.plan.poison_cautions import poison_cautions, poison_of
 from winebench.plan.portions import additive_of, fruit_of, is_strained, sugar_of
 from winebench.plan.recipe_repairs import LEAST_NITROGEN, enzyme_repair, nutrient_repair
+from winebench.plan.staged import moved_words, sugar_g, sugar_lines, to_the_start
+from winebench.plan.tannin_cautions import tannin_cautions
 from winebench.plan.vessel_cautions import vessel_cautions
 from winebench.plan.vessels import wine_to_glass_l
+from winebench.plan.volume_cautions import volume_cautions
+from winebench.plan.wanted import LEAST_SG, MOST_SG
+from winebench.plan.yeast_cautions import yeast_cautions
 
-LEAST_SG, MOST_SG = 1.070, 1.110
-"""Gravities between which a must is pitched (common practice): below keeps poorly, above sticks."""
-YEAST_MARGIN = 1.0
 USUAL_SO2_MG_PER_L = 75.0
 MOST_NITROGEN = 450.0
 """More than yeast uses (from memory), mg N/L."""
@@ -44,43 +48,82 @@ def recipe_cautions(seen: Weighed) -> tuple[Caution, ...]:
     """Return every caution of the recipe, its must and its vessels."""
     if not seen.project.recipe.lines:
         return ()
-    makers = (_target, _range, _acid, _nitrogen, _yeast, _sulfite, _fruit, _haze, _unread, _volume,
-              _vessels)  # fmt: skip
+    if seen.worked.whole.is_heap:
+        return tuple(caution for maker in (_poison, _heap, _fruit) for caution in maker(seen))
+    makers = (_poison, _target, _range, _acid, _tannin, _nitrogen, _yeast, _sulfite, _fruit, _haze,
+              _drink, _unread, _volume, _vessels)  # fmt: skip
     return tuple(caution for maker in makers for caution in maker(seen))
+
+
+def _poison(seen: Weighed) -> Iterator[Caution]:
+    yield from poison_cautions(seen.project)
 
 
 def _target(seen: Weighed) -> Iterator[Caution]:
     yield from contradiction(seen.project, seen.worked, seen.factor)
 
 
+def _heap(seen: Weighed) -> Iterator[Caution]:
+    """Give what is said of more sugar than its water dissolves: figures of it mean nothing."""
+    if wants_water(seen.project, seen.worked):
+        yield from _target(seen)
+    sugars = [line for when in ("start", "feed") for line in sugar_lines(seen.project, when)]
+    most = max(sugars, key=lambda line: sugar_g(seen.project, line), default=None)
+    what = f"{most.amount.text.strip()} of {sugar_of(most).name.lower()}" if most else "This"
+    yield Caution(
+        key="gravity-out-of-range",
+        severity="hold",
+        about=most.id if most else "must",
+        sentence=f"{what} is more than the water of this must can dissolve.",
+        detail="Look over the amount and its unit, and the water; until then the must's figures "
+        "say nothing.",
+        gates="pitch",
+    )
+
+
 def _range(seen: Weighed) -> Iterator[Caution]:
-    sg = seen.worked.start.sg
+    sg = round(seen.worked.start.sg, 3)  # as it is shown
     if not LEAST_SG <= sg <= MOST_SG:
         weak = sg < LEAST_SG
+        moved = to_the_start(seen.project, seen.worked.start) if weak else None
         yield Caution(
             key="gravity-out-of-range",
             severity="hold",
             about="must",
             sentence=f"At {sg:.3f} this must is {'too thin to keep' if weak else 'likely to stick'}"
             f"; yeast goes in between {LEAST_SG:.3f} and {MOST_SG:.3f}.",
-            detail="Add sugar or fruit." if weak else "Use more water, or feed part of the sugar "
-            "later.",
+            detail=moved_words(moved, seen.factor) if moved else _into_range(seen.worked),
+            repairs=(moved.repair,) if moved else (),
             gates="pitch",
         )  # fmt: skip
 
 
+def _into_range(worked: Worked) -> str:
+    """Return what brings the start within the bounds, and agrees with what is wanted in all."""
+    wants_more = worked.whole.sg < worked.aim.gravity
+    if worked.start.sg > MOST_SG:
+        return f"{'F' if wants_more else 'Use more water, or f'}eed part of the sugar later."
+    if not wants_more and worked.aim.gravity < LEAST_SG:
+        return f"Want at least {LEAST_SG:.3f}, then add sugar or fruit."
+    if worked.whole is not worked.start:
+        return "Put the sugar to be fed in at the start, and add sugar or fruit."
+    return "Add sugar or fruit."
+
+
 def _acid(seen: Weighed) -> Iterator[Caution]:
-    now, aim, shown = seen.worked.start.acid_g_per_l, seen.worked.aim, seen.worked.must.acidity
+    now, aim, shown = seen.worked.whole.acid_g_per_l, seen.worked.aim, seen.worked.must.acidity
     low, high = shown.low or now, shown.high or now
     by = " by the table" if high - low > _MEASURED_G_PER_L else ""
     if now < aim.acid_low - _ACID_SLACK_G_PER_L:
-        grams = grams_text(seen.worked.must.acid_to_target.value or 0.0)
+        acid_g = seen.worked.must.acid_to_target.value or 0.0
+        grams = grams_text(acid_g)
         yield Caution(
             key="too-little-acid",
             severity="note" if high >= aim.acid_low else "caution",
             about="must",
             sentence=f"Acidity {now:.1f} g/L{by} is below the {aim.acid_low:g} wanted.",
-            detail=f"{grams} tartaric acid raises it; measure and taste first.",
+            detail=f"{grams} tartaric acid{_by_spoon(seen.project, acid_g)} raises it; measure and "
+            "taste first.",
         )
     elif now > aim.acid_high + _ACID_SLACK_G_PER_L:
         yield Caution(
@@ -91,6 +134,23 @@ def _acid(seen: Weighed) -> Iterator[Caution]:
             detail="Measure first. More water, with sugar to match, softens it; or keep it and "
             "sweeten at the end.",
         )
+
+
+def _by_spoon(project: Project, acid_g: float) -> str:
+    """Return how a household that measures by spoon measures so much acid, in brackets."""
+    told = dose_measure(project, "tartaric-acid", acid_g).text
+    return f" ({told})" if project.kitchen.by == "spoon" and "weigh" not in told else ""
+
+
+def _tannin(seen: Weighed) -> Iterator[Caution]:
+    yield from tannin_cautions(seen.project, seen.worked, seen.factor)
+
+
+def _drink(seen: Weighed) -> Iterator[Caution]:
+    if (
+        LEAST_SG <= round(seen.worked.start.sg, 3) <= MOST_SG
+    ):  # one that is not pitched is never drunk
+        yield from drink_cautions(seen.project, seen.worked)
 
 
 def _nitrogen(seen: Weighed) -> Iterator[Caution]:
@@ -117,31 +177,7 @@ def _nitrogen(seen: Weighed) -> Iterator[Caution]:
 
 
 def _yeast(seen: Weighed) -> Iterator[Caution]:
-    lines = [line for line in seen.project.recipe.lines if isinstance(line, YeastLine)]
-    if not lines:
-        yield Caution(key="no-yeast", severity="caution", about="must",
-                      sentence="There is no yeast on the recipe.",
-                      detail="Add a packet; its own numbers decide what it can do.")  # fmt: skip
-    room, strong = seen.project.room, round(strength(seen.worked.whole), 1)  # as it is shown
-    for line in lines:
-        if strong > line.tolerance_percent - YEAST_MARGIN:
-            yield Caution(
-                key="yeast-too-weak",
-                severity="caution" if strong > line.tolerance_percent else "note",
-                about=line.id,
-                sentence=f"The sugar makes {strong:.1f} %, and the packet stands "
-                f"{line.tolerance_percent:g} %: it may stop sweet.",
-                detail=f"Keep {YEAST_MARGIN:g} % in hand: less sugar, or a stronger yeast.",
-            )
-        if not line.coolest.celsius <= room.celsius <= line.warmest.celsius:
-            yield Caution(
-                key="room-for-yeast",
-                severity="caution",
-                about=line.id,
-                sentence=f"The room is {room.text}; this yeast likes {line.coolest.text} to "
-                f"{line.warmest.text}.",
-                detail="Cold is slow, warm is hasty; move it or choose another.",
-            )
+    yield from yeast_cautions(seen.project, seen.worked, seen.factor)
 
 
 def _sulfite(seen: Weighed) -> Iterator[Caution]:
@@ -160,6 +196,8 @@ def _sulfite(seen: Weighed) -> Iterator[Caution]:
 
 def _fruit(seen: Weighed) -> Iterator[Caution]:
     for line in seen.project.fruits:
+        if poison_of(line) is not None:
+            continue  # nobody is asked to measure its juice
         fruit = fruit_of(line)
         if fruit.safety:
             yield Caution(
@@ -245,21 +283,7 @@ def _unread(seen: Weighed) -> Iterator[Caution]:
 
 
 def _volume(seen: Weighed) -> Iterator[Caution]:
-    own, litres = seen.project.recipe.basis, seen.worked.start.litres
-    basis = own.litres(seen.project.gallon)
-    if litres <= 0 or abs(litres / basis - 1.0) <= 0.05:
-        return
-    over = "more" if litres > basis else "less"
-    yield Caution(
-        key="volume-off",
-        severity="caution",
-        about="must",
-        sentence=f"These lines make {litres_text(litres)}, {over} than the recipe's "
-        f"{own.text.strip()} ({litres_text(basis)}).",
-        detail="Fruit and sugar fill it past the mark without water: use less, or change the "
-        "volume." if has_mark(seen.project)
-        else "Write the water as “to the mark”, or change the volume.",
-    )  # fmt: skip
+    yield from volume_cautions(seen.project, seen.worked.start)
 
 
 def _vessels(seen: Weighed) -> Iterator[Caution]:

@@ -6,6 +6,7 @@ from winebench.model.edits import PutLine, changed
 from winebench.model.project import Project
 from winebench.model.recipe import AdditiveLine
 from winebench.plan.contradiction import free_id
+from winebench.plan.kitchen import spoons
 from winebench.plan.must import Worked
 from winebench.plan.outlook import Repair
 from winebench.plan.portions import additive_g, additive_of, g_per_teaspoon
@@ -19,9 +20,26 @@ MOST_NUTRIENT_G_PER_L = 0.96
 """The US limit for ammonium phosphate (27 CFR 24.246, from memory), kept for every nutrient."""
 ENZYME_TEASPOONS_PER_GALLON = 0.5
 """Common practice, US gallon; the packet's own dose goes before it."""
-_ROUNDING_ROOM = 1.02
+_ROUNDING_ROOM = 1.04
 """Written amounts are rounded: aim so far above the least that it is still reached."""
+NEAR_PERCENT = 4.0
+"""A level spoon is no nearer than that: how firmly a powder lies differs by more."""
 _GALLON_L = Volume("1 gal US").litres(None)
+
+
+def dose_amount(project: Project, line: AdditiveLine, grams: float) -> Amount:
+    """Return so much of an additive in the kitchen's measure, where that is near enough.
+
+    A household that measures by spoon gets level spoons within `NEAR_PERCENT`; else it is a mass,
+    in pounds and ounces where the line is written so.
+    """
+    spoon_g, written = g_per_teaspoon(project, line.additive), line.amount.parts[0]
+    by_mass = line.amount.dimension == "mass" and written.number > 0
+    if project.kitchen.by == "spoon" and spoon_g and not by_mass:
+        level = spoons(grams / spoon_g, project.kitchen)
+        if level.error_percent is not None and abs(level.error_percent) <= NEAR_PERCENT:
+            return Amount(level.text)
+    return Amount(mass_like(grams, line.amount if by_mass else None))
 
 
 def nutrient_repair(project: Project, worked: Worked) -> tuple[Repair, ...]:
@@ -55,8 +73,10 @@ def nutrient_repair(project: Project, worked: Worked) -> tuple[Repair, ...]:
     more_g = min(lacking_g, room_g)
     if more_g <= 0.0:
         return ()
-    like = line.amount if written and line.amount.dimension == "mass" else None
-    made = changed(line, amount=Amount(mass_like(has_g + more_g, like)))
+    amount = dose_amount(project, line, has_g + more_g)
+    if (additive_g(project, changed(line, amount=amount)) or 0.0) > has_g + room_g:
+        amount = Amount(mass_like(has_g + more_g))  # a spoon would be too much
+    made = changed(line, amount=amount)
     label = "Raise the nutrient" if written else "Add the nutrient"
     return (Repair(label=label, edit=PutLine(label=label.lower(), line=made)),)
 
@@ -67,7 +87,6 @@ def enzyme_repair(project: Project, worked: Worked) -> tuple[Repair, ...]:
     if spoon_g is None or litres <= 0.0:
         return ()
     grams = ENZYME_TEASPOONS_PER_GALLON * spoon_g * litres / _GALLON_L
-    made = AdditiveLine(
-        id=free_id(project), additive="pectic-enzyme", amount=Amount(mass_like(grams))
-    )
+    line = AdditiveLine(id=free_id(project), additive="pectic-enzyme", amount=Amount("0 g"))
+    made = changed(line, amount=dose_amount(project, line, grams))
     return (Repair(label="Add the enzyme", edit=PutLine(label="add the enzyme", line=made)),)

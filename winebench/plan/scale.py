@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-import math
 import re
 
 from winebench.model.edits import changed
 from winebench.model.project import Project
 from winebench.model.recipe import FruitLine
+from winebench.plan.balance import both_musts
+from winebench.plan.customary import size_of
 from winebench.plan.learning.own_losses import other_losses
 from winebench.plan.losses import (
     LEAVING,
@@ -22,6 +23,8 @@ from winebench.units import Amount, Mass, Size, UnitsError
 _OF_FRUIT = re.compile(r"\s+(?:of\s+)?(?:the\s+)?fruit$", re.IGNORECASE)
 _ALIKE = 0.002
 _MOST_ROUNDS = 400
+_LEAST_L = 0.05
+"""Less must than a glass is a slip of the pen."""
 
 
 def finished_l(must_l: float, *, puree: bool = False, losses: Losses = USUAL) -> float:
@@ -91,8 +94,30 @@ def scale_factor(project: Project) -> float:
             f'The recipe is written for "{basis.text.strip()}", which is nothing; '
             "write the must it makes, such as 1 gal or 4.5 L."
         )
+    wanted_l = must_l(project)
+    if wanted_l <= 0:
+        raise UnitsError(
+            f'The batch is to be "{project.make.size.text.strip()}", which is nothing; '
+            "write how much to make, such as 5 gal, 19 L or 24 bottles."
+        )
+    if _asks_for_wine(project):
+        own_l = max(own_l, _lines_l(project, own_l))
     # Five times the recipe is 5, not 4.999999999999999: half tablets round on exact ties.
-    return round(must_l(project) / own_l, 12)
+    return round(wanted_l / own_l, 12)
+
+
+def _asks_for_wine(project: Project) -> bool:
+    return project.make.size.dimension == "count" or project.make.by == "finished"
+
+
+def _lines_l(project: Project, own_l: float) -> float:
+    """Return what the lines make, L: sugar that is fed later comes on top of the mark.
+
+    Who asks for 24 bottles wants 24, however large the recipe says it is. Less than it says is a
+    recipe that is still being written, and no reason for more fruit.
+    """
+    litres = both_musts(project)[1].litres
+    return litres if litres > own_l * (1.0 + _ALIKE) else own_l
 
 
 def scaled_project(project: Project, to: str) -> Project:
@@ -107,8 +132,8 @@ def scaled_project(project: Project, to: str) -> Project:
         raise UnitsError(f'"{to}" is not a size to make; write 5 gal, 19 L or 24 bottles.')
     by = "bottles" if size.dimension == "count" else "must"
     scaled = changed(project, make=changed(project.make, size=size, by=by))
-    if must_l(scaled) <= 0:
-        raise UnitsError(f'"{to}" makes nothing; write 5 gal, 19 L or 24 bottles.')
+    if must_l(scaled) < _LEAST_L:
+        raise UnitsError(f'"{to}" is next to nothing; write 5 gal, 19 L or 24 bottles.')
     return scaled
 
 
@@ -119,13 +144,17 @@ def scaled_to_fruit(project: Project, have: str, fruit: str | None = None) -> Pr
         UnitsError: the amount cannot be read, or it is not clear which fruit is meant.
 
     """
+    names = ", ".join(line.fruit for line in project.fruits)
     lines = [line for line in project.fruits if fruit in (None, line.fruit, line.id)]
-    if len(lines) != 1:
-        names = ", ".join(line.fruit for line in project.fruits) or "none"
+    if not names:
+        raise UnitsError(f'The recipe has no fruit to set "{have}" against; write a volume.')
+    if not lines:
+        raise UnitsError(f'"{fruit}" is not on the recipe; its fruit: {names}.')
+    if len(lines) > 1:
         raise UnitsError(f"Say which fruit you have that much of; the recipe's fruit: {names}.")
     factor = _ratio(Amount(have), lines[0], project)
     litres = factor * project.recipe.basis.litres(project.gallon)
-    return scaled_project(project, f"{math.floor(litres * 1000.0 + 1e-6) / 1000.0:.3f} L")
+    return scaled_project(project, size_of(litres, project).text)
 
 
 def fruit_on_hand(text: str) -> Mass | None:
@@ -153,7 +182,7 @@ def size_for_fruit(project: Project, have: Mass) -> Size:
     litres = project.recipe.basis.litres(project.gallon) * have.grams() / wants
     if litres < 0.01:
         raise UnitsError(f"{have.text.strip()} of fruit is enough for nothing.")
-    return Size(f"{math.floor(litres * 100.0 + 1e-6) / 100.0:.2f} L")
+    return size_of(litres, project)
 
 
 def _ratio(have: Amount, line: FruitLine, project: Project) -> float:

@@ -5,12 +5,13 @@ from __future__ import annotations
 from datetime import datetime
 from typing import TYPE_CHECKING, NamedTuple
 
+from winebench.plan.as_read import end_words
 from winebench.plan.days import later, settled, short_date
-from winebench.plan.figures import by_rule
-from winebench.plan.outlook import Condition, Figure
-from winebench.plan.readings import Seen
-from winebench.plan.steps.rule import waits
-from winebench.plan.stuck.standstill import EYE, POINT, accepted, accepted_at
+from winebench.plan.outlook import Condition
+from winebench.plan.readings import SUGAR_IN, Seen
+from winebench.plan.steps.noting import noted_with, number_written
+from winebench.plan.steps.rule import noted, waits
+from winebench.plan.stuck.standstill import EYE, POINT, accepted, accepted_at, stuck
 
 if TYPE_CHECKING:
     from winebench.plan.batch import Batch
@@ -22,17 +23,20 @@ DAYS_APART = 2
 WARM_CELSIUS = 18.0
 CLEAR_ENOUGH = 3
 LEAST_SUGAR_G_PER_L = 2.0
-"""Below this a wine counts as dry (common practice)."""
-MOST_SUGAR_G_PER_L = 60.0
-"""Above this it is must rather than wine: nobody thinks of bottles yet."""
-CELLAR_CELSIUS = 20.0
+"""Up to this a wine counts as dry (common practice)."""
+RACKINGS = ("transfer", "second-rack", "third-rack")
+"""Steps that let air to the wine."""
 
 
 class Stability(NamedTuple):
     """The five conditions of a dry and stable wine, and the readings that speak of them."""
 
     run: tuple[Seen, ...]
+    since: datetime | None
+    """When the clock of the 14 days started: with the first of them, or the last racking."""
     conditions: tuple[Condition, ...]
+    above_end: bool
+    """Whether it stands still, warm and for long enough, above where the must should end."""
 
     @property
     def met(self) -> bool:
@@ -55,60 +59,86 @@ def equal_run(seen: tuple[Seen, ...]) -> tuple[Seen, ...]:
 def stability(batch: Batch) -> Stability:
     """Return the five conditions as the readings before any sweetening show them.
 
-    Sugar or acid that goes in sets the clock back; a wine that was declared stable is judged
-    by the readings up to that day, and by any fall after it.
+    Sugar, acid or another wine that goes in, and a racking with its air, set the clock back; a wine
+    that was declared stable is judged by the readings up to that day (a fall after it takes the
+    declaration back: `rounds`).
     """
-    run = equal_run(_readings_that_count(batch))
-    equal = (
-        len(run) >= STABLE_READINGS
-        and (run[-1].at - run[0].at).total_seconds() >= STABLE_DAYS * 86400
+    racked = _racked(batch)
+    run = equal_run(_readings_that_count(batch, racked))
+    since = later(run[0].at if run else None, racked)
+    days = (run[-1].at - since).total_seconds() / 86400 if run and since else 0.0
+    equal = waits(
+        _equal_words(run, days, racked), len(run) >= STABLE_READINGS and days >= STABLE_DAYS
     )
+    warm = _warm(batch, run)
+    low = bool(run) and low_enough(batch, run[-1])
+    above_end = equal.met and warm.met and not low and stuck(batch) is None
     return Stability(
         run,
+        since,
         (
-            waits(_equal_words(run), equal and not _fell_since(batch, run)),
-            waits(f"{WARM_CELSIUS:.0f} °C or warmer meanwhile", _warm(batch, run)),
+            equal,
+            warm,
             waits("the last of them read without gas in it", bool(run) and _degassed(batch, run)),
-            waits(_expected_words(batch), bool(run) and low_enough(batch, run[-1])),
+            _tested(batch) if above_end else waits(_expected_words(batch), low),
             waits("clear enough to read print through it", _clear(run)),
         ),
+        above_end,
     )
 
 
-def _readings_that_count(batch: Batch) -> tuple[Seen, ...]:
-    since = later(batch.last_time("sugar-feed"), accepted_at(batch))
+def _declared_at(batch: Batch) -> datetime | None:
     declared = batch.done("declare-stable")
-    until = settled(declared.at) if declared else None
+    return settled(declared.at) if declared else None
+
+
+def _racked(batch: Batch) -> datetime | None:
+    """Return the last racking before the wine was declared stable: each brings air."""
+    until = _declared_at(batch)
+    ticks = (settled(tick.at) for key in RACKINGS for tick in batch.actions.get(key, ()))
+    return later(*(at for at in ticks if until is None or at <= until))
+
+
+def _readings_that_count(batch: Batch, racked: datetime | None) -> tuple[Seen, ...]:
+    until = _declared_at(batch)
+    seen = batch.ferment
+    changed = batch.actions.get("sweeten")
+    changed_at = settled(changed[-1].at) if changed else None
+    if changed_at is not None and (until is None or changed_at <= until):
+        seen = tuple(one for one in batch.gravities if one.at > changed_at)
+    # A reading of the day before a racking is of the same wine; its days count from the racking.
+    after_racking = batch.clock.days_after(racked, -1) if racked else None
+    since = later(batch.last_time(*SUGAR_IN), accepted_at(batch), after_racking)
     return tuple(
-        seen
-        for seen in batch.ferment
-        if (since is None or seen.at > since) and (until is None or seen.at <= until)
+        one
+        for one in seen
+        if (since is None or one.at > since) and (until is None or one.at <= until)
     )
 
 
-def _fell_since(batch: Batch, run: tuple[Seen, ...]) -> bool:
-    """Return whether a later reading, before any sweetening, is more than a point lower."""
-    if not run or run[-1].sg is None:
-        return False
-    return any(
-        seen.sg is not None and seen.sg < run[-1].sg - POINT - EYE
-        for seen in batch.ferment
-        if seen.at > run[-1].at
-    )
-
-
-def _equal_words(run: tuple[Seen, ...]) -> str:
+def _equal_words(run: tuple[Seen, ...], days: float, racked: datetime | None) -> str:
     words = "three readings equal within a point over 14 days"
     if not run:
         return f"{words} (none yet)"
-    days = (run[-1].at - run[0].at).days
-    return f"{words} ({len(run)} so far, over {days} days)"
+    since = " since the racking" if racked is not None and racked > run[0].at else ""
+    return f"{words} ({len(run)} so far, over {max(int(days), 0)} days{since})"
 
 
-def _warm(batch: Batch, run: tuple[Seen, ...]) -> bool:
+def _warm(batch: Batch, run: tuple[Seen, ...]) -> Condition:
+    """Return the condition that yeast could have worked: a cold wine only seems to be at its end.
+
+    Until it is declared stable the room counts as well as the samples, which are often warmed to
+    be read; after that it may age in the cold. Whoever declares it stable all the same, with the
+    reason why, answers for the warmth; for nothing else.
+    """
+    room, declared = batch.project.room, batch.done("declare-stable")
     known = [s.reading.temperature.celsius for s in run if s.reading.temperature]
-    # A thermometer in the sample beats what the maker said of the room.
-    return bool(run) and min(known, default=batch.project.room.celsius) >= WARM_CELSIUS
+    words = f"{WARM_CELSIUS:.0f} °C or warmer meanwhile"
+    if declared is None or not known:
+        known.append(room.celsius)
+        words += f" (the room is set to {room.text})" if room.celsius < WARM_CELSIUS else ""
+    warm = bool(run) and min(known) >= WARM_CELSIUS
+    return waits(words, warm or (declared is not None and bool(declared.override)))
 
 
 def _degassed(batch: Batch, run: tuple[Seen, ...]) -> bool:
@@ -120,7 +150,21 @@ def _expected_words(batch: Batch) -> str:
     left = accepted(batch)
     if left is not None:
         return f"at the {left:.3f} that it was left sweet at"
-    return f"at or below the {batch.highest_end:.3f} that this must should end at"
+    return f"no higher than the {end_words(batch.must.dry_gravity)} that this must should end at"
+
+
+def _tested(batch: Batch) -> Condition:
+    """Return the condition of its end where it stands still above it: a test for sugar decides."""
+    declared = batch.done("declare-stable")
+    sugar = number_written(noted_with(declared, "sugar")) if declared else None
+    most = LEAST_SUGAR_G_PER_L + EYE
+    return noted(
+        f"{_expected_words(batch)}, or {LEAST_SUGAR_G_PER_L:.0f} g/L of sugar or less by a test",
+        "sugar",
+        met=sugar is not None and sugar < most,
+        least=0.0,
+        below=most,
+    )
 
 
 def low_enough(batch: Batch, seen: Seen) -> bool:
@@ -134,55 +178,23 @@ def _clear(run: tuple[Seen, ...]) -> bool:
     return bool(looks) and looks[-1] >= CLEAR_ENOUGH
 
 
-def sugar_left_g_per_l(batch: Batch) -> float | None:
-    """Return the sugar that yeast could still take, g/L, by the last gravity; None if unread.
-
-    In proportion: the must's fermentable sugar times the share of the fall still to come.
-    """
-    last = batch.last_sg
-    sugar = batch.recipe.must.sugar.value
-    whole = batch.original_gravity - batch.dry_gravity
-    if last is None or sugar is None or whole <= 0:
-        return None
-    return max(0.0, float(sugar) * (last - batch.dry_gravity) / whole)
-
-
-def pressure_if_bottled(batch: Batch) -> Figure | None:
-    """Return what the sugar left would do in a closed bottle; None where it would do nothing."""
-    left = sugar_left_g_per_l(batch)
-    if left is None or not LEAST_SUGAR_G_PER_L <= left <= MOST_SUGAR_G_PER_L:
-        return None
-    sugar = round(left, 1)
-    return by_rule("bottle-pressure", "bar", 1, sugar_g_per_l=sugar, celsius=CELLAR_CELSIUS)
-
-
-def pressure_words(batch: Batch) -> str:
-    """Return that pressure in a sentence, or "" where there is none to fear."""
-    pressure, left = pressure_if_bottled(batch), sugar_left_g_per_l(batch)
-    if pressure is None or left is None:
-        return ""
-    return (
-        f"Bottled now, about {left:.0f} g/L of sugar could ferment on and reach "
-        f"{pressure.text} bar: still-wine bottles burst."
-    )
-
-
 def waits_for_equal(batch: Batch, found: Stability) -> bool:
     """Return whether one more equal reading is what a nearly stable wine waits for."""
     run = found.run
     return len(run) > 1 and low_enough(batch, run[-1]) and not found.conditions[0].met
 
 
-def next_equal_reading(batch: Batch, run: tuple[Seen, ...]) -> datetime:
+def next_equal_reading(batch: Batch, found: Stability) -> datetime:
     """Return when one more equal reading would tell most: the 14 days over, or two days on."""
-    closing = batch.clock.days_after(run[0].at, STABLE_DAYS)
+    run, since = found.run, found.since or batch.now
+    closing = batch.clock.days_after(since, STABLE_DAYS)
     if len(run) < STABLE_READINGS:
         closing = max(closing, batch.clock.days_after(run[-1].at, DAYS_APART))
     return max(closing, batch.now)
 
 
-def third_reading_due(batch: Batch, run: tuple[Seen, ...]) -> str:
+def third_reading_due(batch: Batch, found: Stability) -> str:
     """Return like "The last equal reading due on Friday 23 October"."""
-    due = next_equal_reading(batch, run)
-    count = "The last" if len(run) >= STABLE_READINGS - 1 else "Two more"
+    due = next_equal_reading(batch, found)
+    count = "The last" if len(found.run) >= STABLE_READINGS - 1 else "Two more"
     return f"{count} equal reading due on {short_date(due)}"

@@ -11,13 +11,13 @@ import msgspec
 from winebench.model.log import Action
 from winebench.plan.batch import Batch
 from winebench.plan.days import MONTHS, day_words, hour_words, moment_words, settled
-from winebench.plan.outlook import StepOutlook, StepState
+from winebench.plan.outlook import RecordField, StepOutlook, StepState
+from winebench.plan.records import noted_words
 from winebench.plan.steps.rule import Plan, Rule, Span
 
 HELD_FROM = timedelta(days=3)
 """So long before its window a step that waits for something is shown as held."""
 ROUGH_AFTER_DAYS = 45
-_IF_IT_GOES_ON = " Only if the ferment goes on, which it may not: read it again."
 
 
 def step_outlooks(batch: Batch) -> tuple[StepOutlook, ...]:
@@ -35,7 +35,7 @@ def _with_history(batch: Batch, rule: Rule) -> Iterator[StepOutlook]:
         yield msgspec.structs.replace(
             done,
             key=f"{rule.key}:{number}",
-            name=f"Earlier: {rule.name[0].lower()}{rule.name[1:]}",
+            name=f"Earlier: {done.name[0].lower()}{done.name[1:]}",
             repeats=False,
         )
     yield step_outlook(batch, rule)
@@ -50,26 +50,28 @@ def step_outlook(batch: Batch, rule: Rule) -> StepOutlook:
         return _finished(batch, rule, batch.done(rule.key), done, ticks)
     state = state_of(batch, rule)
     window = plan.window if state != "skipped" else None
-    doubtful = plan.if_it_goes_on and state in ("expected", "held")
+    depends = plan.depends if state in ("expected", "held") else ""
     return StepOutlook(
         key=rule.key,
-        name=rule.name,
+        name=plan.name or rule.name,
         state=state,
         override=_override(rule, plan),
+        unopened=rule.unopened if _override(rule, plan) == "reason" else "",
         earliest=window.earliest if window else None,
         likely=window.likely if window else None,
         latest=window.latest if window else None,
+        passed=state == "skipped" and (plan.passed or not plan.skipped),
         entry_ids=ticks + plan.entry_ids,
         basis=plan.basis if window else "none",
-        when=_when(batch, plan, state, window) + (", if it goes on" if doubtful else ""),
-        reason=_reason(batch, rule, plan, state) + (_IF_IT_GOES_ON if doubtful else ""),
+        when=_when(batch, plan, state, window) + (", if it goes on" if depends else ""),
+        reason=" ".join(filter(None, (_reason(batch, rule, plan, state), depends))),
         trigger=rule.trigger,
         conditions=plan.waits_for,
         reminder=plan.reminder or rule.reminder,
-        if_slips=_if_slips(batch, rule, window),
+        if_slips=_if_slips(batch, plan.slips or rule.slips, window),
         risk=rule.risk,
         slip_class=rule.slip_class,
-        record=rule.record,
+        record=_record(batch, rule),
         figures=plan.figures,
         repeats=rule.repeats,
         repeat_times=plan.repeat_times,
@@ -77,7 +79,7 @@ def step_outlook(batch: Batch, rule: Rule) -> StepOutlook:
 
 
 def _done(batch: Batch, rule: Rule, plan: Plan) -> datetime | None:
-    if rule.repeats:
+    if rule.repeats or plan.goes_on:
         return plan.done_at
     action = batch.done(rule.key)
     return settled(action.at) if action else None
@@ -89,7 +91,7 @@ def _finished(
     """Return a done step: its date is what was logged, whatever the rest of the plan says."""
     return StepOutlook(
         key=rule.key,
-        name=rule.name,
+        name=batch.name_of(rule.key),
         state="done",
         override="free",
         earliest=at,
@@ -99,25 +101,37 @@ def _finished(
         entry_ids=ticks,
         basis="done",
         when=f"done {hour_words(at, batch.now)}",
-        reason=_done_words(action),
+        reason=_done_words(batch, rule, action),
         trigger=rule.trigger,
         reminder=rule.reminder,
         risk=rule.risk,
         slip_class=rule.slip_class,
-        record=rule.record,
+        record=_record(batch, rule),
         repeats=rule.repeats,
     )
 
 
-def _done_words(action: Action | None) -> str:
+def _record(batch: Batch, rule: Rule) -> tuple[RecordField, ...]:
+    """Return what is to be written down; a dose in mg/L knows what it goes into."""
+    whole = batch.recipe.must.liquid if "pitch" in rule.passed_by else batch.recipe.bottles.finished
+    return tuple(
+        msgspec.structs.replace(field, litres=whole.value)
+        if field.of and field.unit == "mg/L"
+        else field
+        for field in rule.record
+    )
+
+
+def _done_words(batch: Batch, rule: Rule, action: Action | None) -> str:
     if action is None:
         return "Done."
-    words = [f"{record.name} {record.value}" for record in action.records]
+    words = list(noted_words(action, _record(batch, rule), batch.project))
     if action.override:
         words.append(f"done although it was held: {action.override}")
     if action.note:
         words.append(action.note)
-    return f"Noted: {'; '.join(words)}." if words else "Ticked."
+    said = "; ".join(words)
+    return f"{said[0].upper()}{said[1:].removesuffix('.')}." if said else "Ticked."
 
 
 def state_of(batch: Batch, rule: Rule) -> StepState:
@@ -129,40 +143,72 @@ def state_of(batch: Batch, rule: Rule) -> StepState:
         return "skipped"
     if plan.window is None:
         return "held" if plan.held else "later"
+    early, likely, late = plan.window
+    late = plan.late_from or late
+    if _late_though_held(batch, rule, plan, late):
+        return "missed"
+    if _held_by_itself(batch, plan, early):
+        return "held"
     if not all(batch.over(key) for key in rule.after):
         return "expected"
-    early, likely, late = plan.window
     if not plan.clear:
         return "held" if batch.now >= early - HELD_FROM else "expected"
-    if batch.now > late:
+    if batch.now > late and not _later_is_safe(rule, plan):
         return "missed"
     # It may be ticked from the earliest time on; it should be done on the likely day.
     ripe = batch.now >= early and likely.date() <= batch.now.date()
     return "due" if ripe else "expected"
 
 
+def _late_though_held(batch: Batch, rule: Rule, plan: Plan, late: datetime) -> bool:
+    """Return whether its time is over while something that a reason overrides still holds it."""
+    if batch.now <= late or rule.slip_class == "later" or _later_is_safe(rule, plan):
+        return False
+    never = any(not condition.met for condition in plan.stops)
+    return not never and all(batch.over(key) for key in rule.after)
+
+
+def _later_is_safe(rule: Rule, plan: Plan) -> bool:
+    """Return whether no day is too late for the step."""
+    return (plan.slips or rule.slips)[0].startswith("Later")
+
+
+def _held_by_itself(batch: Batch, plan: Plan, early: datetime) -> bool:
+    """Return whether a gate of its own holds it, whatever comes before it: one that no waiting
+    opens, or one that is shut though its time has come."""
+    unmet = plan.holding
+    if any(condition.needs_change for condition in unmet):
+        return True
+    return batch.now >= early and any(not condition.step for condition in unmet)
+
+
 def _override(rule: Rule, plan: Plan) -> Literal["free", "reason", "never"]:
     if any(not condition.met for condition in plan.stops):
         return "never"
-    dated = plan.window is not None or plan.skipped or rule.repeats
-    return "free" if plan.clear and dated else "reason"
+    dated = plan.window is not None or plan.skipped or plan.any_time or rule.repeats
+    met = all(condition.met for condition in plan.waits_for)
+    return "free" if met and dated else "reason"
 
 
 def _reason(batch: Batch, rule: Rule, plan: Plan, state: StepState) -> str:
     later = batch.passed_by(rule.key)
     if state == "skipped" and not plan.skipped and later is not None:
-        return f"Not ticked; passed by when this was done: {batch.rules[later].name.lower()}."
+        return f"Not ticked; passed by when this was done: {batch.name_of(later).lower()}."
     return plan.reason
 
 
 def _when(batch: Batch, plan: Plan, state: StepState, window: Span | None) -> str:
     if state == "skipped":
-        return "not needed" if plan.skipped else "not ticked"
+        return "not needed" if plan.skipped and not plan.passed else "not ticked; passed"
+    if window is None and plan.any_time:
+        return "only if you want it"
     if window is None:
         return "no date until the ferment goes on" if plan.held else "no date yet"
     now = batch.now
     if state == "missed":
         return f"was due by {hour_words(window.latest, now)}"
+    if state == "due" and window.latest < now:
+        return "now"
     if state == "due":
         return f"now, and by {moment_words(window.latest, now)}"
     # What was likely by now is still to come, and nobody does it in the night.
@@ -183,7 +229,7 @@ def _coming(likely: datetime, window: Span, now: datetime) -> str:
     return f"likely {moment_words(likely, now)}"
 
 
-def _if_slips(batch: Batch, rule: Rule, window: Span | None) -> tuple[str, ...]:
-    if window is None or rule.slips[0].startswith("Later"):
-        return rule.slips if window else ()
-    return (*rule.slips, f"last safe day: {day_words(window.latest, batch.now)}")
+def _if_slips(batch: Batch, slips: tuple[str, ...], window: Span | None) -> tuple[str, ...]:
+    if window is None or slips[0].startswith("Later"):
+        return slips if window else ()
+    return (*slips, f"last safe day: {day_words(window.latest, batch.now)}")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from winebench.model.project import Project
 from winebench.model.recipe import YeastLine
 from winebench.plan.evidence import gravity_of_feed
 from winebench.plan.outlook import Figure
@@ -23,7 +24,7 @@ def strength_now(batch: Batch) -> Figure:
     sweetened = batch.actions.get("sweeten")
     # Sugar that goes in at the end raises the gravity and makes no alcohol.
     before = [s.sg for s in batch.gravities if not sweetened or s.at < sweetened[0].at]
-    fed = gravity_of_feed(batch) if "sugar-feed" in batch.actions else 0.0
+    fed = gravity_of_feed(batch)
     og, fg = round(batch.original_gravity + fed, 4), round(before[-1] or 1.0 if before else 1.0, 4)
     return _strength(og, fg)
 
@@ -47,5 +48,10 @@ def _strength(og: float, fg: float) -> Figure:
 
 def yeast_limit(batch: Batch) -> float | None:
     """Return the strength that the recipe's hardiest yeast stands, % vol; None without one."""
-    lines = batch.project.recipe.lines
+    return hardiest_yeast(batch.project)
+
+
+def hardiest_yeast(project: Project) -> float | None:
+    """Return the strength that the recipe's hardiest yeast stands, % vol; None without one."""
+    lines = project.recipe.lines
     return max((y.tolerance_percent for y in lines if isinstance(y, YeastLine)), default=None)

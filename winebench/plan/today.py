@@ -71,12 +71,16 @@ def _open(step: StepOutlook, now: datetime) -> bool:
 
 def _held_words(step: StepOutlook) -> str:
     missing = [condition.text for condition in step.conditions if not condition.met]
+    if missing and missing[0].endswith("."):  # a caution of the recipe is a sentence of its own
+        return f"{missing[0].removesuffix('.')} · {step.when}"
     return f"waits for {missing[0]}; {step.when}" if missing else step.when
 
 
 def _late_words(step: StepOutlook, now: datetime) -> str:
     assert step.latest is not None
-    return f"{span_words(now - step.latest)} late · {step.risk}"
+    late = f"{span_words(now - step.latest)} late"
+    missing = next((one.text for one in step.conditions if not one.met and not one.notes), "")
+    return f"{late} · waits for {missing} · {step.risk}" if missing else f"{late} · {step.risk}"
 
 
 def _due_words(step: StepOutlook, now: datetime) -> str:
@@ -86,4 +90,6 @@ def _due_words(step: StepOutlook, now: datetime) -> str:
         return step.reminder
     if step.repeats:
         return f"by {step.likely.hour:02}:{step.likely.minute:02}" if step.likely > now else "now"
+    if step.latest < now:
+        return step.reminder
     return f"by {day_words(step.latest, now)} · {step.reminder}"

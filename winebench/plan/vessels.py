@@ -2,9 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from datetime import datetime
+from functools import partial
+
+from msgspec.structs import replace
+
 from winebench.model.project import Project
 from winebench.model.recipe import Vessel
 from winebench.plan.balance import Balance
+from winebench.plan.customary import gallons_of, volume_text
+from winebench.plan.days import full_day
 from winebench.plan.figures import figure, workings
 from winebench.plan.learning.own_losses import losses_words, own_losses
 from winebench.plan.losses import LEAVING, SAMPLES_L, Losses, expected_loss_l, has_puree
@@ -13,10 +21,12 @@ from winebench.plan.scale import finished_l
 from winebench.plan.weights import jug_weight, pail_weight
 from winebench.trade import bottling
 from winebench.trade.workings import Workings
+from winebench.units import GallonCountry
 
 FULLEST_PRIMARY = 0.75
 """Share of a pail that must and pulp fill at the most; the rest is for foam (common practice)."""
-FOAM_SHARE = 0.15
+_NEAR_L, _NEAR_SHARE = 0.5, 0.03
+"""So much too small a pail may be: nobody buys another one for half a litre."""
 _SMALLEST_ML, _LARGEST_ML, _MOST_L = 100.0, 30_000.0, 100_000.0
 _LEAVING_NAMES = ("lees and first racking", "second racking", "third racking")
 TOO_LITTLE_L = 0.05
@@ -34,6 +44,40 @@ def vessels(project: Project, must: Balance, factor: float) -> tuple[VesselOutlo
         else _secondary(project, vessel, must.litres * factor, fills[vessel.id], over)
         for vessel in project.make.vessels
     )
+
+
+def vessels_now(
+    filled: Sequence[VesselOutlook], transfer: datetime | None, bottle: datetime | None
+) -> tuple[VesselOutlook, ...]:
+    """Return the vessels as the log has them: what the wine has left is empty."""
+    return tuple(_now(vessel, transfer, bottle) for vessel in filled)
+
+
+def _now(
+    vessel: VesselOutlook, transfer: datetime | None, bottle: datetime | None
+) -> VesselOutlook:
+    left = bottle or (transfer if vessel.role == "primary" else None)
+    if left is None:
+        come = transfer is not None and vessel.fill_l > 0.0
+        return replace(vessel, stage="now") if come else vessel
+    if vessel.fill_l <= 0.0:
+        return vessel
+    where = "bottled" if bottle is not None else "moved to glass"
+    return replace(
+        vessel, stage="over", fill_l=0.0, fill=None, weight=None, foam_line_l=None, fits=True,
+        headline="empty", detail=f"{where} {full_day(left)}",
+    )  # fmt: skip
+
+
+def bottles_now(expected: BottleOutlook, project: Project) -> BottleOutlook:
+    """Return what is to be bottled, or once it is what was filled and when."""
+    done = project.done("bottle")
+    if done is None:
+        return expected
+    noted = next((record.value.strip() for record in done.records if record.name == "count"), "")
+    size = f"of {project.make.bottle_ml:g} mL, filled {full_day(done.at)}."
+    said = f"{noted} {'bottle' if noted == '1' else 'bottles'}" if noted.isdecimal() else "Bottles"
+    return replace(expected, sentence=f"{said} {size}")
 
 
 def wine_to_glass_l(project: Project, must_l: float) -> float:
@@ -55,12 +99,13 @@ def _jug_fills(project: Project, wine_l: float) -> tuple[dict[str, float], float
 
 
 def pail_fits(fill: float, holds: float) -> bool:
-    """Return whether a pail has room for the foam too, to a whole litre of pail.
+    """Return whether a pail has room for the foam too, to half a litre of pail."""
+    return foam_line_l(fill) <= holds + min(_NEAR_L, _NEAR_SHARE * holds)
 
-    Nobody buys a pail for half a litre.
-    """
-    near = round(fill / FULLEST_PRIMARY) <= round(holds) and fill <= holds
-    return near or fill <= holds * FULLEST_PRIMARY
+
+def foam_line_l(fill: float) -> float:
+    """Return how high the foam of so much must and pulp may rise, L: where a pail has to end."""
+    return fill / FULLEST_PRIMARY
 
 
 def most_for_top_up_l(wine: float) -> float:
@@ -79,16 +124,18 @@ def _primary(project: Project, vessel: Vessel, must: Balance, factor: float) -> 
     pails = [v for v in project.make.vessels if v.role == "primary"]
     if len(pails) > 1:  # shared out by size
         fill *= holds / max(sum(v.holds.litres(project.gallon) for v in pails), 1e-9)
-    foam = fill * (1.0 + FOAM_SHARE)
-    fits = pail_fits(fill, holds)
+    foam, fits = foam_line_l(fill), pail_fits(fill, holds)
+    shown = min(foam, holds) if fits else foam  # what a pail is short by may foam to its rim
     with_fruit = " with the fruit" if must.pulp_l else ""
-    least = fill / FULLEST_PRIMARY
-    detail = f"foam line {foam:.1f} L · " + ("fits" if fits else f"wants a {least:.0f} L pail")
+    gallon = gallons_of(project)
+    told = partial(volume_text, gallon=gallon)
+    wanted = told(foam) if gallon else f"{foam:.0f} L"
+    detail = f"foam line {told(shown)} · " + ("fits" if fits else f"wants a {wanted} pail")
     return VesselOutlook(
         id=vessel.id, name=vessel.name, role="primary", capacity_l=holds, fill_l=fill,
         fill=figure(fill, "L", 1, workings=_pail_work(must, factor, fill, holds)),
         weight=pail_weight(vessel, holds, fill, must),
-        foam_line_l=foam, fits=fits, headline=f"{fill:.1f} L{with_fruit}", detail=detail,
+        foam_line_l=shown, fits=fits, headline=f"{told(fill)}{with_fruit}", detail=detail,
     )  # fmt: skip
 
 
@@ -100,6 +147,17 @@ def _pail_work(must: Balance, factor: float, fill: float, holds: float) -> Worki
         ("liquid in all", f"{must.litres * factor:.2f}", "L"),
         ("pulp in all", f"{must.pulp_l * factor:.2f}", "L"), ("pail", f"{holds:.2f}", "L"),
     )  # fmt: skip
+
+
+def of_text(fill: float, holds: float, gallon: GallonCountry | None) -> str:
+    """Return like "3.8 L of 3.8" or, in gallons, "2 qt of 1 gal (1.9 L of 3.8)"."""
+    litres = f"{fill:.1f} L of {holds:.1f}"
+    if gallon is None:
+        return litres
+    if holds - fill < TOO_LITTLE_L:
+        return volume_text(fill, gallon)
+    told = (volume_text(each, gallon, both=False) for each in (fill, holds))
+    return f"{' of '.join(told)} ({litres})"
 
 
 def _jug_work(must_l: float, fill: float, holds: float) -> Workings:
@@ -116,23 +174,24 @@ def _secondary(
 ) -> VesselOutlook:
     holds = vessel.holds.litres(project.gallon)
     short = holds * BRIM_L_SHARE - fill
-    spare = is_top_up(vessel)
+    spare, gallon = is_top_up(vessel), gallons_of(project)
+    told = partial(volume_text, gallon=gallon)
     if fill <= 0:
         detail = "not needed for this batch"
     elif spare and short > 0.02 * holds and over <= TOO_LITTLE_L:
-        detail = f"to top up from; {short:.1f} L of air, so use it first or keep it in bottles"
+        detail = f"to top up from; {told(short)} of air, so use it first or keep it in bottles"
     elif over > TOO_LITTLE_L:
-        detail = f"full; {over:.1f} L in all for top-up jugs"
+        detail = f"full; {told(over)} in all for top-up jugs"
     elif short <= 0.02 * holds:
         detail = "full to the neck"
     else:
-        detail = f"{short:.1f} L short: top up, or a smaller jug"
+        detail = f"{told(short)} short: top up, or a smaller jug"
     return VesselOutlook(
         id=vessel.id, name=vessel.name, role="secondary", capacity_l=holds, fill_l=fill,
         fill=figure(fill, "L", 1, workings=_jug_work(must_l, fill, holds)),
         weight=jug_weight(vessel, holds, fill, project),
         foam_line_l=None, fits=fill <= 0 or spare or short <= 0.12 * holds,
-        headline=f"{fill:.1f} L of {holds:.1f}", detail=detail,
+        headline=of_text(fill, holds, gallon), detail=detail,
     )  # fmt: skip
 
 

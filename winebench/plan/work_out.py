@@ -9,48 +9,67 @@ from functools import lru_cache
 import msgspec
 
 from winebench.model.edits import changed
+from winebench.model.log import Entry
 from winebench.model.project import Project
+from winebench.plan.as_read import as_read_caution
 from winebench.plan.batch import Batch
 from winebench.plan.compose import RecipeOutlook, compose
 from winebench.plan.days import Clock
 from winebench.plan.gravity_forecast import Forecaster, forecaster
 from winebench.plan.gravity_shown import forecast_outlook
-from winebench.plan.household.away import away_cautions
+from winebench.plan.household.away import away_cautions, held_while_away
 from winebench.plan.label import label_lines
 from winebench.plan.measured import as_measured, measured_cautions
-from winebench.plan.moves import before_newest, moved_steps
+from winebench.plan.moves import before_newest, correction, moved_by_correction, moved_steps
 from winebench.plan.outlook import Caution, Outlook, StepOutlook
+from winebench.plan.shopping.items import cost_of, still_needed, with_the_past_bought
 from winebench.plan.shopping.later import later_doses
+from winebench.plan.shopping.pantry_typed import counted
+from winebench.plan.spoken_outlook import in_words_of
 from winebench.plan.standing import standing_cautions, standing_lines
 from winebench.plan.step_outlooks import step_outlooks
 from winebench.plan.steps import rules
+from winebench.plan.steps.fruit_accepted import identity_cautions
 from winebench.plan.strength_now import strength_now
 from winebench.plan.stuck.seen import stuck_outlook
 from winebench.plan.today import today
+from winebench.plan.vessels import bottles_now, vessels_now
 
+_LEAVING = ("transfer", "bottle")
+"""Steps after which the wine is somewhere else."""
 _SEVERITIES = ("stop", "hold", "caution", "note")
 
 
-def outlook(project: Project, now: datetime, forecaster: Forecaster = forecaster) -> Outlook:
+def outlook(
+    project: Project,
+    now: datetime,
+    forecaster: Forecaster = forecaster,
+    log_before: tuple[Entry, ...] | None = None,
+) -> Outlook:
     """Return all that is worked out of the project at `now`.
 
     `forecaster` may answer None while a forecast is still being worked out; dates that lean
-    on it then come from the usual course.
+    on it then come from the usual course. `log_before` is the log as it was before the last edit
+    of it, where that is known: it tells what a corrected or deleted entry moved.
 
     Raises:
         ValueError: `now` has no offset.
 
     """
+    project = counted(project)
     clock = Clock(now)
     recipe = recipe_outlook(project)
     batch = Batch(project, clock, recipe, rules(), forecaster)
     steps = step_outlooks(batch)
-    newest = before_newest(project)
-    if newest is not None:
-        former = Batch(newest[0], clock, recipe, rules(), forecaster)
-        steps = moved_steps(steps, former, batch, newest[1])
+    steps = _with_moves(batch, steps, forecaster, log_before)
+    doses = later_doses(batch, steps)
+    pitched, bottled = batch.pitched is not None, "bottle" in batch.actions
+    listed = with_the_past_bought(recipe.shopping, pitched=pitched, bottled=bottled)
+    cost = cost_of((*listed, *doses), recipe.bottles.bottles, project.money)
     standing = standing_cautions(batch)
     cautions = tuple(_cautions(batch, standing, steps))
+    steps = held_while_away(steps, cautions)
+    end = batch.sweet_end
     found = Outlook(
         at=clock.now,
         name=project.name,
@@ -58,13 +77,13 @@ def outlook(project: Project, now: datetime, forecaster: Forecaster = forecaster
         make_text=recipe.make_text,
         basis_text=recipe.basis_text,
         scale_factor=recipe.scale_factor,
-        must=recipe.must,
+        must=batch.must if end is None else msgspec.structs.replace(batch.must, stops_at=end.at),
         lines=standing_lines(batch, standing),
         cautions=cautions,
-        vessels=recipe.vessels,
-        bottles=recipe.bottles,
-        shopping=recipe.shopping,
-        later=later_doses(batch, steps),
+        vessels=vessels_now(recipe.vessels, *(_done_at(project, step) for step in _LEAVING)),
+        bottles=msgspec.structs.replace(bottles_now(recipe.bottles, project), cost=cost),
+        shopping=still_needed(recipe.shopping, pitched=pitched, bottled=bottled),
+        later=doses,
         readings=tuple(seen.outlook for seen in batch.readings),
         forecast=forecast_outlook(batch),
         steps=steps,
@@ -73,7 +92,26 @@ def outlook(project: Project, now: datetime, forecaster: Forecaster = forecaster
         safety=tuple(_safety(batch)),
         stuck=stuck_outlook(batch),
     )
-    return msgspec.structs.replace(found, label=label_lines(project, found))
+    found = msgspec.structs.replace(found, label=label_lines(project, found))
+    return in_words_of(found, project)
+
+
+def _with_moves(
+    batch: Batch,
+    steps: tuple[StepOutlook, ...],
+    forecaster: Forecaster,
+    log_before: tuple[Entry, ...] | None,
+) -> tuple[StepOutlook, ...]:
+    project = batch.project
+    corrected = None if log_before is None else correction(project, log_before)
+    if corrected is not None:
+        former = Batch(corrected.before, batch.clock, batch.recipe, rules(), forecaster)
+        return moved_by_correction(steps, former, batch, corrected)
+    newest = before_newest(project)
+    if newest is None:
+        return steps
+    former = Batch(newest[0], batch.clock, batch.recipe, rules(), forecaster)
+    return moved_steps(steps, former, batch, newest[1])
 
 
 def recipe_outlook(project: Project) -> RecipeOutlook:
@@ -91,6 +129,10 @@ def _cautions(
     batch: Batch, standing: tuple[Caution, ...], steps: tuple[StepOutlook, ...]
 ) -> list[Caution]:
     found = [*standing, *measured_cautions(batch.project), *away_cautions(batch, steps)]
+    found += identity_cautions(batch)
+    found += as_read_caution(
+        batch.recipe.must, batch.must_reading, pitched=batch.pitched is not None
+    )
     found += _doubts(batch)
     return sorted(found, key=lambda caution: _SEVERITIES.index(caution.severity))
 
@@ -104,6 +146,11 @@ def _doubts(batch: Batch) -> Iterator[Caution]:
                 about=f"log:{seen.reading.id}",
                 sentence=f"{seen.outlook.raw}: {seen.outlook.doubt}",
             )
+
+
+def _done_at(project: Project, step: str) -> datetime | None:
+    done = project.done(step)
+    return done.at if done else None
 
 
 def _safety(batch: Batch) -> Iterator[str]:

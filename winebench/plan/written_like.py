@@ -2,10 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from winebench.model.recipe import Kitchen
+from winebench.plan.kitchen import cups, fraction_text, in_gallons, spoons, spoons_text
 from winebench.units import Amount, GallonCountry, Part
 
+_TEASPOON_L = Amount("1 tsp").litres(None)
 _OUNCE_G = Amount("1 oz").grams()
 _TONNE_G = 1e6
+BY_JUG = ("gal", "qt", "pt", "cup", "fl oz")
+"""Units of a country that liquids are poured in."""
+IN_SPOONS = ("tsp", "tbsp", "cup")
+"""Units that something dry is measured in."""
+_GALLON_OUNCES = 128.0
+_NEAR = 0.002
+"""A rounder amount that is no further off than this share is what a kitchen can measure."""
 
 
 def mass_like(grams: float, like: Amount | None = None) -> str:
@@ -15,31 +27,40 @@ def mass_like(grams: float, like: Amount | None = None) -> str:
         return _pounds(grams / _OUNCE_G)
     if grams >= _TONNE_G:
         return f"{grams / 1000:.1f} kg"
-    if unit == "kg" and grams >= 100:
+    if grams >= 1000 or (unit == "kg" and grams >= 100):
         return f"{trimmed(grams / 1000, 3)} kg"
     return f"{grams:.0f} g" if grams >= 100 else f"{trimmed(grams, 2 if grams < 10 else 1)} g"
 
 
 def _pounds(ounces: float) -> str:
-    ounces = round(ounces, 1 if ounces >= 4 else 2)
+    ounces = _rounder(ounces, round(ounces, 1 if ounces >= 4 else 2), (1.0, 0.5, 0.25))
     pounds, rest = divmod(ounces, 16)
-    small = f"{trimmed(rest, 1 if ounces >= 4 else 2)} oz"
+    quarters = rest * 4.0 == round(rest * 4.0)
+    small = f"{fraction_text(rest) if quarters else trimmed(rest, 1 if ounces >= 4 else 2)} oz"
     if not pounds:
         return small
     return f"{pounds:.0f} lb {small}" if rest else f"{pounds:.0f} lb"
 
 
+def _ounces(exact: float) -> float:
+    """Return fluid ounces as a jug shows them: of a gallon and more to the half."""
+    finest = 0.5 if exact >= _GALLON_OUNCES else 0.1
+    return _rounder(exact, round(round(exact / finest) * finest, 1), (4.0, 2.0, 1.0))
+
+
+def _rounder(exact: float, else_: float, steps: Sequence[float]) -> float:
+    """Return the amount by the coarsest of those steps that is near enough."""
+    near = (round(exact / step) * step for step in steps)
+    return next((one for one in near if abs(one - exact) <= _NEAR * exact), else_)
+
+
 def volume_like(litres: float, like: Amount, gallon: GallonCountry | None) -> str:
-    """Return a volume written as `like` is: gallons and fluid ounces, litres, cups, spoons."""
+    """Return a volume of a liquid written as `like` is: in gallons to fluid ounces, or litres."""
     part = like.parts[0]
     country = f" {part.country}" if part.country else ""
-    if part.unit == "gal":
-        ounce = Amount("1 fl oz").litres(part.country or gallon)
-        in_one = round(Amount("1 gal").litres(part.country or gallon) / ounce)
-        gallons, rest = divmod(round(litres / ounce, 1), in_one)
-        pieces = [f"{gallons:.0f} gal"] if gallons else []
-        pieces += [f"{trimmed(rest, 1)} fl oz"] if rest or not gallons else []
-        return " ".join(pieces) + country
+    whose = part.country or gallon
+    if part.unit in BY_JUG and whose is not None:
+        return in_gallons(_ounces(litres / Amount("1 fl oz").litres(whose)), whose) + country
     count = litres / Amount(f"1 {part.unit}").litres(part.country or gallon)
     digits = 3 if part.unit == "L" and count < 10 else 0 if part.unit == "mL" and count > 100 else 2
     return f"{trimmed(count, digits)} {_plural(part, count)}{country}"
@@ -47,6 +68,19 @@ def volume_like(litres: float, like: Amount, gallon: GallonCountry | None) -> st
 
 def _plural(part: Part, count: float) -> str:
     return "cups" if part.unit == "cup" and count > 1 else part.unit
+
+
+def by_spoon(litres: float, like: Amount, gallon: GallonCountry | None, kitchen: Kitchen) -> str:
+    """Return something dry as `like` is: in cups and quarters of one, or the spoons there are."""
+    part = like.parts[0]
+    if part.unit == "cup" and litres > 0.0:
+        cup_l = Amount("1 cup").litres(part.country or gallon)
+        measure = cups(litres, cup_l, kitchen)
+        country = f" {part.country}" if part.country and "cup" in measure.text else ""
+        return measure.text + country
+    exact = litres / _TEASPOON_L
+    off = spoons(exact, kitchen).error_percent or 0.0
+    return spoons_text(exact * (1.0 + off / 100.0))
 
 
 def trimmed(value: float, digits: int) -> str:

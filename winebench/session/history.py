@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections import deque
+from itertools import pairwise
 from typing import NamedTuple
 
-from winebench.model.project import Project
+from winebench.model.edits import changed
+from winebench.model.project import Draft, Project
 
 LONGEST = 2000
 
@@ -37,6 +39,18 @@ class History:
             start = before
         self._back.append(Step(start, label))
         self._field = field
+
+    def settle(self, present: Project, place: str) -> None:
+        """Make typing into drafts whose place begins so no step any more.
+
+        Every step keeps what is there of them at present: undo and redo change none of it.
+        """
+        mine = _drafts(present, place)
+        behind = [Step(_with_drafts(step.project, mine, place), step.label) for step in self._back]
+        ahead = [Step(_with_drafts(step.project, mine, place), step.label) for step in self._forth]
+        self._back = deque(_that_differ(behind, present), maxlen=LONGEST)
+        self._forth = _that_differ(ahead, present)
+        self._field = ""
 
     def part(self) -> None:
         """Let the next edit be a step of its own."""
@@ -79,3 +93,35 @@ class History:
         step = source.pop()
         other.append(Step(present, step.label))
         return step.project
+
+
+def _drafts(project: Project, place: str) -> tuple[Draft, ...]:
+    return tuple(draft for draft in project.drafts if draft.place.startswith(place))
+
+
+def _with_drafts(project: Project, mine: tuple[Draft, ...], place: str) -> Project:
+    """Return the project with just these drafts of all whose place begins so."""
+    if _drafts(project, place) == mine:
+        return project
+    others = tuple(draft for draft in project.drafts if not draft.place.startswith(place))
+    return changed(project, drafts=others + mine)
+
+
+def _that_differ(steps: list[Step], present: Project) -> list[Step]:
+    """Return the steps that still change something, the nearest to the present last."""
+    kept: list[Step] = []
+    for step, after in pairwise((*steps, Step(present, ""))):
+        if not _same(step.project, after.project):
+            kept.append(step)
+    return kept
+
+
+def _same(one: Project, other: Project) -> bool:
+    """Return whether no part was replaced; equal drafts may be other values.
+
+    Parts are compared by identity, as an edit leaves what it does not change: no long log is
+    gone through for it.
+    """
+    parts = (name for name in one.__struct_fields__ if name != "drafts")
+    untouched = all(getattr(one, name) is getattr(other, name) for name in parts)
+    return untouched and set(one.drafts) == set(other.drafts)

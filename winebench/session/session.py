@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import os
 import secrets
 from datetime import datetime
 from pathlib import Path
@@ -13,6 +14,7 @@ from winebench.model.log import Entry
 from winebench.model.project import Project
 from winebench.session.changes import Changes
 from winebench.session.history import History
+from winebench.store.backups import keep_previous
 from winebench.store.errors import ChangedOnDiskError, StoreError
 from winebench.store.pictures import copy_pictures
 from winebench.store.project_file import read_with_data, to_bytes, write_data
@@ -29,6 +31,7 @@ class Session:
         self._path = path
         self._saved: Project | None = project
         self._on_disk = _mark_of(path)
+        self._disk = _disk_of(path)
         self._proven: tuple[Entry, ...] = ()
         """Entries that are known to read back from a file as they are."""
         self._history = History()
@@ -56,6 +59,7 @@ class Session:
         session = cls(unsaved.project, unsaved.path)
         session._saved = None
         session._on_disk = unsaved.on_disk
+        session._disk = None
         session._proven = unsaved.project.log
         session._key = unsaved.key
         return session
@@ -64,6 +68,11 @@ class Session:
     def project(self) -> Project:
         """Return the project as it is now."""
         return self._project
+
+    @property
+    def key(self) -> str:
+        """Return the key that a copy of its unsaved work is kept under."""
+        return self._key
 
     @property
     def path(self) -> Path | None:
@@ -86,12 +95,13 @@ class Session:
 
         """
         before, after = self._project, edit.apply(self._project)
-        if after == before:
-            return Changes()
-        for fault in faults(after, before):
-            raise StoreError(f"{fault}.")
-        self._history.push(before, after, edit.label, edit.merges_as)
-        return self._go_to(after)
+        if after != before:
+            for fault in faults(after, before):
+                raise StoreError(f"{fault}.")
+            self._history.push(before, after, edit.label, edit.merges_as)
+        if edit.settles:
+            self._history.settle(after, edit.settles)
+        return self._go_to(after if after != before else None)
 
     def undo(self) -> Changes:
         """Take the last step back; return what changed, or nothing at the beginning."""
@@ -136,7 +146,8 @@ class Session:
         Pictures of its entries are copied along.
 
         Raises:
-            ChangedOnDiskError: another program wrote the file since; `force` overwrites it.
+            ChangedOnDiskError: another program wrote the file since; `force` overwrites it, and
+                what that program wrote is kept among the earlier versions.
             StoreError: it cannot be written; the file is as it was, the project is unsaved.
 
         """
@@ -148,12 +159,19 @@ class Session:
                 f'"{target}" was changed by another program since it was read; '
                 "open it again, save under another name, or overwrite it."
             )
+        if target == self._path and not force and self._unplugged():
+            raise StoreError(
+                f'"{target}" is not there: its folder is gone or on another disk. '
+                "Plug the disk in again, or save elsewhere."
+            )
         data = to_bytes(self._project, self._proven)
         self._proven = self._project.log
+        if force:
+            keep_previous(target, spacing_s=0.0)
         if self._path is not None and target != self._path:
             copy_pictures(self._project, self._path, target)
         write_data(target, data)
-        self._path, self._on_disk = target, _mark(data)
+        self._path, self._on_disk, self._disk = target, _mark(data), _disk_of(target)
         self._saved = self._project
         self._history.part()
         forget_copy(self._key)
@@ -166,6 +184,28 @@ class Session:
     def gone(self) -> bool:
         """Return whether its file was moved or deleted since it was read or saved."""
         return self._path is not None and self._on_disk != "" and not self._path.exists()
+
+    def _unplugged(self) -> bool:
+        """Return whether the file is gone with its disk, and its folder only what is left of it."""
+        return self.gone() and self._disk is not None and _disk_of(self._path) != self._disk
+
+    def take_in(self) -> Changes:
+        """Go on from what another program wrote to the file; undo leads back to the work before.
+
+        Raises:
+            StoreError: it cannot be read, or is another batch; nothing was changed.
+
+        """
+        if self._path is None:
+            return Changes()
+        project, data = read_with_data(self._path)
+        if project.id != self._project.id:
+            raise StoreError(f'"{self._path}" holds another batch than before.')
+        if project != self._project:
+            self._history.push(self._project, project, "change by another program", "")
+        self._saved, self._on_disk, self._proven = project, _mark(data), project.log
+        forget_copy(self._key)
+        return self._go_to(project)
 
     # --- copies of unsaved work ------------------------------------------------------------
 
@@ -189,6 +229,14 @@ class Session:
 
 def _mark(data: bytes) -> str:
     return hashlib.sha256(data).hexdigest()
+
+
+def _disk_of(path: Path | None) -> int | None:
+    """Return the system's number of the disk that the file's folder is on, None where unknown."""
+    try:
+        return os.stat(path.absolute().parent).st_dev if path else None
+    except OSError:
+        return None
 
 
 def _mark_of(path: Path | None) -> str:

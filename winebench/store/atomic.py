@@ -69,7 +69,13 @@ def _check_writable(target: Path) -> None:
         raise StoreError("it is a device or a pipe, not a file; choose a file name")
     # A rename would go over a write-protected file without asking.
     if target.exists() and not os.access(target, os.W_OK):
+        if _on_read_only_disk(target):
+            raise StoreError(_REASONS[errno.EROFS])
         raise StoreError("the file is write-protected; save it under another name")
+
+
+def _on_read_only_disk(target: Path) -> bool:
+    return hasattr(os, "statvfs") and bool(os.statvfs(target).f_flag & os.ST_RDONLY)
 
 
 def _replace(target: Path, data: bytes) -> None:

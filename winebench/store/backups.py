@@ -19,13 +19,13 @@ KEPT = 5
 SPACING_S = 600.0
 
 
-def keep_previous(path: Path) -> None:
-    """Keep the file as it is now, before it is overwritten."""
+def keep_previous(path: Path, spacing_s: float = SPACING_S) -> None:
+    """Keep the file as it is now, before it is overwritten, unless one was kept just before."""
     with contextlib.suppress(OSError, StoreError, RuntimeError):
         if not path.is_file():  # a device or a pipe may never end
             return
         earlier = earlier_versions(path)
-        if earlier and time.time() - earlier[0].stat().st_mtime < SPACING_S:
+        if earlier and time.time() - earlier[0].stat().st_mtime < spacing_s:
             return
         data = path.read_bytes()
         folder = _folder(path)

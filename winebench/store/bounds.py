@@ -82,8 +82,13 @@ def _numbers(project: Project) -> Iterator[Bound]:
     yield Bound("recipe.targets.strength_percent", targets.strength_percent, 0, 25, "% vol")
     yield Bound("recipe.targets.acid_low_g_per_l", targets.acid_low_g_per_l, *_ACID, "g/L")
     yield Bound("recipe.targets.acid_high_g_per_l", targets.acid_high_g_per_l, *_ACID, "g/L")
+    for end, value in (("low", targets.tannin_low_g_per_l), ("high", targets.tannin_high_g_per_l)):
+        yield Bound(f"recipe.targets.tannin_{end}_g_per_l", value, 0, 10, "g/L")
+    yield Bound("recipe.targets.drink_months", targets.drink_months, 0, 240, "months")
     yield Bound("make.bottle_ml", project.make.bottle_ml, _TRACE, 1e5, "mL")
     yield Bound("kitchen.smallest_teaspoon", kitchen.smallest_teaspoon, _TRACE, 1)
+    for index, size in enumerate(kitchen.spoons_owned):
+        yield Bound(f"kitchen.spoons_owned[{index}]", size, 0.01, 24, "teaspoons")
     yield Bound("kitchen.scale_step_g", kitchen.scale_step_g, _TRACE, _MOST_G, "g")
     yield Bound("kitchen.tablet_g", kitchen.tablet_g, _TRACE, 1000, "g")
     for index, spoon in enumerate(kitchen.spoons):
@@ -91,8 +96,6 @@ def _numbers(project: Project) -> Iterator[Bound]:
         yield Bound(place, spoon.grams_per_teaspoon, _TRACE, 30, "g")
     for index, owned in enumerate(kitchen.shelf):
         yield Bound(f"kitchen.shelf[{index}].count", owned.count, 1, MOST_OF_A_KIND)
-    for index, item in enumerate(project.pantry):
-        yield Bound(f"pantry[{index}].price", item.price, 0, 1e9)
     yield Bound("hydrometer.adds", project.hydrometer.adds, -0.05, 0.05, "SG")
     for index, ferment in enumerate(project.own_ferments):
         place = f"own_ferments[{index}]"

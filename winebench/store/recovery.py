@@ -18,7 +18,7 @@ import msgspec
 from winebench.model.log import Entry
 from winebench.model.project import Project
 from winebench.store.atomic import write_bytes
-from winebench.store.errors import StoreError
+from winebench.store.errors import DamagedFileError, StoreError
 from winebench.store.project_file import from_bytes, to_bytes
 from winebench.store.state import state_folder
 
@@ -77,7 +77,10 @@ def keep_copy(
             f'Unsaved work cannot be kept in "{target.parent}" ({problem.strerror}); '
             "save the project yourself."
         ) from problem
-    write_bytes(target, msgspec.json.encode(copy))
+    try:
+        write_bytes(target, msgspec.json.encode(copy))
+    except StoreError as problem:
+        raise StoreError(f"Unsaved work cannot be kept: {problem}") from problem
 
 
 def forget_copy(key: str) -> None:
@@ -87,19 +90,59 @@ def forget_copy(key: str) -> None:
 
 
 def unsaved_work() -> tuple[Unsaved, ...]:
-    """Return what crashed programs left, newest first; a copy that cannot be read is left out.
+    """Return what crashed programs left, newest first; `unreadable_work` tells of the rest.
 
     Copies that hold no more than their file does are dropped on the way.
     """
     return tuple(sorted(_found(), key=lambda unsaved: unsaved.kept_at, reverse=True))
 
 
+def unreadable_work() -> tuple[str, ...]:
+    """Return a sentence for each copy that cannot be read; nothing of it is thrown away.
+
+    A damaged copy is told of once, and renamed to "damaged-" and its name. One that only this
+    program or this user cannot read stays in its place, and is told of each time.
+    """
+    return tuple(filter(None, map(_told, _copies())))
+
+
+def _told(path: Path) -> str:
+    """Return why that copy cannot be read and where it stays, or "" where it can."""
+    try:
+        _read(path)
+    except FileNotFoundError:
+        return ""  # its program has just dropped it
+    except OSError as problem:
+        return f'Unsaved work in "{path}" may not be read ({problem.strerror}); it stays there.'
+    except DamagedFileError as problem:
+        aside = path.with_name(f"damaged-{path.name}")
+        with contextlib.suppress(OSError):
+            path.replace(aside)
+        return f'Unsaved work cannot be read: {problem} It stays in "{aside}".'
+    except StoreError as problem:
+        return f"Unsaved work cannot be read: {problem} It stays there."
+    return ""
+
+
+def _copies() -> Iterator[Path]:
+    return (path for path in sorted(_folder().glob("*.json")) if _KEY.fullmatch(path.stem))
+
+
+def _read(path: Path) -> tuple[_Copy, Project]:
+    """Return the copy in that file; raises OSError, or StoreError with what is wrong."""
+    data = path.read_bytes()
+    try:
+        copy = msgspec.json.decode(data, type=_Copy)
+    except (ValueError, RecursionError) as problem:
+        raise DamagedFileError(f'"{path.name}" is damaged ({problem}).') from problem
+    return copy, from_bytes(copy.project.encode("utf-8"), path.name)
+
+
 def _found() -> Iterator[Unsaved]:
-    for path in _folder().glob("*.json"):
+    for path in _copies():
         try:
-            copy = msgspec.json.decode(path.read_bytes(), type=_Copy)
-            project = from_bytes(copy.project.encode("utf-8"), path.name)
-        except (OSError, ValueError):
+            copy, project = _read(path)
+        except (OSError, StoreError):
             continue
         if copy.owner and copy.owner == _running(copy.owner.partition("-")[0]):
             continue

@@ -17,7 +17,7 @@ from winebench.model.project import Project
 from winebench.places import resources
 from winebench.store.migrations import NEWEST
 from winebench.store.project_file import FORMAT
-from winebench.store.quantities import as_written, example, is_quantity
+from winebench.store.quantities import as_written, example, is_quantity, may_be_number
 
 _DIALECT = "https://json-schema.org/draft/2020-12/schema"
 Schema = dict[str, Any]
@@ -89,7 +89,8 @@ def _value(kind: model.Type, parts: dict[str, Schema]) -> Schema:
         return {"enum": list(kind.values)}
     if isinstance(kind, model.CustomType) and is_quantity(kind.cls):
         title = kind.cls.__name__
-        return {"type": "string", "title": title, "description": f"Such as {example(kind.cls)}"}
+        written = ["string", "number"] if may_be_number(kind.cls) else "string"
+        return {"type": written, "title": title, "description": f"Such as {example(kind.cls)}"}
     return dict(_PLAIN[type(kind)])
 
 

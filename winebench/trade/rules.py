@@ -18,7 +18,8 @@ F = TypeVar("F", bound=Callable[..., Any])
 TOPICS = (
     "gravity", "scales", "hydrometer", "refractometer", "must", "sugar", "sweetener", "ethanol",
     "alcohol", "wine", "acid", "sulfite", "sulfite_running", "sorbate", "nutrient", "yeast",
-    "fining", "finings", "blending", "sweetening", "bottling", "kitchen",
+    "fining", "finings", "tannin", "blending", "sweetening", "sweetness", "bottling", "ageing",
+    "kitchen",
 )  # fmt: skip
 
 

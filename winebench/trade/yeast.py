@@ -7,6 +7,7 @@ import math
 from winebench.trade.ranges import NotKnown, known
 from winebench.trade.rules import rule
 
+PACKET_G = 5.0
 _PACKET_SERVES_L = 6 * 3.785411784
 _COLD_C = 15.0
 _STRONG_SG = 1.100
@@ -23,7 +24,7 @@ _STRONG_SG = 1.100
     example={"litres": 19.0, "sg": 1.090, "celsius": 20.0},
 )
 def packets(litres: float, sg: float, celsius: float = 20.0) -> int:
-    """Return how many packets of dry yeast to have at hand."""
+    """Return how many packets of dry yeast so many litres of must at that SG and °C want."""
     known(sg, 1.0, 1.17, "a must gravity of")
     known(celsius, 5.0, 35.0, "a room (°C) of")
     hard = sg > _STRONG_SG or celsius < _COLD_C
@@ -41,7 +42,7 @@ def packets(litres: float, sg: float, celsius: float = 20.0) -> int:
     example={"grams": 5.0},
 )
 def rehydration_water_ml(grams: float) -> float:
-    """Return the water that wakes so much dry yeast, mL."""
+    """Return the water that wakes so many grams of dry yeast, mL."""
     return known(grams, 0.0, 1000.0, "a yeast mass (g) of") * 10.0
 
 
@@ -56,7 +57,7 @@ def rehydration_water_ml(grams: float) -> float:
     example={"yeast_celsius": 38.0, "must_celsius": 18.0},
 )
 def rehydration_steps(yeast_celsius: float, must_celsius: float) -> int:
-    """Return how many times to add must to the yeast, each time as much as is there."""
+    """Return how many times to add must to the yeast, as much as is there; both in °C."""
     warm = known(yeast_celsius, 20.0, 43.0, "yeast water (°C) of")
     cool = known(must_celsius, 5.0, 35.0, "a must (°C) of")
     if cool > warm:

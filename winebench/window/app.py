@@ -35,7 +35,7 @@ def run(path: Path | None = None, like: Project | None = None, at: datetime | No
     window = MainWindow(beginning.session, at)
     window.open_session(beginning.session, at)
     if beginning.sentence:
-        window.banner.say(beginning.sentence)
+        window.banner.say(" ".join(filter(None, (beginning.sentence, beginning.news))))
     elif beginning.news:
         window.banner.tell(beginning.news)
     window.show()

@@ -21,7 +21,10 @@ _NEWS_MS = 8000
 
 
 class Banner(QWidget):
-    """Shows the newest sentence until it is put away or overtaken."""
+    """Shows the newest sentence until it is put away or overtaken.
+
+    A warning is overtaken for a while only: what holds on is shown again under what passes.
+    """
 
     covers = Signal(int)
     """How much of the page's foot it lies over, px; nothing once it is put away."""
@@ -33,6 +36,8 @@ class Banner(QWidget):
         self.sentence = ""
         self.passing = False
         """Whether what is shown is news that goes by itself."""
+        self._warning: tuple[str, tuple[Way, ...]] | None = None
+        """What still holds, also while something else is shown."""
         self._mark = SeverityMark("caution")
         self._label = label(wraps=True)
         self._ways: list[QPushButton] = []
@@ -54,6 +59,23 @@ class Banner(QWidget):
         self.passing = False
         self._timer.stop()
 
+    def warn(self, sentence: str, *ways: Way) -> None:
+        """Show what holds until it is retracted or put away, whatever else is said meanwhile."""
+        self._warning = (sentence, ways)
+        self.say(sentence, *ways)
+
+    def retract(self, sentence: str) -> None:
+        """Put that warning away: it holds no more."""
+        if self._warning is not None and self._warning[0] == sentence:
+            self._warning = None
+        if self.sentence == sentence:
+            self.put_away()
+
+    def clear(self) -> None:
+        """Put everything away, as when another project takes the place of what it is about."""
+        self._warning = None
+        self.put_away()
+
     def tell(self, sentence: str, *ways: Way) -> None:
         """Show good news; it goes by itself."""
         self._show(sentence, ways)
@@ -74,8 +96,9 @@ class Banner(QWidget):
             made = button(words, words, partial(self._take, act), "quiet")
             self._row.insertWidget(2 + place, made, 0, Qt.AlignmentFlag.AlignVCenter)
             self._ways.append(made)
-        self._place()
         self.show()
+        self._row.activate()  # new buttons take their room before the words are broken into lines
+        self._place()
         self.raise_()
 
     def _place(self) -> None:
@@ -92,12 +115,17 @@ class Banner(QWidget):
         return super().eventFilter(watched, event)
 
     def _take(self, act: Callable[[], object]) -> None:
-        self.put_away()
+        if self._warning is None or self._warning[0] != self.sentence:
+            self.put_away()  # a warning goes when it is solved: a dialog may be left again
         act()
 
     def put_away(self) -> None:
-        """Hide the message."""
+        """Hide the message; a warning that it lay over is seen again."""
         self._timer.stop()
+        under, self._warning = self._warning, None
+        if under is not None and under[0] != self.sentence:
+            self.warn(under[0], *under[1])
+            return
         self.sentence = ""
         self.hide()
         self.covers.emit(0)

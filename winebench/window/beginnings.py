@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
@@ -37,7 +37,14 @@ def sample_copy(name: str, at: datetime) -> Session:
 
 
 def begin(path: Path | None, like: Project | None, settings: Settings, at: datetime) -> Beginning:
-    """Return what to open with; a file that cannot be read is told and left as it is."""
+    """Return what to open with; what cannot be read is told, and left as it is."""
+    begun = _begun(path, like, settings, at)
+    sentences = (begun.sentence, *recovery.unreadable_work())
+    return replace(begun, sentence=" ".join(filter(None, sentences)))
+
+
+def _begun(path: Path | None, like: Project | None, settings: Settings, at: datetime) -> Beginning:
+    """Return what to open with, and what to tell of the file."""
     if like is not None:
         return Beginning(Session(like))
     if path is not None:

@@ -8,7 +8,9 @@ from datetime import datetime
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from winebench.model.edits import Edit
+from winebench.model.log import Entry
 from winebench.model.project import Project
+from winebench.model.stock import PantryItem
 from winebench.plan.outlook import Outlook
 from winebench.session import Changes, Session
 from winebench.store.errors import StoreError
@@ -46,6 +48,10 @@ class Document(QObject):
         self.forecasts = Forecasts(self)
         self.forecasts.arrived.connect(self.work_out)
         self.outlook: Outlook | None = None
+        self._log_before: tuple[Entry, ...] | None = None
+        """The log as it was before its last edit; None where that is not known."""
+        self._counted: tuple[PantryItem, ...] = ()
+        """The stock that the outlook counts."""
         self._timer = QTimer(self)
         self._timer.setInterval(_MINUTE_MS)
         self._timer.timeout.connect(self.work_out)
@@ -65,6 +71,7 @@ class Document(QObject):
         """Show another document; `at` fixes its moment, None lets time run."""
         self._at = at
         self.session = session
+        self._log_before = None
         self.forecasts.forget()
         if at is None:
             self._timer.start()
@@ -77,6 +84,8 @@ class Document(QObject):
     def edit(self, edit: Edit) -> None:
         """Make the edit; where the project could then not be saved, say why and change nothing."""
         self._step(lambda: self.session.apply(edit))
+        if edit.settles:
+            self.state_changed.emit()  # what undo takes back is another step now
 
     def undo(self) -> None:
         """Take the last step back."""
@@ -87,27 +96,54 @@ class Document(QObject):
         self._step(self.session.redo)
 
     def _step(self, step: Callable[[], Changes]) -> None:
+        before = self.project.log
         try:
             changes = step()
         except StoreError as problem:
             self.refused.emit(str(problem))
-            return
+        else:
+            if changes.touches("log"):
+                self._log_before = before
+            self._tell(changes)
+
+    def take_in(self) -> None:
+        """Show what another program wrote to the file; undo leads back to the work before.
+
+        Raises:
+            StoreError: it cannot be read, or is another batch; nothing was changed.
+
+        """
+        self._tell(self.session.take_in())
+
+    def _tell(self, changes: Changes) -> None:
         if changes:
-            if changes.fields == {"drafts"} and self.outlook is not None:
-                # Text that cannot be read yet changes nothing that is worked out.
+            if (
+                changes.fields == {"drafts"}
+                and self.outlook is not None
+                and self._counts_the_same()
+            ):
+                # Text that cannot be read yet changes nothing else that is worked out.
                 self.outlook_changed.emit(self.outlook)
             else:
                 self.work_out()
             self.edited.emit(changes)
             self.state_changed.emit()
 
+    def _counts_the_same(self) -> bool:
+        """Return whether the stock that can be read is what it was: a draft takes it out."""
+        from winebench.plan.shopping.pantry_typed import counted
+
+        return counted(self.project).pantry == self._counted
+
     def work_out(self) -> None:
         """Work the outlook out anew and tell of it."""
+        from winebench.plan.shopping.pantry_typed import counted
         from winebench.plan.work_out import outlook
 
+        self._counted = counted(self.project).pantry
         self.forecasts.begin()
         try:
-            self.outlook = outlook(self.project, self.now(), self.forecasts)
+            self.outlook = outlook(self.project, self.now(), self.forecasts, self._log_before)
         except (ValueError, ArithmeticError) as problem:
             # A must outside what the trade's rules know: the typing goes on, the figures wait.
             reason = str(problem).rstrip(".")

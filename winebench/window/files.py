@@ -42,6 +42,8 @@ class Files(QObject):
         self._document = window.document
         self.aside: list[Session] = []
         """Unnamed work of this run that another project took the place of."""
+        self._taken_in = ""
+        self._document.edited.connect(lambda _changes: self._put_by_taken_in())
         self.neighbours = Neighbours(window.document, window.banner, self)
 
     # --- opening -----------------------------------------------------------------------------
@@ -65,11 +67,12 @@ class Files(QObject):
             self._document.replace(Session(new_project(gallon)))
             self._window.recipe.focus_new_line()
 
-    def read_card(self) -> None:
-        """Open the reader of handed-down recipe cards."""
+    def read_card(self, typed: str = "") -> None:
+        """Open the reader of handed-down recipe cards, on a text typed in a row of the recipe."""
         from winebench.window.recipe.card_reader import CardReader
 
-        dialog = CardReader(self._document, self._start_from_card, self._window)
+        dialog = CardReader(self._document, self._start_from_card, self._window, typed)
+        dialog.accepted.connect(lambda: self._window.recipe.new_line.forget(typed))
         dialog.accepted.connect(self._tell_of_card)
         dialog.open()
 
@@ -142,7 +145,7 @@ class Files(QObject):
             for session in reversed(self.aside)
         ]
         for unsaved in recovery.unsaved_work():
-            if unsaved.project.id != self._document.project.id:
+            if unsaved.key != self._document.session.key:
                 words = f"{unsaved.project.name}, {_moment(unsaved.kept_at)}"
                 found.append((words, partial(self._recover, unsaved)))
         return found
@@ -172,7 +175,7 @@ class Files(QObject):
         if self._document.session.path is None:
             self.save_as()
         else:
-            self._save_to(None)
+            self.save_to(None)
 
     def save_as(self) -> None:
         """Ask for a file and save there from now on."""
@@ -180,17 +183,17 @@ class Files(QObject):
             self._window,
             "Save the project as",
             _FILTER,
-            lambda paths: self._save_to(paths[0]),
+            lambda paths: self.save_to(paths[0]),
             wanted="new",
             name=file_name(self._document.project.name),
             project=self._document.session.path,
         )
 
-    def save_to(self, path: Path) -> None:
-        """Save to that file, which is the project's file from now on."""
-        self._save_to(path)
+    def save_to(self, path: Path | None, *, force: bool = False) -> None:
+        """Save to that file, the project's from now on; None means its own, as it is.
 
-    def _save_to(self, path: Path | None, *, force: bool = False) -> None:
+        `force` overwrites what another program wrote there meanwhile.
+        """
         session = self._document.session
         try:
             session.save(path, force=force)
@@ -199,21 +202,41 @@ class Files(QObject):
             return
         if session.path is not None:
             recent.remember_file(session.path)
-        self._window.banner.put_away()
+        self._window.banner.clear()
         self._window.keeper.tell_saved()
         self._document.state_changed.emit()
+
+    def offer_elsewhere(self, sentence: str) -> None:
+        """Say why the work cannot be saved, with the way on."""
+        self._window.banner.warn(sentence, ("Save as…", self.save_as))
+
+    def tell_taken_in(self, sentence: str) -> None:
+        """Say that what another program wrote is shown now, with the way back."""
+        self._window.banner.say(sentence, ("Undo", self._document.undo))
+        self._taken_in = sentence
+
+    def _put_by_taken_in(self) -> None:
+        """Put that message away with the next edit: it is not so any more."""
+        self._window.banner.retract(self._taken_in)
 
     def offer_overtaken(self, sentence: str) -> None:
         """Say that another program changed the file, with the ways on."""
         path = self._document.session.path
         if path is None:
             return
-        self._window.banner.say(
+        self._window.banner.warn(
             sentence,
-            ("Overwrite it", lambda: self._save_to(None, force=True)),
+            ("Overwrite it", self._overwrite),
             ("Save as…", self.save_as),
             ("Open the other", partial(self._reopen, path)),
         )
+
+    def _overwrite(self) -> None:
+        self.save_to(None, force=True)
+        if not self._document.session.dirty:
+            self._window.banner.tell(
+                "Saved; what the other program wrote is kept among the earlier versions."
+            )
 
     def _reopen(self, path: Path) -> None:
         """Open what the file holds now; the work that was here stays among the kept work."""

@@ -8,23 +8,29 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 from winebench.window.parts.words import Elided
 from winebench.window.theme import theme
 
-_GLANCE_PX = 330
+_MOST_SAVED = 330
+"""Room for where the work is; a longer name of a file ends in "…", px."""
 
 
 class Foot(QWidget):
-    """Two lines of words side by side; the whole of each is in its tooltip."""
+    """Words side by side: where the work is, and the safety words in as many lines as they take."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.saved = Elided("", "muted", small=True)
-        self.safety = Elided("", "muted", small=True, right=True)
-        self.saved.keep_width(_GLANCE_PX)
+        self.safety = Elided("", "muted", small=True, right=True, lines=3)
+        self.show_saved("")
         row = QHBoxLayout(self)
         row.setContentsMargins(16, 3, 16, 3)
         row.setSpacing(16)
         row.addWidget(self.saved)
         row.addWidget(self.safety, 1)
         self.setMinimumHeight(24)
+
+    def show_saved(self, words: str) -> None:
+        """Show where the work is, in no more room than that takes."""
+        self.saved.say(words)
+        self.saved.keep_width(min(self.saved.sizeHint().width(), _MOST_SAVED))
 
     def show_safety(self, sentences: tuple[str, ...]) -> None:
         """Show the standing reminders."""

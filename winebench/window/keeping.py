@@ -15,6 +15,8 @@ QUIET_MS = 300
 _SHARE = 10
 """Where keeping takes a while (a long log, a slow disk), it is done less often: a tenth of the
 time at most."""
+_AGAIN_MS = 5000
+"""So long after a save that failed it is tried again: a disk may be plugged in, or have room."""
 
 
 class Keeper(QObject):
@@ -28,12 +30,19 @@ class Keeper(QObject):
     """Another program moved or deleted the file; it is written anew in its place."""
     overtaken = Signal(str)
     """Another program changed the file; the work is kept aside meanwhile."""
+    solved = Signal(str)
+    """What was told of in `failed` or `overtaken` is over: the file holds the work."""
 
     def __init__(self, document: Document, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._document = document
-        self._complained = False
+        self._complaint = ""
+        """What was told and still holds."""
         self._words = ""
+        self._again = QTimer(self)
+        self._again.setSingleShot(True)
+        self._again.setInterval(_AGAIN_MS)
+        self._again.timeout.connect(self.keep)
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
         self._timer.setInterval(QUIET_MS)
@@ -43,7 +52,8 @@ class Keeper(QObject):
 
     def _begin(self) -> None:
         self._timer.stop()
-        self._complained = False
+        self._again.stop()
+        self._complaint = ""
         session = self._document.session
         if session.path is not None and not session.dirty:
             self._tell(f"Saved in {session.path.name}")
@@ -70,19 +80,17 @@ class Keeper(QObject):
         if session.path is None:
             return self._keep_aside()
         if not session.dirty:
+            session.autosave(local_now())  # undone to what the file holds: no copy is needed
+            self._solve()
             return True
         gone = session.gone()
         try:
             session.save()
         except ChangedOnDiskError as problem:
-            kept = self._keep_aside()
-            self._complain(str(problem), overtaken=True)
-            return kept
+            return self._keep_aside(str(problem), overtaken=True)
         except StoreError as problem:
-            kept = self._keep_aside()
-            self._complain(str(problem))
-            return kept
-        self._complained = False
+            self._again.start()
+            return self._keep_aside(str(problem))
         self.tell_saved()
         self._document.state_changed.emit()
         if gone:
@@ -97,24 +105,40 @@ class Keeper(QObject):
         now = local_now()
         path = self._document.session.path
         name = f" in {path.name}" if path else ""
-        self._complained = False
+        self._again.stop()
+        self._solve()
         self._tell(f"Saved {now.hour:02d}:{now.minute:02d}{name}")
 
-    def _keep_aside(self) -> bool:
+    def _keep_aside(self, why: str = "", *, overtaken: bool = False) -> bool:
+        """Keep a copy; `why` says what is wrong with the project's own file, if anything is."""
         session = self._document.session
         try:
             session.autosave(local_now())
         except StoreError as problem:
-            self._complain(str(problem))
-            self._tell("Not kept")
+            self._again.start()
+            self._complain(" ".join(filter(None, (why, str(problem)))), overtaken=overtaken)
+            self._tell("Not kept anywhere")
             return False
-        self._tell("Kept; not yet in a file of its own" if session.path is None else "Kept aside")
+        if session.path is None:
+            self._solve()
+            self._tell("Kept; not yet in a file of its own")
+        else:
+            self._complain(f"{why} Your work is kept aside meanwhile.", overtaken=overtaken)
+            self._tell(f"Kept aside, not in {session.path.name}")
         return True
 
     def _complain(self, sentence: str, *, overtaken: bool = False) -> None:
-        if not self._complained:
-            self._complained = True
-            (self.overtaken if overtaken else self.failed).emit(sentence)
+        """Tell what is wrong, once for as long as it stays the same."""
+        if sentence == self._complaint:
+            return
+        self._solve()
+        self._complaint = sentence
+        (self.overtaken if overtaken else self.failed).emit(sentence)
+
+    def _solve(self) -> None:
+        if self._complaint:
+            self.solved.emit(self._complaint)
+            self._complaint = ""
 
     def _tell(self, words: str) -> None:
         remember_last(self._document.session.path)  # of two windows the one worked in last

@@ -6,53 +6,32 @@ from datetime import datetime
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-import msgspec
 import shiboken6
-from PySide6.QtCore import QByteArray, QEvent, QObject, Qt, QTimer
+from PySide6.QtCore import QEvent, QObject, Qt, QTimer
 from PySide6.QtGui import QCloseEvent
-from PySide6.QtWidgets import QMainWindow, QMessageBox, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QMainWindow, QVBoxLayout, QWidget
 
-from winebench.model.edits import PutEntry, new_id
-from winebench.model.log import Action
-from winebench.plan.outlook import Figure, Outlook, TodayItem
+from winebench.plan.outlook import Figure, Outlook
 from winebench.session import Session
-from winebench.store.settings import Settings, load_settings, save_settings
 from winebench.window.banner import Banner
+from winebench.window.commands import Commands
 from winebench.window.document import Document
 from winebench.window.files import Files
 from winebench.window.foot import Foot
 from winebench.window.keeping import Keeper
 from winebench.window.notices import Notices
 from winebench.window.panes import LEAST_FOR_BOTH, Panes
-from winebench.window.parts.fitting import fit_to_screen
 from winebench.window.recipe.pane import RecipePane
-from winebench.window.strip.strip import TodayStrip, wants_words
+from winebench.window.room import remember_room, restore_room
+from winebench.window.strip.strip import TodayStrip
 from winebench.window.tab_order import neighbour
-from winebench.window.theme import theme
+from winebench.window.watching import Watcher
 from winebench.window.workings.popup import WorkingsPopup, show_workings
 
 if TYPE_CHECKING:
     from winebench.window.logging.reading_bar import ReadingBar
     from winebench.window.printing import Printing
     from winebench.window.timeline.pane import TimelinePane
-
-_COLOURS = {"system": None, "light": False, "dark": True}
-_KEYS = (
-    ("F2", "log a reading"),
-    ("Shift+F2", "log several days"),
-    ("Ctrl+R", "read a recipe card"),
-    ("Ctrl+B", "shopping and pantry"),
-    ("Ctrl+Shift+T", "reach the targets"),
-    ("Ctrl+D", "do what is first today"),
-    ("Ctrl+L", "add a line to the recipe"),
-    ("Enter, Up, Down", "the next or previous line"),
-    ("F4", "details of the line"),
-    ("Ctrl+Delete", "take the line out"),
-    ("Alt+Up, Alt+Down", "move the line"),
-    ("F1", "workings of a figure"),
-    ("F6", "the other pane"),
-    ("Ctrl+Z, Ctrl+Y", "undo, redo, of everything"),
-)
 
 
 class MainWindow(QMainWindow):
@@ -71,8 +50,10 @@ class MainWindow(QMainWindow):
         self.panes = Panes(self.recipe)
         self.foot = Foot()
         self.keeper = Keeper(self.document, self)
+        self.watcher = Watcher(self.document, self)
         self.files = Files(self)
         self.notices = Notices(self.document, self)
+        self.commands = Commands(self)
         self.workings: WorkingsPopup | None = None
         self._kept_once = False
         self._before_reading: QWidget | None = None
@@ -83,7 +64,7 @@ class MainWindow(QMainWindow):
         self._arrange()
         self._connect()
         self.menus = Menus(self)
-        self._restore(load_settings())
+        restore_room(self, self.panes)
         self.strip.installEventFilter(self)
 
     @cached_property
@@ -156,23 +137,22 @@ class MainWindow(QMainWindow):
         document.refused.connect(self.banner.say)
         self.recipe.edit_wanted.connect(document.edit)
         self.recipe.workings_wanted.connect(self.show_workings)
-        self.recipe.reach_wanted.connect(self.reach_targets)
+        self.recipe.reach_wanted.connect(self.commands.reach_targets)
+        self.recipe.card_wanted.connect(self.files.read_card)
         self.strip.reading_wanted.connect(self.log_reading)
-        self.strip.done_wanted.connect(self._do)
+        self.strip.done_wanted.connect(self.commands.do)
         self.strip.show_wanted.connect(self.show_step)
-        self.keeper.told.connect(self.foot.saved.say)
-        self.keeper.failed.connect(self.banner.say)
+        self.strip.workings_wanted.connect(self._explain_step)
+        self.keeper.told.connect(self.foot.show_saved)
+        self.keeper.told.connect(lambda _words: self.watcher.know())
+        self.keeper.failed.connect(self.files.offer_elsewhere)
+        self.keeper.solved.connect(self.banner.retract)
         self.keeper.returned.connect(self.banner.say)
         self.banner.covers.connect(self._keep_clear)
         self.keeper.overtaken.connect(self.files.offer_overtaken)
+        self.watcher.taken_in.connect(self.files.tell_taken_in)
+        self.watcher.puzzled.connect(self.files.offer_overtaken)
         self.notices.step_wanted.connect(self.show_step)
-
-    def _restore(self, settings: Settings) -> None:
-        fit_to_screen(self, 1366, 740)
-        if settings.window_geometry:
-            self.restoreGeometry(QByteArray(settings.window_geometry))
-        if settings.splitter_state:
-            self.panes.restoreState(QByteArray(settings.splitter_state))
 
     def open_session(self, session: Session, at: datetime | None = None) -> None:
         """Show that document; `at` fixes its moment."""
@@ -210,22 +190,42 @@ class MainWindow(QMainWindow):
 
     def _keep_clear(self, covered: int) -> None:
         """Let nothing of the timeline lie under the banner, which is higher than the foot."""
-        if "timeline" in self.__dict__:
+        if self._has_timeline:
             self.timeline.keep_clear(max(covered - self.foot.height(), 0))
 
     def focusNextPrevChild(self, forward: bool) -> bool:
-        """Go with Tab through the page as it is read; the banner, while shown, comes last."""
-        found = neighbour((self._page, self.banner), self.focusWidget(), forward)
+        """Go with Tab through the page as it is read; the banner, while shown, comes last.
+
+        Qt asks for it also where what had the keyboard is gone: then it stays in its pane.
+        """
+        focus = self.focusWidget()
+        if focus is not None and not (focus.isVisible() and focus.isEnabled()):
+            self._rest(focus)
+            return True
+        found = neighbour((self._page, self.banner), focus, forward)
         if found is None:
             return False
         reason = Qt.FocusReason.TabFocusReason if forward else Qt.FocusReason.BacktabFocusReason
         found.setFocus(reason)
         return True
 
+    def _rest(self, gone: QWidget) -> None:
+        """Put the keyboard where no key does anything by itself, in the pane of what is gone."""
+        if self.recipe.isAncestorOf(gone) and self.recipe.isVisible():
+            self.recipe.focus_new_line()
+        elif self._has_timeline and self.timeline.isAncestorOf(gone) and self.timeline.isVisible():
+            self.timeline.rest()
+        else:
+            self.strip.setFocus()
+
+    @property
+    def _has_timeline(self) -> bool:
+        return "timeline" in self.__dict__
+
     def _show_replaced(self) -> None:
         if self._has_reading_bar:
             self.reading_bar.hide()
-        self.banner.put_away()
+        self.banner.clear()
 
     def _show_title(self) -> None:
         session = self.document.session
@@ -246,6 +246,14 @@ class MainWindow(QMainWindow):
             self.panes.show_timeline()
             self.timeline.select_step(key)
 
+    def _explain_step(self, key: str) -> None:
+        """Show what dates the step of that key, the keyboard on it."""
+        self.show_step(key)
+        workings = self.timeline.card.workings
+        workings.setFocus(Qt.FocusReason.OtherFocusReason)
+        if not workings.isChecked():
+            workings.click()
+
     def log_reading(self) -> None:
         """Open the reading bar, the keyboard in its gravity field."""
         if not self.reading_bar.isVisible():
@@ -260,105 +268,7 @@ class MainWindow(QMainWindow):
         if before is not None and shiboken6.isValid(before) and before.isVisible():
             before.setFocus(Qt.FocusReason.OtherFocusReason)
         else:
-            self.strip.focus_first()
-
-    def _do(self, item: TodayItem) -> None:
-        """Tick the item's step off now, or open its card where something is to be written down."""
-        outlook = self.document.outlook
-        steps = outlook.steps if outlook else ()
-        step = next((step for step in steps if step.key == item.step), None)
-        if step is None:
-            return
-        if wants_words(step):
-            self.show_step(step.key)
-            self.timeline.card.tick.click()
-            return
-        action = Action(id=new_id(), at=self.document.now(), step=step.key)
-        self.document.edit(PutEntry(label=f"tick off: {step.name}", entry=action))
-        self.banner.tell(f"{step.name}: done.", ("Undo", self.document.undo))
-
-    # --- the menus' own actions --------------------------------------------------------------
-
-    def add_line(self) -> None:
-        """Put the keyboard where a line is added."""
-        self.panes.show_recipe()
-        self.recipe.focus_new_line()
-
-    def show_targets(self) -> None:
-        """Open or close what is wanted of the wine."""
-        self.panes.show_recipe()
-        self.recipe.toggle_targets()
-
-    def reach_targets(self) -> None:
-        """Open what changes amounts until the targets are reached."""
-        from winebench.window.batch.reach import ReachDialog
-
-        ReachDialog(self.document, self).open()
-
-    def show_kitchen(self) -> None:
-        """Open the kitchen, the room and the instruments."""
-        from winebench.window.batch.kitchen import KitchenDialog
-
-        dialog = KitchenDialog(self.document, self)
-        dialog.open()
-
-    def toggle_full_screen(self) -> None:
-        """Fill the screen, or stop filling it."""
-        if self.isFullScreen():
-            self.showNormal()
-        else:
-            self.showFullScreen()
-
-    def choose_colours(self, key: str) -> None:
-        """Use "light", "dark" or the "system"'s colours from now on."""
-        theme().choose(_COLOURS[key])
-        save_settings(msgspec.structs.replace(load_settings(), appearance=key))
-
-    @property
-    def notices_wanted(self) -> bool:
-        """Return whether desktop notices may be shown."""
-        return self.notices.wanted
-
-    def switch_notices(self) -> None:
-        """Switch desktop notices on or off from now on."""
-        wanted = not self.notices.wanted
-        self.notices.switch(wanted)
-        save_settings(msgspec.structs.replace(load_settings(), notices=wanted))
-
-    def explain_focused(self) -> None:
-        """Show the workings of the figure that has the keyboard, by its F1."""
-        focus = self.focusWidget()
-        explain = getattr(focus, "explain", None)
-        row = self.recipe.table.focused_row
-        if explain is not None:
-            explain()
-        elif row is not None:
-            row.scaled.explain()
-
-    def show_keys(self) -> None:
-        """Show the keys worth knowing."""
-        rows = "".join(f"<tr><td><b>{key}</b>&nbsp;&nbsp;</td><td>{does}</td></tr>"
-                       for key, does in _KEYS)  # fmt: skip
-        self._tell("Keys", f"<table cellpadding=3>{rows}</table>")
-
-    def show_about(self) -> None:
-        """Say what this is."""
-        from winebench import __version__
-
-        self._tell(
-            "About Winebench",
-            f"<p><b>Winebench {__version__}</b></p>"
-            "<p>From a few pounds of fruit to a stable, labelled bottle.</p>"
-            "<p>Free software under the MIT licence. Its figures guide; your nose, your hydrometer "
-            "and your local rules decide.</p>",
-        )
-
-    def _tell(self, title: str, html: str) -> None:
-        box = QMessageBox(self)
-        box.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        box.setWindowTitle(title)
-        box.setText(html)
-        box.open()
+            self.strip.setFocus()
 
     # --- closing -----------------------------------------------------------------------------
 
@@ -374,15 +284,6 @@ class MainWindow(QMainWindow):
             )
             event.ignore()
             return
-        self._remember()
+        remember_room(self, self.panes)
         self.document.forecasts.finish()
         super().closeEvent(event)
-
-    def _remember(self) -> None:
-        save_settings(
-            msgspec.structs.replace(
-                load_settings(),
-                window_geometry=bytes(self.saveGeometry().data()),
-                splitter_state=bytes(self.panes.saveState().data()),
-            )
-        )

@@ -133,16 +133,16 @@ class Menus:
         self._add(menu, "&Readings from a table…", self._log_a_table)
         self._add(menu, "&Do what is first today", window.strip.do_first, "Ctrl+D")
         menu.addSeparator()
-        self._add(menu, "&Add a line", window.add_line, "Ctrl+L")
+        self._add(menu, "&Add a line", window.commands.add_line, "Ctrl+L")
         # These keys work in the lines themselves; a window shortcut would take them from fields.
         self._add(menu, "Line: de&tails\tF4", recipe.toggle_details)
         self._add(menu, "Line: take &out\tCtrl+Delete", recipe.remove_line)
         self._add(menu, "Line: move &up\tAlt+Up", lambda: recipe.move_line(-1))
         self._add(menu, "Line: move do&wn\tAlt+Down", lambda: recipe.move_line(1))
         menu.addSeparator()
-        self._add(menu, "Tar&gets", window.show_targets, "Ctrl+T")
-        self._add(menu, "R&each the targets…", window.reach_targets, "Ctrl+Shift+T")
-        self._add(menu, "&Kitchen, room and instruments…", window.show_kitchen, "Ctrl+K")
+        self._add(menu, "Tar&gets", window.commands.show_targets, "Ctrl+T")
+        self._add(menu, "R&each the targets…", window.commands.reach_targets, "Ctrl+Shift+T")
+        self._add(menu, "&Kitchen, room and instruments…", window.commands.show_kitchen, "Ctrl+K")
         self._add(menu, "S&hopping and pantry…", self._show_shopping, "Ctrl+B")
         self._add(menu, "Da&ys to start on…", self._show_start_days)
         self._add(menu, "Learn &from finished batches…", self._show_learning)
@@ -209,7 +209,7 @@ class Menus:
         )
         menu.addSeparator()
         self._add(menu, "&Go to the other pane", window.panes.change_pane, "F6")
-        self._add(menu, "&Full screen", window.toggle_full_screen, "F11")
+        self._add(menu, "&Full screen", window.commands.toggle_full_screen, "F11")
         menu.addSeparator()
         over = Overlaying(window)
         self._filled(menu.addMenu("&Lay another batch over this one"), over.fill)
@@ -225,11 +225,11 @@ class Menus:
                 ("&dark", "dark", ""),
             ),
             chosen,
-            window.choose_colours,
+            window.commands.choose_colours,
         )
-        self.notices = self._add(menu, "Desktop &notices", window.switch_notices)
+        self.notices = self._add(menu, "Desktop &notices", window.commands.switch_notices)
         self.notices.setCheckable(True)
-        self.notices.setChecked(window.notices_wanted)
+        self.notices.setChecked(window.notices.wanted)
 
     def _exclusive(
         self,
@@ -247,6 +247,6 @@ class Menus:
 
     def _help(self) -> None:
         window, menu = self._window, self._menu("&Help")
-        self._add(menu, "&Workings of the figure\tF1", window.explain_focused)
-        self._add(menu, "&Keys", window.show_keys)
-        self._add(menu, "&About Winebench", window.show_about)
+        self._add(menu, "&Workings of the figure\tF1", window.commands.explain_focused)
+        self._add(menu, "&Keys", window.commands.show_keys)
+        self._add(menu, "&About Winebench", window.commands.show_about)

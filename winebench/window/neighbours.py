@@ -21,7 +21,8 @@ _FIRST_MS, _EACH_MS = 1500, 60
 
 
 class Neighbours(QObject):
-    """Look once at each opening, a file at a time; say what is found when nothing else is said."""
+    """Look once at each opening, a file at a time; say what is found when nothing else is said,
+    and take it back once it holds no more."""
 
     def __init__(self, document: Document, banner: Banner, parent: QObject) -> None:
         super().__init__(parent)
@@ -32,7 +33,9 @@ class Neighbours(QObject):
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
         self._timer.timeout.connect(self._next)
+        self._said = ""
         document.replaced.connect(self._begin)
+        document.edited.connect(self._check)
 
     @property
     def busy(self) -> bool:
@@ -43,6 +46,7 @@ class Neighbours(QObject):
         mine = self._document.session.path
         self._waiting = [path for path in recent.recent_files() if path != mine]
         self._others = []
+        self._said = ""
         if self._waiting and self._document.project.make.vessels:
             self._timer.start(_FIRST_MS)
         else:
@@ -64,11 +68,24 @@ class Neighbours(QObject):
         if self._banner.isVisible():  # what it says matters more; this can wait
             self._timer.start(_FIRST_MS)
             return
-        project = self._document.project
-        both = clashes([(project, self._document.outlook), *self._others])
+        self._said = self._found()
+        if self._said:
+            self._banner.say(self._said)
+
+    def _check(self) -> None:
+        """Take back what was told once an edit has settled it."""
+        if self._said and self._banner.sentence == self._said and not self._found():
+            self._banner.retract(self._said)
+            self._said = ""
+
+    def _found(self) -> str:
+        """Return what there is to say of this batch's vessels, or ""."""
+        project, outlook = self._document.project, self._document.outlook
+        if outlook is None:
+            return ""
+        both = clashes([(project, outlook), *self._others])
         mine = [one for one in both if any(stay.batch == project.id for stay in one.stays)]
-        if mine:
-            self._banner.say(_words(mine))
+        return _words(mine) if mine else ""
 
 
 def _words(found: list[Clash]) -> str:

@@ -11,7 +11,7 @@ from PySide6.QtPrintSupport import QPrintDialog, QPrinter, QPrintPreviewDialog
 from PySide6.QtWidgets import QDialog, QWidget
 
 from winebench.output.card import card_pdf, paint_card
-from winebench.output.label_sheets import label_sheet
+from winebench.output.label_sheets import sheet_of
 from winebench.output.labels import labels_pdf, paint_labels
 from winebench.output.pages import OutputError, whole_page
 from winebench.output.shopping import paint_shopping, shopping_pdf
@@ -90,7 +90,9 @@ class Printing(QObject):
         except (OutputError, StandInError) as problem:
             self._banner.say(str(problem))
             return
-        self._say_result(f'The {_TITLES[pages]} is in "{path}".', warnings)
+        self._say_result(
+            f'The {_TITLES[pages]} {"are" if pages == "labels" else "is"} in "{path}".', warnings
+        )
 
     def calendar(self) -> None:
         """Ask for a file and write the steps to it as a calendar."""
@@ -150,7 +152,7 @@ class Printing(QObject):
         printer = QPrinter(QPrinter.PrinterMode.HighResolution)
         try:
             labels = pages == "labels"
-            paper = label_sheet(project.label.sheet).paper if labels else project.paper
+            paper = sheet_of(project).paper if labels else project.paper
             printer.setPageLayout(whole_page(paper))
         except OutputError as problem:
             self._banner.say(str(problem))

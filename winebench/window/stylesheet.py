@@ -74,7 +74,7 @@ QSplitter::handle:hover, QSplitter::handle:focus { background: $fruit; }
 QTableView { background: $card; color: $ink; border: 1px solid $rule; gridline-color: $rule;
   selection-background-color: $wash; selection-color: $ink; }
 QTableView::item { padding: 0 6px; }
-QHeaderView::section { background: $sunken; color: $muted; border: none; padding: 3px 6px; }
+QHeaderView::section { background: $sunken; color: $muted; border: none; padding: 3px 9px; }
 """)
 
 

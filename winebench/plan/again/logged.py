@@ -7,14 +7,9 @@ from collections.abc import Iterator
 from winebench.catalog.additives import additives
 from winebench.model.log import Action
 from winebench.model.project import Project
-from winebench.model.recipe import AdditiveLine
-from winebench.plan.portions import additive_g
+from winebench.plan.record_values import value_of
 from winebench.plan.typed.names import exact
 from winebench.plan.typed.offers import known
-from winebench.units import Amount, UnitsError, parse_number
-
-NOTHING = ("none", "no", "nothing", "not yet", "-", "–")
-"""What people write down where nothing went in."""
 
 
 def actions_of(project: Project, step: str) -> tuple[Action, ...]:
@@ -33,33 +28,19 @@ def records_of(project: Project, step: str, name: str) -> Iterator[str]:
 def grams_written(text: str, project: Project, key: str = "") -> float | None:
     """Return what "8", "8 g", "1 1/2 oz", "2 tablets" or "none" comes to in g, or None.
 
-    `key` names the additive, so that its spoons and tablets can be weighed.
+    `key` names what is weighed, so that its spoons, cups and tablets can be.
     """
-    plain = text.strip()
-    if plain.lower() in NOTHING:
-        return 0.0
-    try:
-        return parse_number(plain)
-    except UnitsError:
-        pass
-    try:
-        amount = Amount(plain)
-        if amount.dimension == "mass":
-            return amount.grams()
-        return additive_g(project, AdditiveLine(id="", additive=key, amount=amount))
-    except UnitsError:
-        return None
+    return value_of(text, "g", project, key)
 
 
-def mg_per_l_written(text: str) -> float | None:
-    """Return what "50", "50 mg/L" or "none" comes to in mg/L, or None."""
-    plain = text.strip().lower().removesuffix("mg/l").strip()
-    if plain in NOTHING:
-        return 0.0
-    try:
-        return parse_number(plain)
-    except UnitsError:
-        return None
+def mg_per_l_written(
+    text: str, project: Project, key: str = "", litres: float | None = None
+) -> float | None:
+    """Return what "50", "50 mg/L", "3 tablets" or "none" comes to in mg/L, or None.
+
+    A weight of the sulfite `key` counts where it is known into how many litres it went.
+    """
+    return value_of(text, "mg/L", project, key, litres)
 
 
 def fining(project: Project, action: Action) -> tuple[str, float] | None:

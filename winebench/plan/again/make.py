@@ -9,7 +9,7 @@ import hashlib
 import re
 from datetime import datetime
 
-from winebench.model.edits import changed
+from winebench.model.edits import Change, changed
 from winebench.model.project import Project
 from winebench.plan.again.done_amounts import as_done
 from winebench.plan.again.last_time import all_forgotten
@@ -26,14 +26,26 @@ def make_again(project: Project, now: datetime) -> Project:
 
     Kitchen, instruments, vessels, pantry and label are kept. The fruit's measured figures are
     forgotten and asked for anew; there is no log and no start yet. Its forecast and
-    expected losses learn from the batches that this one learned from, and from its own.
+    expected losses learn from the batches that this one learned from. Where there are such, the
+    maker lets finished batches teach, and it learns from this one too; else see `lesson_again`.
     """
     made = _emptied(all_forgotten(as_measured(as_done(project).project)), _again(project.name, now),
                     project, now, "again")  # fmt: skip
+    lets = bool(project.own_ferments or project.own_losses)
+    teaches = lesson_again(project, made, now) if lets else None
+    return teaches.apply(made) if teaches else made
+
+
+def lesson_again(project: Project, new: Project, now: datetime) -> Change | None:
+    """Return the edit by which `new`, made of the project again, learns from it.
+
+    None where the project teaches nothing, or has done so.
+    """
     try:
-        return learn_from(made, project, now).apply(made)
+        edit = learn_from(new, project, now)
     except NotLearnedError:
-        return made
+        return None
+    return None if edit.apply(new) == new else edit
 
 
 def taken_from_log(project: Project) -> tuple[str, ...]:

@@ -16,6 +16,7 @@ from winebench.plan.again.logged import (
     records_of,
 )
 from winebench.plan.portions import additive_g, portion
+from winebench.plan.readings import SUGAR_IN
 from winebench.plan.steps.first_nitrogen import NUTRIENTS
 from winebench.plan.steps.sulfite_must import SULFITES
 
@@ -40,9 +41,9 @@ def went_in(project: Project, factor: float, litres: float) -> Iterator[Went]:
     sugar = _grams(project, "sugar-water", "sugar")
     if sugar is not None:
         yield Went("white-sugar", (), sugar, feed=False)
-    fed = _grams(project, "sugar-feed", "grams")
-    if fed is not None:
-        yield Went("white-sugar", (), fed, feed=True)
+    fed = [grams for step in SUGAR_IN if (grams := _grams(project, step, "grams")) is not None]
+    if fed:
+        yield Went("white-sugar", (), sum(fed), feed=True)
     sulfite = _sulfite_g(project, litres)
     if sulfite is not None:
         yield Went("potassium-metabisulfite", SULFITES, sulfite)
@@ -76,11 +77,15 @@ def _sulfite_g(project: Project, litres: float) -> float | None:
     grams = _grams(project, "sulfite-must", "grams", _sulfite_key(project))
     if grams is not None:
         return grams
-    doses = [mg_per_l_written(text) for text in records_of(project, "sulfite-must", "mg-per-l")]
+    key = _sulfite_key(project)
+    doses = [
+        mg_per_l_written(text, project, key, litres)
+        for text in records_of(project, "sulfite-must", "mg-per-l")
+    ]
     known = [dose for dose in doses if dose is not None]
     if not known:
         return None
-    return sum(known) * litres / 1000.0 / additives()[_sulfite_key(project)].so2_share
+    return sum(known) * litres / 1000.0 / additives()[key].so2_share
 
 
 def _sulfite_key(project: Project) -> str:

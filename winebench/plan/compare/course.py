@@ -14,7 +14,8 @@ from winebench.plan.compose import RecipeOutlook
 from winebench.plan.days import settled
 from winebench.plan.losses import RACKINGS, litres_lost
 from winebench.plan.readings import HALF_WIDTH, OG_WITHIN, Seen, readings
-from winebench.units import Gravity, UnitsError, parse_number
+from winebench.plan.record_values import value_of
+from winebench.units import Gravity, UnitsError
 
 LIFT, DRY = 1.030, 1.000
 CELSIUS = 1.0
@@ -101,7 +102,7 @@ def _warmth(project: Project, pitched: datetime, course: list[Seen]) -> Iterator
             celsius
             for record in action.records
             if record.name == "temperature" and settled(action.at) <= until
-            if (celsius := _celsius(record.value)) is not None
+            if (celsius := value_of(record.value, "°C", project)) is not None
         ]
     if known:
         for key, name, value in (
@@ -109,13 +110,6 @@ def _warmth(project: Project, pitched: datetime, course: list[Seen]) -> Iterator
             ("coolest", "Coolest that was read", min(known)),
         ):
             yield Fact(key, name, f"{value:.0f} °C", about(value, CELSIUS))
-
-
-def _celsius(text: str) -> float | None:
-    try:
-        return parse_number(re.sub(r"\s*°?\s*C$", "", text.strip(), flags=re.IGNORECASE))
-    except UnitsError:
-        return None
 
 
 def _bottled(project: Project) -> Iterator[Fact]:
@@ -135,8 +129,10 @@ def _sulfite(project: Project, recipe: RecipeOutlook) -> Iterator[Fact]:
         return
     must = recipe.must.sulfite.value or 0.0
     total = must if actions_of(project, "sulfite-must") else 0.0
+    litres = recipe.bottles.finished.value
     for text in records_of(project, "stabilise", "mg-per-l"):
-        total += mg_per_l_written(text) or 0.0
+        dose = mg_per_l_written(text, project, "potassium-metabisulfite", litres)
+        total += dose or 0.0
     text = f"{total:.0f} mg/L"
     yield Fact("total-sulfite", "Sulfite added in all", text, about(total, SULFITE * total))
 

@@ -104,6 +104,8 @@ EFFECTS: dict[str, Effect] = {
     "acidity": Effect(
         "Sharper; it asks for sweetness or for time.", "Softer; flat where there is too little."
     ),
+    "drink": Effect("It wants longer in the bottle.", "Ready sooner; it may also fade sooner."),
+    "drink-wanted": Effect("Wanted to be kept longer.", "Wanted to be drunk sooner."),
     "nitrogen": Effect(
         "A quicker ferment; what the yeast leaves feeds spoilage.",
         "A slower ferment; below 150 mg/L it may stick or smell of egg.",

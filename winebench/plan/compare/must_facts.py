@@ -17,6 +17,10 @@ STRENGTH_PERCENT = 0.25
 """Published relations differ by half a percent at wine strengths (`abv-by-each-relation`)."""
 ACID_G_PER_L, PH, BRIX = 0.25, 0.05, 0.2
 """A titration at home, a pH meter and a refractometer repeat to twice these (common practice)."""
+TANNIN_G_PER_L = 0.03
+"""Half of what nobody tells apart by taste (common practice)."""
+MONTHS = 1.0
+"""What nobody can tell of the time that a wine wants (common practice)."""
 NITROGEN_MG_PER_L = 15.0
 """What tables and tests of nitrogen repeat to (common practice)."""
 COST = 0.01
@@ -43,7 +47,9 @@ def must_facts(project: Project, recipe: RecipeOutlook, *, wide: bool) -> tuple[
         ("gravity", "Gravity of the must", must.gravity, SG),
         ("strength", "Strength by the recipe", must.strength, STRENGTH_PERCENT),
         ("acidity", "Acidity of the must", must.acidity, ACID_G_PER_L),
+        ("tannin", "Tannin of the must", must.tannin, TANNIN_G_PER_L),
         ("nitrogen", "Nitrogen of the must", must.nitrogen, NITROGEN_MG_PER_L),
+        ("drink", "Ready to drink by the recipe", must.ready, MONTHS),
     )
     found = [fact for line in project.fruits for fact in _measured(line)]
     for key, name, figure, half_width in figures:

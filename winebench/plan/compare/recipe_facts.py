@@ -92,7 +92,12 @@ def _words(project: Project) -> Iterator[Fact]:
     if yeasts:
         yield Fact("yeast", "Yeast", "; ".join(yeasts))
     yield Fact("style", "Style", style(project.recipe.style).name)
-    final = project.recipe.targets.final_gravity
+    targets = project.recipe.targets
+    if targets.drink_months is not None:
+        months = targets.drink_months
+        text = f"{months:g} months after bottling"
+        yield Fact("drink-wanted", "Wanted to drink from", text, about(months, 0.0))
+    final = targets.final_gravity
     if final is not None and final.scale == "SG":
         known = about(final.value, SWEETNESS_SG)
         yield Fact("sweetness", "Sweetness wanted", f"{final.value:.3f}", known)

@@ -5,9 +5,12 @@ from __future__ import annotations
 import re
 
 from winebench.plan.typed.amounts import stated
+from winebench.plan.typed.forms import SORTS
+from winebench.plan.typed.names import exact
 from winebench.plan.typed.number_words import digits
+from winebench.plan.typed.offers import known
 from winebench.plan.typed.remarks import Asked, written
-from winebench.units import UnitsError
+from winebench.units import NUMBER, SPELLINGS, UnitsError
 
 _OR = re.compile(r"\s*,?\s+or\s+(?:else\s+)?(?=\d)")
 _LOOSE = re.compile(
@@ -16,10 +19,18 @@ _LOOSE = re.compile(
     r"(?:s|es)?\s+(?:of\s+)?\w.*",
     re.IGNORECASE,
 )
+_EITHER = re.compile(r"(?i)(?<=[a-z])(?:\s+or\s+|\s*/\s*)(?=[a-z])")
+_COUNTED = re.compile(
+    rf"(?P<number>{NUMBER})\s+(?P<name>(?:[a-z][\w'-]*\.?(?:\s+|$)){{1,4}})",
+    re.IGNORECASE | re.ASCII,
+)
+_NO_PIECES = re.compile(
+    r"(?i)\b(?:days?|weeks?|months?|hours?|minutes?|times|degrees?|people|parts?|and|in|on|of|at)\b"
+)
 
 
 def refuse_choice(text: str) -> None:
-    """Raise where the words leave a choice, or measure by the handful.
+    """Raise where the words leave a choice, measure by the handful, or count pieces of no weight.
 
     Raises:
         Asked: they do; each of the choices is a way out.
@@ -29,8 +40,43 @@ def refuse_choice(text: str) -> None:
     choices = _OR.split(plain)
     if len(choices) > 1 and all(_is_line(choice) for choice in choices):
         raise Asked("The card leaves a choice: which one goes in?", *map(written, choices))
+    _refuse_names(plain)
     if _LOOSE.fullmatch(plain):
         raise Asked(f'"{text}" is no measure: write how much, or keep it as a note.')
+    counted = _COUNTED.fullmatch(plain.strip(" ."))
+    name = " ".join(w for w in counted["name"].split() if w not in SORTS) if counted else ""
+    tablets = exact(f"{name} tablets", known()) is not None
+    if counted is not None and tablets and not any(map(_unit, name.split())):
+        way = written(f"{counted['number']} {name} tablets")
+        raise Asked(f'"{text}": of tablets, or by the spoon?', way)
+    if counted is not None and _is_piece(counted["name"].split()):
+        raise Asked(f'"{text}" is counted, not weighed: write its weight, or keep it as a note.')
+
+
+def _refuse_names(plain: str) -> None:
+    """Raise where one amount is of either of two known things: "3 lb plums or damsons"."""
+    try:
+        found = stated(plain) if _EITHER.search(plain) else None
+    except UnitsError:
+        return
+    names = _EITHER.split(re.sub(r"(?i)^of\s+", "", found.words)) if found is not None else []
+    if found is not None and len(names) > 1 and all(exact(name, known()) for name in names):
+        ways = [written(f"{found.amount.text} {name}") for name in names]
+        raise Asked("The card leaves a choice: which one goes in?", *ways)
+
+
+def _is_piece(words: list[str]) -> bool:
+    """Return whether the words are a thing that nobody knows here: no unit before a known name.
+
+    "1 cinnamon stick" is a piece; "2 furlongs honey" has a unit that there is none of.
+    """
+    if _NO_PIECES.search(" ".join(words)) or any(_unit(word) for word in words):
+        return False
+    return not any(exact(" ".join(words[start:]), known()) for start in range(len(words)))
+
+
+def _unit(word: str) -> bool:
+    return word.lower().rstrip(".") in SPELLINGS or word.lower() == "fl"
 
 
 def _is_line(text: str) -> bool:

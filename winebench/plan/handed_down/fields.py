@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from functools import lru_cache
 
+from winebench.plan.handed_down.marks import unmarked
 from winebench.plan.handed_down.shapes import Field
 from winebench.plan.scale import must_for_finished_l
+from winebench.plan.typed.acidity import ACID_NAME, ACID_UNIT, tartaric_g_per_l
 from winebench.plan.typed.amounts import stated
 from winebench.plan.typed.fields import Slip, read_gravity
 from winebench.plan.typed.number_words import digits
 from winebench.plan.typed.numbers import pair
 from winebench.plan.typed.remarks import Asked, Unread, written
-from winebench.trade.acid import as_tartaric
 from winebench.units import Amount, Gravity, UnitsError, Volume, parse_number
 
 LEAST_START_SG = 1.02
@@ -32,12 +34,14 @@ _MORE = r"(?:[\s,(]+(?:or|before|at|when|if|after|once|in|by|on|with)\b.*)?"
 """What may follow a gravity and changes nothing: "before the yeast goes in"."""
 _STARTING = re.compile(
     rf"(?:(?:(?:starting|original|initial|start|target|wanted|specific|opening)\s+)*{_GRAVITY}"
-    rf"|o\.?\s?g\.?){_IS}(?P<value>{_VALUE}){_MORE}",
+    rf"|o\.?\s?g\.?|(?:enough\s+)?sugar\s*:?\s*(?:added\s+)?to\s+(?:(?:bring|raise|make|give|an?|reach|{_GRAVITY})\s+)*"
+    rf"(?:to\s+)?(?=1[.,])){_IS}(?P<value>{_VALUE}){_MORE}",
     re.IGNORECASE,
 )
 _FINAL = re.compile(
     rf"(?:(?:(?:final|finishing|finished|end|ending|terminal)\s+(?:specific\s+)?{_GRAVITY})"
-    rf"|f\.?\s?g\.?|(?:finish(?:es|ed)?|ends?|bottled?|sweetened?)\s+(?:at|to)){_IS}"
+    rf"|f\.?\s?g\.?|final|(?:finish(?:es|ed)?|ends?|bottled?|sweetened?)\s+(?:at|to)){_IS}"
+    rf"(?:(?:below|under|<){_IS})?"
     rf"(?P<value>{_VALUE}){_MORE}",
     re.IGNORECASE,
 )
@@ -47,30 +51,37 @@ _BARE_GRAVITY = re.compile(
     re.IGNORECASE,
 )
 _ACIDITY = re.compile(
-    rf"(?:t\.?\s?a\.?|(?:titratable|total)\s+acid(?:ity)?|acidity|acid){_IS}"
-    rf"(?P<value>{_NUM}(?:\s*(?:-|to)\s*{_NUM})?)\s*(?P<unit>%|g\s?/\s?l|g\s?per\s?l(?:it(?:re|er))?"
-    r"|ppt|‰|per\s?cent|g\s?/\s?100\s?ml)?\.?"
-    r"(?:\s*\(?(?:as\s+)?(?P<acid>tartaric|malic|citric|sulfuric|sulphuric)(?:\s+acid)?\)?)?",
+    rf"(?:(?:target|wanted|aim|must|desired)\s+)*(?:t\.?a\.?|(?:titratable|total)\s+acid(?:ity)?|acidity|acid){_IS}"
+    rf"(?P<value>{_NUM}(?:\s*(?:-|to)\s*{_NUM})?)\s*(?P<unit>{ACID_UNIT})?\.?"
+    rf"(?:\s*\(?(?:as\s+)?(?P<acid>{ACID_NAME})(?:\s+acid)?\)?)?",
+    re.IGNORECASE,
+)
+_ACIDITY_LAST = re.compile(
+    rf"(?P<value>{_NUM}(?:\s*(?:-|to)\s*{_NUM})?)\s*(?P<unit>{ACID_UNIT})\s*(?:of\s+)?"
+    rf"(?:as\s+)?(?P<acid>{ACID_NAME})?\s*(?:t\.?a\.?|(?:titratable\s+|total\s+)?acid(?:ity)?)",
     re.IGNORECASE,
 )
 _STRENGTH = re.compile(
-    rf"(?:(?:abv|alcohol|strength|potential(?:\s+alcohol)?){_IS}(?P<value>{_NUM})\s*"
+    rf"(?:(?:(?:target|wanted|expected|final|desired)\s+)*(?:abv|alcohol|strength|potential(?:\s+alcohol)?){_IS}(?P<value>{_NUM}(?:\s*(?:-|to)\s*{_NUM})?)\s*"
     rf"(?:%|per\s?cent)?(?:\s*(?:abv|vol\.?|alcohol))*"
     rf"|(?P<other>{_NUM})\s*(?:%|per\s?cent)\s*(?:abv|vol\.?|alcohol|alc\.?|by\s+vol(?:ume)?|/)+"
     r"(?:\s*(?:abv|vol\.?|by\s+volume))*)\.?",
     re.IGNORECASE,
 )
 _MAKES = re.compile(
-    r"(?:(?:this\s+)?(?:makes?|yields?|gives?)|to\s+make|make\s+up\s+to|quantit(?:y|ies)(?:\s+for)?|for|"
-    r"(?:batch|recipe|must)(?:\s+(?:size|volume|for|of))?|size|volume|total(?:\s+volume)?)"
+    r"(?:(?:(?:this|it|the\s+recipe|recipe|batch)\s+)?(?:(?:should|will|would)\s+)?(?:makes?|yields?|gives?|fills?)|"
+    r"to\s+make|make\s+up\s+to|quantit(?:y|ies)(?:\s+for)?|(?:enough\s+|sufficient\s+)?for|"
+    r"(?:batch|recipe|must|brew)(?:\s+(?:size|volume|for|of))?|size|volume|total(?:\s+volume)?)"
     r"\b\s*[:=-]?\s*(?P<volume>\d.*)",
     re.IGNORECASE,
 )
 _OF_WINE = re.compile(
     r"(?i)\s*\b(?:of\s+)?(?:(?:the|finished)\s+)*(?:wine|must|batch|recipe|mead)$"
 )
+_OF_SUCH_WINE = re.compile(r"(?i)\s+of\s+(?:[\w'-]+\s+){0,4}(?:wine|mead|cider|melomel|must)$")
 
 
+@lru_cache(maxsize=4096)
 def read_field(text: str) -> Field | None:
     """Return the figure that the item states, or None where it states none.
 
@@ -78,7 +89,7 @@ def read_field(text: str) -> Field | None:
         Unread: it states one that cannot be true; with what was probably meant.
 
     """
-    plain = digits(text).strip(" .;,")
+    plain = digits(unmarked(text)).strip(" .;,")
     if len(plain) > 80:
         return None
     readers: tuple[Callable[[str], Field | None], ...] = (
@@ -120,7 +131,7 @@ def _starting(plain: str) -> Field | None:
 
 
 def _one_gravity(text: str, name: str) -> Gravity:
-    found = read_gravity(text.strip(" ."))
+    found = read_gravity(text.strip().rstrip("."))
     if isinstance(found, Slip):
         told = re.sub(r" (?:Did you mean|Read the hydrometer).*", "", found.sentence)
         raise Unread(told, *([written(f"{name} {found.meant}")] if found.meant else []))
@@ -131,14 +142,11 @@ def _one_gravity(text: str, name: str) -> Gravity:
 
 
 def _acidity(plain: str) -> Field | None:
-    found = _ACIDITY.fullmatch(plain)
+    found = _ACIDITY.fullmatch(plain) or _ACIDITY_LAST.fullmatch(plain)
     if found is None:
         return None
-    unit, acid = (found["unit"] or "").lower().replace(" ", ""), (found["acid"] or "").lower()
-    times = 10.0 if unit in ("%", "percent", "g/100ml") else 1.0
-    acid = acid.replace("ph", "f")
-    ends = [parse_number(end) * times for end in pair(found["value"])]
-    low, high = (float(as_tartaric(min(end, 100.0), acid)) if acid else end for end in ends)
+    unit, acid = found["unit"], found["acid"]
+    low, high = (tartaric_g_per_l(end, unit, acid) for end in pair(found["value"]))
     if low > high:
         raise Unread(f'"{plain}" starts above where it ends.', written(f"TA {high:g} to {low:g}"))
     if low < LEAST_ACID or high > MOST_ACID:
@@ -167,7 +175,8 @@ def _strength(plain: str) -> Field | None:
     found = _STRENGTH.fullmatch(plain)
     if found is None:
         return None
-    percent = parse_number(found["value"] or found["other"])
+    low, high = pair(found["value"] or found["other"])
+    percent = (parse_number(low) + parse_number(high)) / 2.0
     if not LEAST_STRENGTH <= percent <= MOST_STRENGTH:
         raise Unread(
             f"No wine ferments to {percent:g} %: yeast gives up between "
@@ -181,7 +190,7 @@ def _strength(plain: str) -> Field | None:
 
 def _makes(plain: str) -> Field | None:
     found = _MAKES.fullmatch(plain)
-    volume = basis_of(found["volume"] if found else plain)
+    volume = basis_of(_OF_SUCH_WINE.sub("", found["volume"]) if found else plain)
     return Field(name="basis", basis=volume) if volume is not None else None
 
 
@@ -207,9 +216,13 @@ def basis_of(text: str) -> Volume | None:
         return None
 
 
-def _bottles(amount: Amount) -> Asked:
+class OfWine(Asked):
+    """How much wine it makes in bottles, where the must is to be told."""
+
+
+def _bottles(amount: Amount) -> OfWine:
     litres = must_for_finished_l(amount.count() * _BOTTLE_L)
-    return Asked(
+    return OfWine(
         f"{amount.text} is the wine, not the must. With {_BOTTLE_L * 1000:g} mL bottles and what "
         f"stays behind in racking it takes {litres:.1f} L.",
         written(f"makes {litres:.1f} L"),

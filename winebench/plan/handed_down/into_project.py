@@ -23,6 +23,8 @@ from winebench.plan.work_out import recipe_outlook
 from winebench.units import GallonCountry, Size, Volume
 
 _LEAST_L = 0.1
+THICKEST_SG = 1.15
+"""Lines without water that read more are no must yet: their water is lacking (common practice)."""
 LABEL = "read a recipe card"
 _USUAL: dict[GallonCountry | None, str] = {
     "US": "1 gal US", "imperial": "1 gal imperial", None: "4.5 L",
@@ -40,19 +42,25 @@ def usual_basis(reading: CardReading) -> Volume:
 
 
 def card_basis(reading: CardReading) -> Volume | None:
-    """Return the volume that the card is for: as stated, else what lines with their own water
-    make; None where it gives neither.
+    """Return the volume that the card is for: as stated, else what lines without water to the
+    mark make; None where it gives neither.
     """
     if reading.basis is not None:
         return reading.basis
-    waters = [line for line in card_lines(reading) if isinstance(line, WaterLine)]
-    if reading.is_open or not waters or any(line.amount is None for line in waters):
+    lines = card_lines(reading)
+    if reading.is_open or any(
+        isinstance(line, WaterLine) and line.amount is None for line in lines
+    ):
         return None
     try:
-        litres = recipe_outlook(_project_of(reading, usual_basis(reading))).must.liquid.value
+        must = recipe_outlook(_project_of(reading, usual_basis(reading))).must
     except (ValueError, ArithmeticError):
         return None
-    return Volume(f"{litres:.1f} L") if litres and litres >= _LEAST_L else None
+    litres, sg = must.liquid.value, must.gravity.value
+    poured = any(isinstance(line, WaterLine) for line in lines)
+    if not litres or litres < _LEAST_L or (not poured and (sg is None or sg > THICKEST_SG)):
+        return None
+    return Volume(f"{litres:.1f} L")
 
 
 def _project_of(reading: CardReading, basis: Volume) -> Project:
@@ -82,8 +90,8 @@ def card_targets(reading: CardReading, onto: Targets | None = None) -> Targets:
 def card_note(reading: CardReading, *, with_title: bool) -> str:
     """Return the card's method, and what was left unread, in its own words; or ""."""
     kept = ("method", "title") if with_title else ("method",)
-    method = [row.item.text for row in reading.rows if row.kind in kept]
-    unread = [f"? {row.item.text}" for row in reading.rows if row.is_open]
+    method = [row.item.words for row in reading.rows if row.kind in kept]
+    unread = [f"? {row.item.words}" for row in reading.rows if row.is_open]
     return "\n".join([*method, *unread])
 
 

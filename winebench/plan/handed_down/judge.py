@@ -10,11 +10,10 @@ from winebench.model.edits import PutLine
 from winebench.model.recipe import SugarLine, WaterLine
 from winebench.plan.handed_down.into_project import (
     card_basis,
-    card_lines,
     card_project,
-    usual_basis,
 )
 from winebench.plan.handed_down.mentions import mentions
+from winebench.plan.handed_down.quantity import packets, volume
 from winebench.plan.handed_down.shapes import CardReading, FieldName, Row
 from winebench.plan.outlook import Caution
 from winebench.plan.portions import sugar_of
@@ -47,7 +46,8 @@ _SLACK_PERCENT = 1.0
 def judged(reading: CardReading) -> CardReading:
     """Return the reading with what the whole card gives away, each at its row."""
     reading = _with_rows(reading, [_against_others(reading, row) for row in reading.rows])
-    found = [*_cautioned(reading), *_strength(reading), *mentions(reading), *_volume(reading)]
+    found = [*_cautioned(reading), *_strength(reading), *mentions(reading), *packets(reading),
+             *volume(reading)]  # fmt: skip
     rows = list(reading.rows)
     loose = []
     for place, remark in found:
@@ -179,15 +179,3 @@ def _words_of(line: SugarLine | WaterLine) -> str:
         return "water to the mark"
     name = sugar_of(line).name.lower() if isinstance(line, SugarLine) else "water"
     return f"{line.amount.text} {name}"
-
-
-def _volume(reading: CardReading) -> Iterator[tuple[None, Remark]]:
-    """Give the remark where the card has lines and does not say how much they make."""
-    if reading.basis is not None or reading.is_open or not card_lines(reading):
-        return
-    made = card_basis(reading)
-    taken = made.text if made else usual_basis(reading).text
-    its = f"its lines make {taken}, which" if made else taken
-    way = Way(label=f"Write it in: makes {taken}", text=f"makes {taken}", apart=True)
-    sentence = f"The card does not say how much it makes; {its} is taken."
-    yield None, Remark(sentence=sentence, ways=(way,))

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from typing import NamedTuple
 
-from winebench.model.recipe import Line, WaterLine, YeastLine
+from winebench.model.recipe import Line, SugarLine, WaterLine, YeastLine
 from winebench.plan.handed_down.shapes import CardReading
 from winebench.plan.typed.amounts import stated
 from winebench.plan.typed.names import exact
 from winebench.plan.typed.number_words import digits
 from winebench.plan.typed.offers import known
 from winebench.plan.typed.remarks import Remark, Way
-from winebench.units import UnitsError
+from winebench.units import Amount, UnitsError
 
 _MOST = 8
 _LONGEST_NAME = 3
@@ -20,20 +21,45 @@ _START = re.compile(r"(?<![\w.,/])\d")
 _WATER = re.compile(
     r"(?i)\bwater\s+(?:up\s+)?to\s+(?:make\s+)?(?:up\s+(?:to\s+)?)?\d(?:[^,;.]|[.,]\d)*"
 )
+_ARTICLES = re.compile(
+    r"(?i)^(?:(?:of|the|more|extra|another|further|remaining|additional|other)\s+)+"
+)
+_PART_OF_SUGAR = re.compile(
+    r"(?i)\b(?:half|third|quarter|rest|remaining|remainder|second|other)\b[^.;,]{0,24}\b(?:sugar|honey)\b"
+)
+_SAME = 0.02
+
+
+class _Named(NamedTuple):
+    text: str
+    key: str
+    amount: Amount | None = None
 
 
 def mentions(reading: CardReading) -> Iterator[tuple[int, Remark]]:
-    """Give, with their row, the amounts that the method names of what no line of the card is."""
-    there = {_key(row.line) for row in reading.rows if row.line is not None}
+    """Give, with their row, what the method names and no line of the card is."""
+    lines = [row.line for row in reading.rows if row.line is not None]
+    there = {_key(line) for line in lines}
+    staged = any(isinstance(line, SugarLine) and line.when == "feed" for line in lines)
     for place, row in enumerate(reading.rows):
         if row.kind != "method" or row.answer is not None:
             continue
-        for text, key in _named(row.item.text, has_volume=reading.basis is not None):
-            if key not in there:
-                there.add(key)
-                said = f'The method names "{text}", and no line does.'
-                way = Way(label=f"Put it in: {text}", text=text, apart=True)
+        for named in _named(row.item.words):
+            if named.key not in there:
+                there.add(named.key)
+                said = f'The method names "{named.text}", and no line does.'
+                way = Way(label=f"Put it in: {named.text}", text=named.text, apart=True)
                 yield place, Remark(sentence=said, ways=(way,))
+            elif _is_more(named, lines):
+                yield place, _more(named)
+        if "white-sugar" in there and not staged and _PART_OF_SUGAR.search(row.item.words):
+            yield (
+                place,
+                Remark(
+                    sentence="Part of the sugar goes in later by this, and all of it is counted at "
+                    'the start: write that part on its own line, such as "1 lb sugar, fed later".'
+                ),
+            )
 
 
 def _key(line: Line) -> str:
@@ -44,12 +70,38 @@ def _key(line: Line) -> str:
     return str(getattr(line, str(line.__struct_config__.tag)))
 
 
-def _named(text: str, *, has_volume: bool) -> Iterator[tuple[str, str]]:
+def _is_more(named: _Named, lines: list[Line]) -> bool:
+    """Return whether it is sugar that is none of the card's amounts of it, nor all together."""
+    same = [
+        line.amount for line in lines if isinstance(line, SugarLine) and _key(line) == named.key
+    ]
+    amount = named.amount
+    if amount is None or not same or amount.dimension != "mass":
+        return False
+    if any(other.dimension != "mass" for other in same):
+        return False
+    grams = [other.grams() for other in same]
+    return all(abs(amount.grams() / each - 1.0) > _SAME for each in (*grams, sum(grams)) if each)
+
+
+def _more(named: _Named) -> Remark:
+    later = f"{named.text}, fed later"
+    return Remark(
+        sentence=f'The method names "{named.text}", which is no line\'s amount: is it more, '
+        "for later?",
+        ways=(
+            Way(label=f"Put it in: {later}", text=later, apart=True),
+            Way(label=f"Put it in: {named.text}", text=named.text, apart=True),
+        ),
+    )
+
+
+def _named(text: str) -> Iterator[_Named]:
     """Give each "2 lb sugar" of the sentence, with the key of what it is."""
     plain = digits(text[:2000])
     water = _WATER.search(plain)
-    if water is not None and not has_volume:
-        yield " ".join(water[0].split()[:6]), "water"
+    if water is not None:
+        yield _Named(" ".join(water[0].split()[:6]), "water")
     for start in list(_START.finditer(plain))[:_MOST]:
         words = re.split(r"[,;:.]\s", plain[start.start() :])[0].split()[:9]
         for end in range(len(words), 1, -1):
@@ -59,7 +111,7 @@ def _named(text: str, *, has_volume: bool) -> Iterator[tuple[str, str]]:
                 break
 
 
-def _whole(text: str) -> tuple[str, str] | None:
+def _whole(text: str) -> _Named | None:
     """Return the words with the key of what they name, where they are amount and name alone."""
     try:
         found = stated(text)
@@ -67,6 +119,9 @@ def _whole(text: str) -> tuple[str, str] | None:
         return None
     if found is None or not text.startswith(found.amount.text.split()[0]):
         return None
-    name = re.sub(r"(?i)^of\s+(?:the\s+)?", "", found.words)
+    name = _ARTICLES.sub("", found.words)
     offer = exact(name, known()) if 0 < len(name.split()) <= _LONGEST_NAME else None
-    return None if offer is None else (text, offer.key)
+    if offer is None:
+        return None
+    plain = text if name == found.words or "of" in text.split() else f"{found.amount.text} {name}"
+    return _Named(plain, offer.key, found.amount)

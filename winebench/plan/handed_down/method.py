@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 
 _VERB_WORDS = """
-add allow blend boil bottle bring chop combine cover crush cut discard dissolve drain ferment fit
-heat keep leave let lift mash mature mix pitch place pour press put rack remove repeat siphon
+add allow blend boil bottle bring chop combine cover crush cut discard dissolve drain feed ferment
+fit heat keep leave let lift mash mature mix pitch place pour press put rack remove repeat siphon
 simmer skim soak sprinkle squeeze stand sterilise sterilize sanitise sanitize stir store strain
 syphon test top transfer use wait wash check clean cool age stabilise stabilize degas enjoy serve
 drink label cork seal return swirl shake attach move continue measure taste prepare start
@@ -15,37 +15,18 @@ _VERBS = frozenset(_VERB_WORDS.split())
 _OPENINGS = re.compile(
     r"(?:then|next|now|finally|after|when|once|until|while|if|on|in|at|every|daily|twice|do\s+not|"
     r"don't|never|always|this|it|we|i|they|tip|note|nb|n\.b\.|remember|"
-    r"(?:first|second|third|next|same)\s+day|(?:day|week|month)s?\s*\d+)\b",
+    r"(?:first|second|third|next|same)\s+day|\d{1,2}(?:st|nd|rd|th)|(?:day|week|month)s?\s*\d+)\b",
     re.IGNORECASE,
 )
 _TIMES = re.compile(
     r"\d+(?:\s*(?:-|–|to|or)\s*\d+)?\s*(?:hours?|hrs?|days?|weeks?|wks?|months?|years?|minutes?|mins?"
-    r"|°\s*[cf]?|deg(?:rees)?|[cf]\b|times|%|percent)",
+    r"|°\s*[cf]?|deg(?:rees)?|[cf]\b(?!\.?\s+[a-z])|times|%|percent)",
     re.IGNORECASE,
 )
 _LONG = 12
 """More words than this are no ingredient."""
 _LONGEST = 300
 """More letters than this are no one item."""
-_HEADS = (
-    "ingredients?", "you(?:'ll|’ll| will)? need", "what you need", "for the must", "for the wine",
-)  # fmt: skip
-_METHOD_HEADS = (
-    "method", "directions?", "instructions?", "preparation", "procedure", "process", "steps?",
-    "notes?", "making it", "how to make it", "to make it", "what to do",
-)  # fmt: skip
-_HEADING = re.compile(
-    rf"(?P<need>{'|'.join(_HEADS)})|(?P<do>{'|'.join(_METHOD_HEADS)})", re.IGNORECASE
-)
-
-
-def heading(body: str) -> re.Match[str] | None:
-    """Return the heading that the line is, or starts with before a colon."""
-    found = _HEADING.match(body)
-    if found is None:
-        return None
-    rest = body[found.end() :].strip()
-    return found if not rest.strip(" :.-–—") or rest.startswith(":") else None
 
 
 def tells_what_to_do(body: str) -> bool:

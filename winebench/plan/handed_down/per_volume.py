@@ -6,17 +6,28 @@ import re
 from typing import NamedTuple
 
 from winebench.model.edits import changed
-from winebench.model.recipe import Line, WaterLine
+from winebench.model.recipe import Line
 from winebench.plan.figures import with_country
 from winebench.plan.kitchen import fraction_text
-from winebench.plan.typed.lines import Unknown
 from winebench.plan.typed.remarks import Asked, Remark, written
-from winebench.units import Amount, GallonCountry, Volume
+from winebench.plan.typed.unknown import Unknown
+from winebench.units import NUMBER, GallonCountry, Volume
 
 _PER = re.compile(
-    r"\s*(?:\bper\b|\bfor (?:each|every)\b|\bto (?:the|each|every)\b|\ban?\b|\beach\b|/)\s*"
-    r"(?:(?P<country>US|imperial)\s+)?(?P<unit>gallon|gal|lit(?:re|er)|L)\b\.?(?:\s+of\s+must)?$",
+    r"\s*(?P<open>\()?(?:\bper\b|\bfor (?:each|every)\b|\b(?:to|by) (?:the|each|every)\b|\ban?\b"
+    r"|\beach\b|(?<!g)(?<!g\s)/)\s*"
+    r"(?:(?:a|1|one)\s+)?(?:(?P<country>US|imperial)\s+)?(?P<unit>gallon|gal|lit(?:re|er)|L)\b\.?"
+    r"(?:\s+of\s+(?:must|wine))?(?(open)\))$",
     re.IGNORECASE,
+)
+_INLINE = re.compile(
+    rf"(?P<dose>(?:{NUMBER})\s*(?:kg|g|mg|ml|l|lb|oz|tsp))\s*/\s*(?P<unit>gallon|gal|lit(?:re|er)|l)\b\.?\s+"
+    r"(?:of\s+)?(?P<name>[^\d\s].*)",
+    re.IGNORECASE | re.ASCII,
+)
+"""200 g/L sugar."""
+_LOT = re.compile(
+    r"(?i)[\s,(]*\b(?:for\s+the\s+(?:lot|whole(?:\s+batch)?|batch|total)|in\s+(?:all|total)|altogether)\b\)?"
 )
 
 
@@ -29,11 +40,32 @@ class Per(NamedTuple):
 
 def split_off_per(text: str) -> tuple[str, Per | None]:
     """Return the text without "per gallon", and what that says; None where it says no such."""
+    inline = _INLINE.fullmatch(text.strip())
+    if inline is not None:
+        per = _PER.search(f" /{inline['unit']}")
+        return f"{inline['dose']} {inline['name']}", _per(per) if per else None
     found = _PER.search(text.strip())
     if found is None or not text.strip()[: found.start()].strip():
         return text, None
+    return text.strip()[: found.start()], _per(found)
+
+
+def per_of(heading: str) -> Per | None:
+    """Return the volume that a heading such as "per gallon" names; None where it names none."""
+    found = _PER.search(heading)
+    return _per(found) if found else None
+
+
+def for_the_lot(text: str) -> str | None:
+    """Return the text without "for the lot"; None where it does not say so."""
+    rest, found = _LOT.subn("", text)
+    return rest.strip(" ,;()") if found else None
+
+
+def _per(found: re.Match[str]) -> Per:
     country = f" {found['country']}" if found["country"] else ""
-    return text.strip()[: found.start()], Per(Volume(f"1 {found['unit']}{country}"), found[0])
+    words = found[0].strip(" ()").replace("/", "per ")
+    return Per(Volume(f"1 {found['unit']}{country}"), f" {words[0].lower()}{words[1:]}")
 
 
 def times(
@@ -47,7 +79,7 @@ def times(
 
     """
     amount = line.amount
-    if basis is None or amount is None or isinstance(line, WaterLine):
+    if basis is None or amount is None:
         raise Asked(
             f"So much{per.words} of how much must? Say it in a line such as makes 1 gallon."
         )
@@ -59,12 +91,15 @@ def times(
         raise Asked(f"{amount.text}{per.words}: write what goes in altogether.",
                      written(f"{amount.text}"))  # fmt: skip
     part = amount.parts[0]
+    whole = part.unit in _METRIC
     said = f"{amount.text}{per.words}, for {with_country(basis, gallon)}"
     if abs(factor - 1.0) < 0.01:
         return line, Remark(sentence=f"{said}: as it stands.")
     country = f" {part.country}" if part.country else ""
-    number = fraction_text(round(part.number * factor * 8) / 8 or part.number * factor)
-    scaled = Amount(f"{number} {part.unit}{'s' if part.unit in _PLURAL else ''}{country}")
+    many = part.number * factor
+    number = f"{many:.4g}" if whole else fraction_text(round(many * 8) / 8 or many)
+    plural = "s" if part.unit in _PLURAL and many > 1 else ""
+    scaled = type(amount)(f"{number} {part.unit}{plural}{country}")
     remark = Remark(sentence=f"{said}: {scaled.text} altogether.")
     if isinstance(line, Unknown):
         return line._replace(amount=scaled), remark
@@ -72,3 +107,4 @@ def times(
 
 
 _PLURAL = ("packet", "tablet", "bottle", "cup")
+_METRIC = ("kg", "g", "mg", "L", "dL", "cL", "mL")

@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from msgspec.structs import replace
-
 from winebench.plan.handed_down.per_volume import split_off_per
-from winebench.plan.handed_down.read_item import Known, read_item
+from winebench.plan.handed_down.read_item import read_item
+from winebench.plan.handed_down.rows import Known
 from winebench.plan.handed_down.shapes import Answer, CardReading, Row
 from winebench.plan.handed_down.split import items
+from winebench.plan.handed_down.title import titled
 from winebench.units import Amount, GallonCountry, Volume
-
-_LONGEST_TITLE = 80
 
 
 def read_card(
@@ -28,12 +26,12 @@ def read_card(
     """
     cut = items(text)
     told = Known(dict(answers or {}))
-    first = [read_item(item, told) for item in cut]
+    first = list(titled([read_item(item, told) for item in cut], None))
     asks_gallon = any(_bare(row) for row in first)
     country = gallon or _given_away(first)
     told = told._replace(gallon=country, basis=_basis(first))
-    rows = [read_item(item, told) for item in cut]
-    return CardReading(text=text, rows=_titled(rows), gallon=told.gallon, asks_gallon=asks_gallon)
+    rows = titled([read_item(item, told) for item in cut], country)
+    return CardReading(text=text, rows=rows, gallon=told.gallon, asks_gallon=asks_gallon)
 
 
 def _amounts(row: Row) -> list[Amount]:
@@ -42,7 +40,7 @@ def _amounts(row: Row) -> list[Amount]:
 
 
 def _bare(row: Row) -> bool:
-    per = split_off_per(row.item.text)[1] if row.kind in ("line", "question") else None
+    per = split_off_per(row.item.words)[1] if row.kind in ("line", "question") else None
     return any(amount.needs_country for amount in _amounts(row)) or bool(
         per and per.volume.needs_country
     )
@@ -57,18 +55,7 @@ def _given_away(rows: list[Row]) -> GallonCountry | None:
 
 
 def _basis(rows: list[Row]) -> Volume | None:
-    return next((row.field.basis for row in rows if row.field and row.field.basis), None)
-
-
-def _titled(rows: list[Row]) -> tuple[Row, ...]:
-    """Return the rows with the first words of the card, where they are no method, as its title."""
-    if any(row.kind == "title" for row in rows):
-        return tuple(rows)
-    for place, row in enumerate(rows):
-        if row.kind == "heading":
-            continue
-        plain = row.kind == "method" and row.item.hint == "any" and row.answer is None
-        if plain and len(row.item.text) <= _LONGEST_TITLE:
-            rows[place] = replace(row, kind="title", read_as="Title")
-        break
-    return tuple(rows)
+    """Return how much the card makes: as it says for the whole, else as for its "per gallon"."""
+    stated = [row for row in rows if row.field and row.field.basis]
+    stated.sort(key=lambda row: bool(row.item.per) and row.kind in ("heading", "line"))
+    return stated[0].field.basis if stated and stated[0].field else None

@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 from typing import Literal
 
 from winebench.plan.handed_down.choices import refuse_choice
 from winebench.plan.handed_down.fields import read_field
+from winebench.plan.handed_down.marks import unmarked
+from winebench.plan.handed_down.reads import line_of
 from winebench.plan.typed.amounts import stated
-from winebench.plan.typed.lines import NoAmount, to_the_mark, typed_line
+from winebench.plan.typed.feeds import when_fed
+from winebench.plan.typed.forms import is_about
+from winebench.plan.typed.lines import NoAmount, to_the_mark
 from winebench.plan.typed.offers import known
 from winebench.plan.typed.pieces import refuse_pieces
 from winebench.plan.typed.remarks import Unread
 from winebench.units import UnitsError
 
+_EACH = re.compile(r"(?i)\(?\d[\d.,/ ]*[a-z]+(?:\s[a-z]+)?\.?\s+(?:each|apiece)\)?")
 Sense = Literal["item", "name", "amount", "volume", "words"]
 """item: whole in itself; name: a known thing without its amount; amount, volume: how much, not of
 what; words: anything else."""
@@ -22,6 +28,11 @@ what; words: anything else."""
 @lru_cache(maxsize=4096)
 def sense(text: str) -> Sense:
     """Return what the stretch could be."""
+    text = unmarked(text)
+    fed = when_fed(text)
+    more = fed is not None and fed.when == "half" and text[:1].isdigit()  # "+ 2 lb later"
+    if (fed is not None and not more) or _EACH.fullmatch(text):  # of what stands before it
+        return "words"
     try:
         refuse_pieces(text, known())
         refuse_choice(text)
@@ -30,6 +41,9 @@ def sense(text: str) -> Sense:
         found = stated(text)
         if found is not None and not found.words.strip(" ,;:.-"):
             return "volume" if read_field(text) else "amount"
+        about = found is not None and is_about(re.sub(r"(?i)^of\s+", "", found.words))
+        if about and found is not None and "juice" not in found.words.lower():
+            return "amount"  # "3 lb ripe", before "stoned plums"
         if found is not None or read_field(text):
             return "item"
     except Unread:
@@ -42,7 +56,7 @@ def sense(text: str) -> Sense:
 def is_named(text: str) -> bool:
     """Return whether the words are a known thing without its amount, in any of its sorts."""
     try:
-        typed_line(text, known())
+        line_of(text)
     except NoAmount as problem:
         return problem.found is not None and problem.whole
     except UnitsError:
@@ -53,9 +67,17 @@ def is_named(text: str) -> bool:
 def is_figure(text: str) -> bool:
     """Return whether the stretch states a figure of the recipe, right or wrong."""
     try:
-        return read_field(text) is not None
+        return read_field(unmarked(text)) is not None
     except UnitsError:
         return True
+
+
+def states_figure(text: str) -> bool:
+    """Return whether a line among what is to be done is a figure of the recipe all the same."""
+    try:
+        return text[:1].isalpha() and read_field(text) is not None
+    except UnitsError:
+        return False
 
 
 def _numbered(text: str) -> Sense:

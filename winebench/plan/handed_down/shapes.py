@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any, Literal
 
 from winebench.model.recipe import Line
+from winebench.plan.handed_down.marks import unmarked
 from winebench.plan.outlook import Shape
 from winebench.plan.typed.remarks import Remark
 from winebench.units import GallonCountry, Volume
@@ -27,6 +28,17 @@ class Item(Shape, frozen=True):
     end: int
     """Where it stands in the card: text[start:end]."""
     hint: Hint = "any"
+    per: str = ""
+    """The heading that its amounts are by, such as "per gallon"; of the heading itself too."""
+    fed: bool = False
+    """Whether it stands under a heading of what is fed later."""
+    behind: str = ""
+    """The fruit in front of it on its line, where the figure that it states may be the fruit's."""
+
+    @property
+    def words(self) -> str:
+        """Return its text without marks of emphasis and tables."""
+        return unmarked(self.text)
 
 
 class Field(Shape, frozen=True):
@@ -81,7 +93,7 @@ class CardReading(Shape, frozen=True):
     @property
     def title(self) -> str:
         """Return the card's title, or ""."""
-        return next((row.item.text for row in self.rows if row.kind == "title"), "")
+        return next((row.item.words for row in self.rows if row.kind == "title"), "")
 
     @property
     def basis(self) -> Volume | None:

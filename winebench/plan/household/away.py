@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, datetime, timedelta
 
+from msgspec.structs import replace
+
 from winebench.model.edits import Change
 from winebench.model.log import Away
 from winebench.plan.batch import Batch
 from winebench.plan.days import short_date
-from winebench.plan.outlook import Caution, Repair, StepOutlook
+from winebench.plan.outlook import Caution, Condition, Repair, StepOutlook
 
 OPEN_STATES = ("due", "held", "expected", "missed")
+_KEY, _GATED = "away-", "pitch"
 TENDED_DAYS = 10
 """Days from the start on which somebody is needed: to the pitch, then stirring to day eight."""
 
@@ -24,6 +27,31 @@ def away_cautions(batch: Batch, steps: tuple[StepOutlook, ...]) -> Iterator[Caut
         missed = [step for step in steps if on_days_away(step, away)]
         if missed:
             yield _caution(batch, away, missed)
+
+
+def held_while_away(
+    steps: tuple[StepOutlook, ...], cautions: tuple[Caution, ...]
+) -> tuple[StepOutlook, ...]:
+    """Return the steps, the yeast held where nobody is home for what cannot wait after it."""
+    away = [one for one in cautions if one.gates == _GATED and one.key.startswith(_KEY)]
+    if not away:
+        return steps
+    wants = tuple(
+        Condition(text=f"somebody to see to it: {one.sentence}", met=False, needs_change=True)
+        for one in away
+    )
+    return tuple(_held(step, wants) if step.key == _GATED else step for step in steps)
+
+
+def _held(step: StepOutlook, wants: tuple[Condition, ...]) -> StepOutlook:
+    if step.state not in OPEN_STATES:
+        return step
+    return replace(
+        step,
+        state="missed" if step.state == "missed" else "held",
+        override="never" if step.override == "never" else "reason",
+        conditions=(*step.conditions, *wants),
+    )
 
 
 def on_days_away(step: StepOutlook, away: Away) -> tuple[date, ...]:
@@ -49,8 +77,10 @@ def _caution(batch: Batch, away: Away, missed: list[StepOutlook]) -> Caution:
     first = datetime.combine(away.first, datetime.min.time())
     days = f"from {short_date(first)} for {(away.last - away.first).days + 1} days"
     return Caution(
-        key=f"away-{away.first.isoformat()}",
-        severity="caution",
+        key=f"{_KEY}{away.first.isoformat()}",
+        # Before the yeast is in nothing has begun that could not wait; after it help is all.
+        severity="hold" if batch.pitched is None else "caution",
+        gates=_GATED if batch.pitched is None else "",
         about=missed[0].key,
         sentence=f"Nobody is home {days}, and this cannot wait: {names}.",
         detail="Ask someone to come in (stir, smell, lid on), lift the fruit early, or stand it "

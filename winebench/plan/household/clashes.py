@@ -27,6 +27,8 @@ class Stay(Shape, frozen=True, kw_only=True):
     first: date
     last: date | None
     """None where nobody can tell yet."""
+    runs: bool
+    """Whether its must is made: it cannot be started later any more."""
 
     @property
     def key(self) -> tuple[str, float]:
@@ -74,7 +76,9 @@ def clashes(batches: Iterable[tuple[Project, Outlook]]) -> tuple[Clash, ...]:
         for key, count in Counter(stay.key for stay in mine).items():
             owned[key] = max(owned[key], count)
     coming = sorted(stays, key=lambda stay: (stay.first, stay.name))
-    found = (_clash(stay, coming[:place], owned[stay.key]) for place, stay in enumerate(coming))
+    found = (
+        _clash(stay, coming[:place], owned[stay.key], today) for place, stay in enumerate(coming)
+    )
     return tuple(one for one in found if one is not None and _matters(one, today))
 
 
@@ -91,9 +95,9 @@ def stays_of(project: Project, outlook: Outlook) -> Iterator[Stay]:
     end = _day(steps["bottle"])
     for vessel in outlook.vessels:
         if vessel.role == "primary":
-            yield _stay(project, vessel, start.date(), out)
+            yield _stay(project, vessel, start.date(), out, runs=bool(begun))
         elif vessel.fill_l > 0 and out is not None:
-            yield _stay(project, vessel, out, end)
+            yield _stay(project, vessel, out, end, runs=bool(begun))
 
 
 def _day(step: StepOutlook) -> date | None:
@@ -102,7 +106,9 @@ def _day(step: StepOutlook) -> date | None:
     return at.date() if at is not None else None
 
 
-def _stay(project: Project, vessel: VesselOutlook, first: date, last: date | None) -> Stay:
+def _stay(
+    project: Project, vessel: VesselOutlook, first: date, last: date | None, *, runs: bool
+) -> Stay:
     return Stay(
         batch=project.id,
         name=project.name,
@@ -110,10 +116,11 @@ def _stay(project: Project, vessel: VesselOutlook, first: date, last: date | Non
         capacity_l=vessel.capacity_l,
         first=first,
         last=last if last is None else max(first, last),
+        runs=runs,
     )
 
 
-def _clash(stay: Stay, earlier: list[Stay], owned: int) -> Clash | None:
+def _clash(stay: Stay, earlier: list[Stay], owned: int, today: date) -> Clash | None:
     """Return the clash that this stay brings about, or None where a vessel is free for it."""
     holding = [
         one
@@ -126,20 +133,40 @@ def _clash(stay: Stay, earlier: list[Stay], owned: int) -> Clash | None:
     ends = sorted(one.last or date.max for one in others)
     free = None if ends[0] == date.max else ends[0] + CLEANING + timedelta(days=1)
     names = " and ".join(one.words for one in (*others, stay))
-    way = f"start {stay.name} so that it comes to it on {days_words([free])} or later, or " if (
-        free) else ""  # fmt: skip
     return Clash(
         vessel=stay.vessel,
         capacity_l=stay.capacity_l,
         stays=(*others, stay),
         free_from=free,
         sentence=f"{stay.vessel} ({stay.capacity_l:.1f} L) is wanted by {names}.",
-        detail=f"If it is one and the same, {way}use another vessel. A day to clean it is "
-        "counted; planned days may still move.",
+        detail=_way(stay, free, today),
+    )
+
+
+def _way(stay: Stay, free: date | None, today: date) -> str:
+    """Return what can still be done about it."""
+    if stay.runs and stay.first <= today:
+        return (
+            "By the logs both are in it. If it is one and the same, one of them has left it: tick "
+            "the racking or the bottling that emptied it."
+        )
+    way = ""
+    if free is not None:
+        day = days_words([free])
+        way = f"start {stay.name} so that it comes to it on {day} or later, or "
+        if stay.runs:
+            way = f"bring {stay.name} to it on {day} or later, or "
+    return (
+        f"If it is one and the same, {way}use another vessel. A day to clean it is counted; "
+        "planned days may still move."
     )
 
 
 def _matters(clash: Clash, today: date) -> bool:
-    """Return whether the later batch has still to come to the vessel, or holds it now."""
-    last = clash.stays[-1].last
-    return last is None or last >= today
+    """Return whether anything can still be done: the later batch has yet to come to the vessel,
+    or both are in it now."""
+    *others, stay = clash.stays
+    if stay.last is not None and stay.last < today:
+        return False
+    coming = stay.first > today or not stay.runs
+    return coming or any(one.last is None or one.last >= today for one in others)

@@ -10,6 +10,7 @@ from datetime import date, timedelta
 from typing import Literal
 
 from winebench.model.project import Project
+from winebench.plan.customary import household, spoken
 from winebench.plan.household.away import OPEN_STATES
 from winebench.plan.outlook import Outlook, Shape, StepOutlook
 
@@ -48,13 +49,30 @@ _CALL: dict[Phase, str] = {
     "glass": "Foam in the lock; a lock that ran dry; a skin on the wine; a smell of vinegar",
     "bottles": "A cork that rises, a bottle that leaks (stay away from it: it may burst)",
 }
-MIND = (
+_SULFITE = "Sulfite (white powder, tablets, a sharp smell): not for people with asthma."
+_WHILE_OPEN = (
     "The gas takes the place of air: open a window first, never put your head over the pail, and "
     "go out at once if you feel dizzy.",
-    "Sulfite (white powder, tablets, a sharp smell): not for people with asthma.",
+    _SULFITE,
     "Never shut a lid or a bottle tight. Keep children and animals away. It is no wine yet: do "
     "not taste it.",
 )
+_MIND: dict[Phase, tuple[str, ...]] = {
+    "must": _WHILE_OPEN,
+    "pail": _WHILE_OPEN,
+    "glass": (
+        "The gas takes the place of air: open a window first, and go out at once if you feel "
+        "dizzy.",
+        _SULFITE,
+        "Never shut a lid or a bottle tight: the lock stays on. Do not lift or shift a full jug. "
+        "Keep children and animals away. It is no wine yet: do not taste it.",
+    ),
+    "bottles": (
+        "A bottle that ferments again can burst: stay away from one that leaks or whose cork "
+        "rises, and keep children and animals away from all of them.",
+        "Do not shake or warm them, and open none.",
+    ),
+}
 
 
 class StandInDay(Shape, frozen=True, kw_only=True):
@@ -79,7 +97,10 @@ class StandIn(Shape, frozen=True, kw_only=True):
     """What is as it should be."""
     call: str
     """When to telephone."""
-    mind: tuple[str, ...] = MIND
+    title: str
+    """Like "For whoever stirs meanwhile"."""
+    mind: tuple[str, ...]
+    """What could hurt somebody."""
 
 
 class StandInError(ValueError):
@@ -107,7 +128,9 @@ def stand_in(
         last=end,
         days=tuple(_day(outlook, day, phase) for day in days),
         normal=_NORMAL[phase],
-        call=f"{_CALL[phase]}; and whenever you are not sure.",
+        title=f"For whoever {'stirs' if phase in ('must', 'pail') else 'looks in'} meanwhile",
+        mind=_MIND[phase],
+        call=f"{spoken(_CALL[phase], household(project))}; and whenever you are not sure.",
     )
 
 

@@ -7,7 +7,7 @@ from datetime import date, datetime, timedelta
 
 from winebench.model.edits import Change, changed
 from winebench.model.project import Project
-from winebench.plan.days import days_words, settled, short_date
+from winebench.plan.days import day_words, days_words, settled, short_date
 from winebench.plan.gravity_forecast import Forecaster, forecaster
 from winebench.plan.household.away import on_days_away
 from winebench.plan.outlook import Shape
@@ -58,7 +58,8 @@ def start_days(
     """Give each day from `first` (or today) for so many weeks, as the outlook would see it.
 
     Raises:
-        StartDayError: the must is made up already, or there are too few or too many weeks.
+        StartDayError: the must is made up already, the first day has passed, or there are too few
+            or too many weeks.
         ValueError: `now` has no offset, or the recipe cannot be worked out.
 
     """
@@ -71,7 +72,11 @@ def start_days(
     if not 1 <= weeks <= MOST_WEEKS:
         raise StartDayError(f"{weeks} weeks cannot be looked at; ask for 1 to {MOST_WEEKS}.")
     today = now.date()
-    begin = max(first or today, today)
+    begin = first or today
+    if begin < today:
+        raise StartDayError(
+            f"{day_words(_midnight(begin), _midnight(today))} has passed; look from today on."
+        )
     for count in range(weeks * 7):
         yield start_day(project, now, begin + timedelta(days=count), forecaster)
 
@@ -98,6 +103,10 @@ def start_day(
         sentence=_sentence(missed, gone),
         fruit=_fruit(project, day, now.date()),
     )
+
+
+def _midnight(day: date) -> datetime:
+    return datetime.combine(day, datetime.min.time())
 
 
 def start_edit(found: StartDay) -> Change:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from winebench.model.edits import Change, ChangeRecipe, PutLine, Several
+from winebench.model.edits import Change, ChangeRecipe, DropLine, PutLine, Several
 from winebench.plan.outlook.figure import Shape
 
 Severity = Literal["stop", "hold", "caution", "note"]
@@ -15,7 +15,7 @@ class Repair(Shape, frozen=True, kw_only=True):
     """A way out that the person can take with one key: a verb, and the edit it makes."""
 
     label: str
-    edit: Change | ChangeRecipe | PutLine | Several
+    edit: Change | ChangeRecipe | PutLine | DropLine | Several
 
 
 class Caution(Shape, frozen=True, kw_only=True):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from winebench.plan.outlook.figure import Shape
+from winebench.plan.outlook.figure import Figure, Shape
 
 
 class ReadingOutlook(Shape, frozen=True, kw_only=True):
@@ -21,6 +21,11 @@ class ReadingOutlook(Shape, frozen=True, kw_only=True):
     """Like "1.042 at 24 °C is 1.0429; 6 points down since yesterday"."""
     doubt: str = ""
     """What looks odd about it, to be asked; empty when nothing does."""
+
+    @property
+    def words(self) -> str:
+        """Return what it means, and what looks odd about it."""
+        return f"{self.sentence}. {self.doubt}" if self.doubt else self.sentence
 
 
 class CrossingOutlook(Shape, frozen=True, kw_only=True):
@@ -45,6 +50,7 @@ class ForecastOutlook(Shape, frozen=True, kw_only=True):
     high: tuple[float, ...]
     crossings: tuple[CrossingOutlook, ...]
     not_finishing: float
+    """Chance of stopping for good before it is dry: by the readings, and by the packet's limit."""
     state: str
     sentence: str
     supported: bool
@@ -53,5 +59,7 @@ class ForecastOutlook(Shape, frozen=True, kw_only=True):
     learned: str = ""
     """What the maker's own finished batches say, as a sentence; empty where none was learned from.
     """
+    may_end_at: Figure | None = None
+    """Gravity at which the yeast reaches what its packet stands; None where it stands it all."""
     going_by: str = ""
     """The same in short, as `sentence` holds it; empty too where no date leans on it any more."""

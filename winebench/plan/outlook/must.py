@@ -30,7 +30,7 @@ class LineOutlook(Shape, frozen=True, kw_only=True):
 class Want(Shape, frozen=True, kw_only=True):
     """A figure of the must beside what is wanted of it."""
 
-    key: Literal["gravity", "acidity", "strength", "nitrogen"]
+    key: Literal["gravity", "acidity", "tannin", "strength", "nitrogen", "drink"]
     name: str
     actual: Figure
     want_low: float | None
@@ -51,22 +51,33 @@ class Must(Shape, frozen=True, kw_only=True):
     """What the pail shows with the pulp in it, L."""
     gravity_day_0: Figure
     gravity: Figure
-    """After the fruit has given up its sugar (a day or two)."""
+    """At pitching: after the fruit has given up its sugar (a day or two), before any is fed."""
+    gravity_whole: Figure
+    """With all sugar that is fed later, as the bar shows it; the same where none is."""
     brix: Figure
     sugar: Figure
     """Fermentable, g/L."""
     acidity: Figure
+    """g/L as tartaric; this, tannin and nitrogen once all sugar that is fed later is in."""
+    tannin: Figure
+    """Condensed tannin that the wine keeps, g/L; not known where some fruit's is not."""
     nitrogen: Figure
     strength: Figure
     dry_gravity: Figure
+    stops_at: Figure | None = None
+    """Where the yeast reaches what its packet stands with sugar left; None where it stands it."""
     sulfite: Figure
     """Total SO2 added at crushing, mg/L."""
     sugar_to_target: Figure
     """White sugar to add (negative: too much) for the target, g."""
     acid_to_target: Figure
     """Tartaric acid to add for the target, g; negative: too sharp."""
+    tannin_to_target: Figure
+    """Grape tannin powder to add for the target, g; negative: more tannin than is wanted."""
     water_to_target: Figure
     """Water to add for the target gravity, L; negative: leave out."""
+    ready: Figure
+    """From when this wine is ready to drink, months after bottling."""
     wants: tuple[Want, ...]
     measured: bool
     """Whether the fruit was measured; else the table stands in."""
@@ -86,6 +97,8 @@ class VesselOutlook(Shape, frozen=True, kw_only=True):
     """Of the vessel with what is in it, kg."""
     foam_line_l: float | None
     fits: bool
+    stage: Literal["to come", "now", "over"] = "to come"
+    """Whether the must or wine is to go into it, is in it, or has left it."""
     headline: str
     """Like "19.6 L with the fruit"."""
     detail: str

@@ -29,7 +29,7 @@ class ShoppingItem(Shape, frozen=True, kw_only=True):
     """Like "3 × 1 kg"; empty where nothing is to be bought."""
     left_text: str = ""
     price_of: str = ""
-    """What the price is of: "a pack", "a kg", "a litre" or "each"."""
+    """What a bare price is of: "a pack", "a kg", "a litre" or "each"; empty where it says so."""
     cost: float | None = None
     """To spend in the shop, in the project's money; None without a price."""
     cost_used: float | None = None
@@ -42,17 +42,26 @@ class ShoppingItem(Shape, frozen=True, kw_only=True):
     keeps_until: date | None = None
     """When an open pack has lost its strength, about; None where nothing is open."""
     notes: tuple[str, ...] = ()
+    suggested: bool = False
+    """Whether the batch can do without it: it may be left out."""
 
 
-class LaterDose(Shape, frozen=True, kw_only=True):
+class LaterDose(ShoppingItem, frozen=True, kw_only=True):
     """Something that goes in after the ferment; its amount follows what the wine reads by then."""
 
-    name: str
     amount: str
     """Like "at most 1.7 g", "about 240 g"."""
+    measure: str
+    """How to measure it in a kitchen, with its error; empty where the amount says it already."""
+    measure_error_percent: float | None = None
     step: str
     """Key of the step that it is for."""
     when: str
+    """Like "for “Stabilise”, about 3 December"."""
+    why: str
+    """Like "by the pH that was read"."""
+    had: str
+    """Like "in stock 50 g", or "95 tablets left over" of what the list has; else empty."""
     sentence: str
 
 

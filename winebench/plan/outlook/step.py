@@ -9,7 +9,8 @@ from winebench.plan.outlook.figure import NamedFigure, Shape
 
 StepState = Literal["done", "due", "held", "expected", "missed", "skipped", "later"]
 """due: may be done now and should be; held: a gate blocks it; expected: dated by the plan;
-missed: its latest time has passed; skipped: not needed here; later: no honest date yet."""
+missed: its latest time has passed; skipped: not needed here, or passed by (`passed` says which);
+later: no honest date yet."""
 
 
 class Condition(Shape, frozen=True, kw_only=True):
@@ -17,10 +18,23 @@ class Condition(Shape, frozen=True, kw_only=True):
 
     text: str
     met: bool
+    step: str = ""
+    """Key of the step whose tick meets it, where that is all that it waits for."""
+    needs_change: bool = False
+    """Unmet, it does not come about by waiting or going on: something has to be changed first."""
+    notes: tuple[str, ...] = ()
+    """Names of the records of which any, written down with the tick itself, decides it."""
+    least: float | None = None
+    """That record is a number, and at least so much."""
+    below: float | None = None
+    """That record is a number, and less than so much."""
 
 
 class Moved(Shape, frozen=True, kw_only=True):
-    """What the newest entry in the log did to a step's date; `was` may have passed already."""
+    """What the newest entry in the log, or a correction, did to a step's date.
+
+    `was` may have passed already.
+    """
 
     was: datetime
     now: datetime
@@ -35,6 +49,10 @@ class RecordField(Shape, frozen=True, kw_only=True):
     name: str
     label: str
     unit: str = ""
+    of: str = ""
+    """Catalog key of what is weighed, so that its spoons and tablets are told in the unit."""
+    litres: float | None = None
+    """How much must or wine a dose in mg/L goes into, where it is known."""
 
 
 class StepOutlook(Shape, frozen=True, kw_only=True):
@@ -45,10 +63,14 @@ class StepOutlook(Shape, frozen=True, kw_only=True):
     state: StepState
     override: Literal["free", "reason", "never"]
     """Whether it can be ticked now: freely, only with a typed reason, or not at all."""
+    unopened: str = ""
+    """What a typed reason leaves held all the same: one sentence, said before the tick."""
     earliest: datetime | None = None
     likely: datetime | None = None
     latest: datetime | None = None
     done_at: datetime | None = None
+    passed: bool = False
+    """Skipped because it was not ticked in its time, and not because it is not needed."""
     entry_ids: tuple[str, ...] = ()
     """Log entries that did it; several for a daily chore."""
     basis: Literal["done", "reading", "forecast", "clock", "none"] = "none"

@@ -7,10 +7,12 @@ from datetime import datetime
 
 from winebench.model.edits import changed
 from winebench.model.log import Action, Entry, Note
+from winebench.model.project import Project
 from winebench.plan.scribbles.deeds import Deeds
 from winebench.plan.scribbles.gates import entry_words
 from winebench.plan.scribbles.lines import Line
 from winebench.plan.scribbles.shapes import Offer, Scribble
+from winebench.plan.scribbles.slipped import left_over, mistyped
 from winebench.plan.typed.when import day_name
 
 _COUNTED = re.compile(
@@ -35,18 +37,18 @@ def asked(line: Line, problem: str, offers: tuple[Offer, ...] = ()) -> Scribble:
     )
 
 
-def kept(line: Line, entries: tuple[Entry, ...], log: list[Entry]) -> Scribble:
+def kept(line: Line, entries: tuple[Entry, ...], log: list[Entry], project: Project) -> Scribble:
     """Return the line with those of its entries that the log has not yet."""
     dated = line.when.day is not None
     new = tuple(e for e in entries if not any(_same(e, other, dated=dated) for other in log))
-    again = (entry_words(entry) for entry in entries if new and entry not in new)
+    again = (entry_words(entry, project) for entry in entries if new and entry not in new)
     return Scribble(
         line.number,
         line.text,
         line.when.at,
         line.when_words,
         entries=new or entries,
-        what=tuple(entry_words(entry) for entry in new or entries),
+        what=tuple(entry_words(entry, project) for entry in new or entries),
         doubts=tuple(f"Not added again, as it stands at that time already: {w}." for w in again),
         known=not new,
     )
@@ -60,6 +62,18 @@ def _same(entry: Entry, other: Entry, *, dated: bool) -> bool:
     if isinstance(entry, Action) and isinstance(other, Action) and entry.step == other.step:
         return entry.records == other.records
     return changed(entry, id="", at=other.at) == changed(other, id="")
+
+
+def slipped(line: Line) -> Scribble | None:
+    """Return the question about a number that could be a gravity, None where there is none."""
+    found, why = mistyped(line.masked), "has a letter among its digits"
+    if found is None and not line.body.typed.gravity:
+        found, why = left_over(line.masked), "could be a gravity"
+    if found is None:
+        return None
+    written = line.text[found.start : found.end]
+    offer = Offer(found.meant, line.masked.replaced(found.start, found.end, found.meant))
+    return asked(line, f'"{written}" {why}. Did you read {found.meant}?', (offer,))
 
 
 def unread(line: Line, deeds: Deeds, *, has_reading: bool) -> Scribble | None:

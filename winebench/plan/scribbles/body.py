@@ -10,7 +10,7 @@ from winebench.model.log import Reading
 from winebench.plan.scribbles.masked import Masked
 from winebench.plan.scribbles.shapes import Offer
 from winebench.plan.typed.fields import Scale
-from winebench.plan.typed.readings import Question, TypedReading, reading_from
+from winebench.plan.typed.readings import Clearness, Question, TypedReading, reading_from
 from winebench.plan.typed.when import CLOCK
 from winebench.units import Amount, UnitsError
 
@@ -57,6 +57,14 @@ _BARE = re.compile(
 _REFRACTOMETER = re.compile(r"\b(?:by |with )?(?:the )?refractometer\b", re.ASCII)
 _DEGASSED = re.compile(r"\bde-?gassed\b", re.ASCII)
 _BECAUSE = re.compile(r"\bbecause\b\s*(?P<why>.*)$", re.ASCII)
+_LOOKS = r"(?:(?:it|the wine|wine)(?:'s| is| looks| was)? )?(?:now |quite |very |all )*"
+_CLEAR: tuple[tuple[re.Pattern[str], Clearness], ...] = (
+    (re.compile(rf"{_LOOKS}(?:crystal clear|star bright|bright|clear as glass)|(?:clear enough to |"
+                r"i )?(?:can )?read print(?: through it)?", re.ASCII), 4),
+    (re.compile(rf"{_LOOKS}(?:clear|cleared)(?: now| enough)?|(?:can )?see print(?: through it)?",
+                re.ASCII), 3),
+)  # fmt: skip
+"""A clause that says how clear it is: without more words, as print that can be seen through it."""
 
 
 @dataclass(slots=True)
@@ -76,9 +84,19 @@ class Body:
         return bool(self.places)
 
 
+def take_because(line: Masked) -> str:
+    """Cover what follows "because" and return it: numbers and days in a reason are no entries."""
+    found = _BECAUSE.search(line.left)
+    if found is None:
+        return ""
+    start, end = found.span("why")
+    line.cover(*found.span())
+    return line.text[start:end].strip()
+
+
 def read_body(line: Masked) -> Body:
     """Cover the line's measurements and return them with the places of the words left."""
-    body = Body()
+    body = Body(why=take_because(line))
     found = {
         "ph": _take(line, body, "ph", _PH),
         "acid": _take(line, body, "acid", _ACID),
@@ -103,8 +121,8 @@ def read_body(line: Masked) -> Body:
         acid=found["acid"],
         instrument="refractometer" if refractometer else "hydrometer",
         degassed=bool(found["gravity"] and line.take(_DEGASSED)),
+        clear=_take_clear(line, body),
     )
-    _take_because(line, body)
     if clock := CLOCK.search(line.left):
         second = line.text[slice(*clock.span())].strip()
         body.problem = f'"{second}" is a second time; write each time on a line of its own.'
@@ -161,12 +179,15 @@ def _has_unit(bare: re.Match[str]) -> bool:
     return True
 
 
-def _take_because(line: Masked, body: Body) -> None:
-    found = _BECAUSE.search(line.left)
-    if found is not None:
-        start, end = found.span("why")
-        body.why = line.text[start:end].strip()
-        line.cover(*found.span())
+def _take_clear(line: Masked, body: Body) -> Clearness | None:
+    """Cover a clause that says how clear the wine is, and return that."""
+    for start, end in line.clauses():
+        for pattern, clear in _CLEAR:
+            if pattern.fullmatch(line.left[start:end]):
+                body.places["clear"] = (start, end)
+                line.cover(start, end)
+                return clear
+    return None
 
 
 def reading_of(body: Body, at: datetime, entry_id: str, scale: Scale) -> Reading | Question:

@@ -14,7 +14,6 @@ from winebench.plan.scribbles.masked import Masked
 from winebench.plan.scribbles.steps import LOCK_MOVES, says_more, step_told, verb_meant
 from winebench.plan.steps import rules
 from winebench.plan.typed.number_words import digits
-from winebench.units import Amount, UnitsError
 
 _LOST = re.compile(
     r"(?:(?:i |we )?(?:lost|loss(?: of)?|spilt|spilled)\s*:?\s*)(?:about |some )?"
@@ -27,19 +26,31 @@ _SMELL = re.compile(
     r"(?:of |like |was |is )?(?P<value>.+)",
     re.ASCII,
 )
-_MASS = re.compile(
-    r"(?P<value>(?:\d[\d.,/]*(?: \d+/\d+)?|\ban?|\bhalf an?)\s*"
-    r"(?:g|grams?|kg|kilos?|lbs?|pounds?|oz|ounces?))\b",
-    re.ASCII,
+_HEAVY = (
+    r"(?:\d[\d.,/]*(?: \d+/\d+)?|\ban?|\bhalf an?)\s*"
+    r"(?:g|grams?|kg|kilos?|lbs?|pounds?|oz|ounces?|cups?|tsps?|teaspoons?|tbsps?|tablespoons?)\b"
 )
-_GRAMS = re.compile(r"[\d\s]g(?:rams?)?$", re.ASCII)
+_SO_HEAVY = rf"(?P<value>{_HEAVY})"
+_OF_ACID = r"(?:of )?(?:tartaric |citric |malic )?acid\b"
+_MASS = re.compile(rf"{_SO_HEAVY}(?!\s*{_OF_ACID})", re.ASCII)
+_SO_LONG = r"(?P<value>\d+(?:[.,]\d+)?\s*(?:ml|l|litres?|liters?))\b"
 _LOCK = re.compile(rf"(?P<value>(?:{LOCK_MOVES}).*)", re.ASCII)
 _AMOUNTS = {
     "grams": _MASS,
     "sugar": _MASS,
     "bag": re.compile(r"(?P<value>\d+(?:[.,]\d+)?\s*kg)\b", re.ASCII),
-    "litres": re.compile(r"(?P<value>\d+(?:[.,]\d+)?\s*(?:ml|l|litres?|liters?))\b", re.ASCII),
+    "acid": re.compile(rf"{_SO_HEAVY}\s*{_OF_ACID}", re.ASCII),
+    "blend": re.compile(rf"\bblended\b.*?{_SO_LONG}", re.ASCII),
+    "litres": re.compile(_SO_LONG, re.ASCII),
+    "mg-per-l": re.compile(r"(?P<value>\d+(?:[.,]\d+)?\s*(?:mg/l|ppm))", re.ASCII),
+    "sulfite": re.compile(
+        rf"(?P<value>\d+(?:[.,/]\d+)?\s*tablets?\b|"
+        rf"{_HEAVY}(?=\s*(?:of )?(?:potassium )?(?:meta|sul(?:f|ph)ite)))",
+        re.ASCII,
+    ),
+    "sorbate": re.compile(rf"{_SO_HEAVY}\s*(?:of )?(?:potassium )?sorbate\b", re.ASCII),
     "moving": _LOCK,
+    "life": re.compile(r"(?P<value>.+)", re.ASCII),
     "count": re.compile(r"(?P<value>\d+)\s+bottles\b", re.ASCII),
 }
 """What a step's records are filled with, by their names."""
@@ -66,6 +77,10 @@ class Deeds:
     notes: list[str] = field(default_factory=list)
     slip: tuple[str, str] | None = None
     """A word that nearly is one of doing, and the one that it nearly is."""
+
+    def rename(self, step: str, other: str) -> None:
+        """Let what was told of that step be of the other one, in its place."""
+        self.done = {other if key == step else key: deed for key, deed in self.done.items()}
 
     def entries(
         self, reading: Reading | None, at: datetime, entry_id: Callable[[int], str], why: str
@@ -118,21 +133,10 @@ def _hear(deeds: Deeds, words: str, written: str, done: Callable[[str], bool]) -
         pattern = _AMOUNTS.get(record.name)
         if pattern is not None and (found := pattern.search(words)):
             value = written[slice(*found.span("value"))]
-            deed.records.append(Record(name=record.name, value=_measured(value, record.unit)))
+            deed.records.append(Record(name=record.name, value=digits(value)))
             words = words[: found.start()] + words[found.end() :]
-    if says_more(words, done):
+    if words.strip() and says_more(words, done):
         deed.words.append(written)
-
-
-def _measured(value: str, unit: str) -> str:
-    """Return an amount as the record wants it: "a pint" as "1 pint", pounds in grams."""
-    plain = digits(value)
-    if unit != "g" or _GRAMS.search(plain.lower()):
-        return plain
-    try:
-        return f"{Amount(plain).grams():.0f} g"
-    except UnitsError:
-        return plain
 
 
 def _recording(name: str) -> tuple[str, ...]:

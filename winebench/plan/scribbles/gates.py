@@ -13,8 +13,10 @@ from winebench.model.project import Project
 from winebench.plan.days import hour_words, settled
 from winebench.plan.outlook import StepOutlook
 from winebench.plan.readings import readings
+from winebench.plan.records import noted_words, refused
 from winebench.plan.scribbles.shapes import Scribble
 from winebench.plan.steps import rules
+from winebench.plan.steps.noting import needs_reason, still_held
 from winebench.plan.typed.fields import check_against_pitch
 from winebench.plan.typed.readings import measured_words
 from winebench.plan.work_out import outlook
@@ -41,15 +43,19 @@ def why_held(project: Project, entries: tuple[Entry, ...], log: list[Entry]) -> 
     for entry in entries:
         if isinstance(entry, Action):
             step = _step_then(changed(project, log=so_far, drafts=()), entry.at, entry.step)
-            waits = "; ".join(c.text for c in step.conditions if not c.met) or step.reason
+            unread = refused(entry.records, step.record, project)
+            if unread is not None:
+                return Held(unread.sentence)
+            held = still_held(step, entry.records)
+            waits = "; ".join(c.text for c in held) or step.reason
             if step.override == "never":
                 return Held(f"{step.name} could not be done then and no reason opens it: {waits}.")
-            if step.override == "reason" and not entry.override:
+            if needs_reason(step, entry.records) and not entry.override:
                 return Held(
                     f"{step.name} was held then ({waits}); if it was done all the same, write why "
-                    'behind "because".'
+                    f'behind "because". {step.unopened}'.rstrip()
                 )
-            needed = needed or step.override == "reason"
+            needed = needed or needs_reason(step, entry.records)
             if step.state == "done" and not step.repeats and step.done_at is not None:
                 doubts.append(
                     f"{step.name} is in the log already, {hour_words(step.done_at, entry.at)}."
@@ -62,6 +68,12 @@ def why_held(project: Project, entries: tuple[Entry, ...], log: list[Entry]) -> 
 def _step_then(project: Project, at: datetime, key: str) -> StepOutlook:
     """Return the step as it stood then; typing on asks for the same lines again and again."""
     return next(one for one in outlook(project, at, lambda *_: None).steps if one.key == key)
+
+
+def step_at(project: Project, at: datetime, key: str) -> StepOutlook:
+    """Return the step as it stood then, by what the log holds up to that time."""
+    so_far = tuple(entry for entry in project.log if settled(entry.at) <= at)
+    return _step_then(changed(project, log=so_far, drafts=()), at, key)
 
 
 def why_old(written: str, at: datetime, pitched: datetime | None, *, reading: bool) -> str:
@@ -83,7 +95,7 @@ def odd_readings(project: Project, lines: list[Scribble], now: datetime) -> Iter
         yield replace(line, doubts=(*line.doubts, *doubts)) if doubts and not line.known else line
 
 
-def entry_words(entry: Entry) -> str:
+def entry_words(entry: Entry, project: Project) -> str:
     """Return the entry as the preview shows it."""
     if isinstance(entry, Reading):
         words = [measured_words(entry), entry.note]
@@ -91,8 +103,7 @@ def entry_words(entry: Entry) -> str:
         words = [f"Note: {entry.text}"]
     else:
         rule = rules()[entry.step]
-        labels = {record.name: record.label for record in rule.record}
-        said = [f"{labels.get(r.name, r.name.capitalize())}: {r.value}" for r in entry.records]
+        said = list(noted_words(entry, rule.record, project))
         said += [f"done all the same: {entry.override}"] if entry.override else []
         words = [rule.name, *said, entry.note]
     return " · ".join(filter(None, words))

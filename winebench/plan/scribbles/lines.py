@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from winebench.plan.days import settled
-from winebench.plan.scribbles.body import Body, read_body
+from winebench.plan.scribbles.body import Body, read_body, take_because
 from winebench.plan.scribbles.masked import Masked
 from winebench.plan.scribbles.when import When, read_when
 from winebench.plan.typed.when import DayOrder, day_name
@@ -66,5 +66,8 @@ def _line(
         if not masked.left.strip() and above is None:
             when = When(at=settled(now))
             return Line(number, row, masked, when, Body(), note)
+    why = take_because(masked)
     when = read_when(masked, now, above, pitched, order)
-    return Line(number, row, masked, when, read_body(masked), note)
+    body = read_body(masked)
+    body.why = why
+    return Line(number, row, masked, when, body, note)

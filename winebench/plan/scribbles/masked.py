@@ -5,7 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-_BETWEEN = re.compile(r"[,;](?!\d)|\.\s|\.$|\s+(?:and|then|&|\+)\s+(?!water\b)", re.ASCII)
+_BETWEEN = re.compile(
+    r"[,;](?!\d)|\.\s|\.$|\s+(?:and|then|&|\+)\s+(?!water\b|stable\b|dry\b)", re.ASCII
+)
 _EDGES = " \t,;:.-–—·•*()&+@"
 
 

@@ -7,9 +7,10 @@ from dataclasses import replace
 from datetime import datetime
 
 from winebench.model.log import Reading
-from winebench.plan.scribbles.body import Body, offers_for, read_body
+from winebench.plan.scribbles.body import Body, offers_for, read_body, take_because
 from winebench.plan.scribbles.deeds import EMPTY
 from winebench.plan.scribbles.masked import Masked
+from winebench.plan.scribbles.slipped import mistyped
 from winebench.plan.scribbles.when import misspelt
 from winebench.plan.typed.fields import Scale, Slip, read_gravity
 from winebench.plan.typed.readings import Place, Question, TypedReading, reading_from
@@ -45,9 +46,17 @@ def typed_reading(
     if _NUMBER.fullmatch(text) or not isinstance(read_gravity(text, typed.instrument), Slip):
         return reading_from(typed, entry_id, now, scale, pitched)
     line = Masked(text)
+    if slip := mistyped(line):
+        return Question(
+            "gravity",
+            f'"{text.strip()}" has a letter among its digits. Did you mean "{slip.meant}"?',
+            line.replaced(slip.start, slip.end, slip.meant),
+        )
+    why = take_because(line)
     time = _take_time(line)
     body = read_body(line)
-    if not body.typed.gravity:
+    body.why = why
+    if not body.typed.gravity and body.typed.clear is None:
         return reading_from(typed, entry_id, now, scale, pitched)
     if question := _unclear(line, body, f"Write it like {example(scale)}."):
         return question
@@ -96,16 +105,15 @@ def _unclear(line: Masked, body: Body, like: str) -> Question | None:
     words = _words(line, body)
     if "tomorrow" in words.lower():
         return Question("gravity", "Tomorrow is still to come; log it then.")
-    if any(letter.isdigit() for letter in words):
+    if any(letter.isdigit() for letter in words.partition("because")[0]):
         return Question("gravity", f'What "{words}" means cannot be told. {like}')
     return None
 
 
 def _words(line: Masked, body: Body) -> str:
     said = (line.text[start:end] for start, end in body.clauses)
-    return ", ".join(
-        words for words in said if words.lower() not in EMPTY and any(map(str.isalnum, words))
-    )
+    words = [one for one in said if one.lower() not in EMPTY and any(map(str.isalnum, one))]
+    return ", ".join((*words, *([f"because {body.why}"] if body.why else [])))
 
 
 def _together(typed: TypedReading, found: TypedReading) -> TypedReading:
@@ -120,5 +128,6 @@ def _together(typed: TypedReading, found: TypedReading) -> TypedReading:
         ph=found.ph or typed.ph,
         acid=found.acid or typed.acid,
         degassed=typed.degassed or found.degassed,
+        clear=typed.clear if found.clear is None else found.clear,
         note=", ".join(filter(None, (typed.note.strip(), found.note))),
     )

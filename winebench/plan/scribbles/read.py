@@ -9,14 +9,18 @@ from datetime import datetime, timedelta
 from winebench.model.edits import changed
 from winebench.model.log import Action, Entry, Note
 from winebench.model.project import Project
+from winebench.model.recipe import SugarLine
 from winebench.plan.measured import STEP as FRUIT
-from winebench.plan.scribbles.answers import asked, kept, unread, with_year
+from winebench.plan.scribbles.answers import asked, kept, slipped, unread, with_year
 from winebench.plan.scribbles.body import offers_for, reading_of
 from winebench.plan.scribbles.deeds import deeds_of
 from winebench.plan.scribbles.fruit import fruit_measured
 from winebench.plan.scribbles.gates import entry_words, odd_readings, why_held, why_old
 from winebench.plan.scribbles.lines import Line, read_lines
 from winebench.plan.scribbles.shapes import Scribble, Scribbles
+from winebench.plan.steps.sugar_added import KEY as ADDED
+from winebench.plan.steps.sugar_feed import KEY as FEED
+from winebench.plan.steps.sweeten import KEY as SWEETEN
 from winebench.plan.typed.fields import Scale
 from winebench.plan.typed.readings import Question
 from winebench.plan.typed.when import DayOrder, day_name
@@ -125,7 +129,10 @@ def _one(
     assert at is not None
     if line.note is not None:
         note = Note(id=line.entry_id(0), at=at, text=line.note)
-        return (kept(line, (note,), log), ()) if line.note else (asked(line, "It is empty."), ())
+        made = kept(line, (note,), log, project) if line.note else asked(line, "It is empty.")
+        return made, ()
+    if question := slipped(line):
+        return question, ()
     if line.body.problem:
         return asked(line, line.body.problem), ()
     reading = None
@@ -139,6 +146,10 @@ def _one(
     happened = log + doubtful
     before = {e.step for e in happened if isinstance(e, Action) and e.at < at}
     deeds = deeds_of(line.body, line.masked, before.__contains__)
+    if "stabilise" in before:
+        deeds.rename(FEED, SWEETEN)
+    elif not keeps_sugar_back(project):
+        deeds.rename(FEED, ADDED)
     if problem := unread(line, deeds, has_reading=reading is not None):
         return problem, ()
     doubt = ""
@@ -154,7 +165,7 @@ def _one(
     entries = deeds.entries(reading, at, line.entry_id, why)
     if slip := why_old(line.when.written, at, pitched, reading=reading is not None):
         return asked(line, slip, with_year(line, at)), ()
-    scribble = kept(line, entries, log)
+    scribble = kept(line, entries, log, project)
     if doubt:
         scribble = replace(scribble, doubts=(*scribble.doubts, doubt))
     if not scribble.known:
@@ -162,10 +173,16 @@ def _one(
         if held.trouble:
             return asked(line, held.trouble), entries
         new = _without_idle_reasons(scribble.entries, held.needed)
-        what = tuple(entry_words(entry) for entry in new)
+        what = tuple(entry_words(entry, project) for entry in new)
         doubts = scribble.doubts + held.doubts
         scribble = replace(scribble, entries=new, what=what, doubts=doubts)
     return scribble, entries
+
+
+def keeps_sugar_back(project: Project) -> bool:
+    """Return whether part of the recipe's sugar is to go in later."""
+    lines = project.recipe.lines
+    return any(isinstance(line, SugarLine) and line.when == "feed" for line in lines)
 
 
 def _without_idle_reasons(entries: tuple[Entry, ...], needed: bool) -> tuple[Entry, ...]:

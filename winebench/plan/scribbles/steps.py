@@ -16,9 +16,14 @@ _NOT_DONE = re.compile(
 )
 _FILLER = re.compile(
     r"\b(?:the|it|them|a|an|again|today|all|out|in|up|well|fruit|bag|must|wine|yeast|starter|"
-    r"on|to|into|glass|jug|down|cap|under)\b",
+    r"on|to|into|glass|jug|down|cap|under|first|second|third|1st|2nd|3rd|dose|half|time)\b",
     re.ASCII,
 )
+_ORDINAL = re.compile(
+    r"\b(?:(?P<first>first|1st)|(?P<second>second|2nd|other half|rest of)|(?P<third>third|3rd))\b",
+    re.ASCII,
+)
+"""Which of several like steps is meant, as in "second nutrient"."""
 
 LOCK_MOVES = "slow(?:er|ing)?|quiet|fast(?:er)?|moving|working|busy|still"
 """How an airlock is said to go."""
@@ -26,8 +31,8 @@ LOCK_MOVES = "slow(?:er|ing)?|quiet|fast(?:er)?|moving|working|busy|still"
 _SO_MUCH = r"(?:(?:\d[\d.,/ ]*|an? |half an? |another )\s*[a-z]+ )?(?:of )?(?:the |more |white )*"
 """An amount before what it is of, as "1 lb of "; or nothing."""
 
-Moment = Literal["any", "must", "yeast", "bottles"]
-"""When words can mean the step: before the yeast, after it, or after the bottling."""
+Moment = Literal["any", "must", "yeast", "stable", "bottles"]
+"""When words can mean the step: before the yeast, after it, once stabilised, or bottled."""
 
 
 class Phrase(NamedTuple):
@@ -55,8 +60,11 @@ PHRASES = (
           r"sugar (?:and|&|in)\b", "sugar-water", moment="must"),
     _said(r"sul(?:f|ph)ite|metabisulfite", "sulfite-must", moment="must"),
     _said(r"(?:added |put in )?(?:the )?(?:pectic )?enzyme", "enzyme"),
-    _said(r"bubbling\b|foaming\b|foam on top|hissing\b|fizzing\b|started fermenting",
+    _said(r"bubbl(?:ing|es)\b(?! (?:every|per|an?)\b)|foam(?:ing|s)\b|foam on top|"
+          r"hiss(?:ing|es)\b|fizz(?:ing|es|y)\b|started fermenting|signs? of life\b",
           "sign-of-life", moment="yeast"),
+    _said(r"(?:declared |found )?(?:dry (?:and|&|\+) stable|stable (?:and|&|\+) dry)\b",
+          "declare-stable", moment="yeast"),
     _said(r"(?:added |fed )?(?:the )?(?:yeast )?nutrient", "first-nitrogen", "second-nitrogen",
           moment="yeast"),
     _said(r"fed (?:the )?(?:must|sugar|wine)|"
@@ -76,6 +84,9 @@ PHRASES = (
     _said(r"stabili[sz]ed\b|(?:added |put in )?(?:the )?(?:potassium )?sorbate", "stabilise",
           moment="yeast"),
     _said(r"(?:back-?)?sweetened\b", "sweeten", moment="yeast"),
+    _said(r"blended\b|"
+          rf"(?:added|put in) {_SO_MUCH}(?:tartaric |citric |malic )?acid\b",
+          "sweeten", moment="stable"),
     _said(r"bottled\b", "bottle", moment="yeast"),
     _said(r"laid (?:them |the bottles )?down\b", "lie-down", moment="bottles"),
     _said(r"tasted\b|opened (?:one|a bottle)\b", "first-taste", moment="bottles"),
@@ -112,17 +123,26 @@ def step_told(words: str, done: Callable[[str], bool]) -> Told | None:
         found = phrase.words.search(words)
         if found is None or not _fits(phrase.moment, done):
             continue
-        step = next((key for key in phrase.steps if not done(key)), phrase.steps[-1])
+        step = _which(phrase.steps, words, done)
         beside = words[: found.start()] + words[found.end() :]
         return Told(step, bool(_FILLER.sub("", beside).strip(" .,:;-")))
     return None
 
 
+def _which(steps: tuple[str, ...], words: str, done: Callable[[str], bool]) -> str:
+    """Return which of several steps is meant: the one counted, else the first not done yet."""
+    counted = _ORDINAL.search(words) if len(steps) > 1 else None
+    if counted is not None:
+        place = next(n for n, name in enumerate(("first", "second", "third")) if counted[name])
+        return steps[min(place, len(steps) - 1)]
+    return next((key for key in steps if not done(key)), steps[-1])
+
+
 def _fits(moment: Moment, done: Callable[[str], bool]) -> bool:
     if moment == "any":
         return True
-    if moment == "bottles":
-        return done("bottle")
+    if moment in ("bottles", "stable"):
+        return done("bottle" if moment == "bottles" else "stabilise")
     return done("pitch") is (moment == "yeast")
 
 

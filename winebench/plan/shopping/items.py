@@ -6,14 +6,16 @@ import math
 from collections.abc import Iterable, Sequence
 from datetime import date
 
+import msgspec
+
 from winebench.model.project import Project
 from winebench.plan.outlook import BottleOutlook, Cost, LineOutlook, ShoppingItem
-from winebench.plan.shopping.needs import Need, amount_text, needs
-from winebench.plan.shopping.pantry import Stock, in_stock
+from winebench.plan.shopping.needs import BOTTLES, CLEANER, CORKS, Need, amount_text, needs
+from winebench.plan.shopping.pantry import Stock, in_stock, left_out
 
 _NOISE = 1e-9
 """Share of a need that is arithmetic's doing: three packs of 1 kg are enough for 3 kg."""
-_PRICE_OF = {"g": "a kg", "L": "a litre"}
+_BY_MEASURE = ("g", "L")
 _SIGNS_IN_FRONT = ("$", "£")
 PAST = "It is past that: buy fresh."
 NO_PRICES = "No prices are noted yet, so nothing is said of the cost."
@@ -24,19 +26,21 @@ def shopping(
 ) -> tuple[ShoppingItem, ...]:
     """Return the shopping list of the scaled batch, bottles and corks included."""
     return tuple(
-        _item(need, in_stock(project, need), project.money)
+        shopping_item(need, in_stock(project, need), project.money)
         for need in needs(project, lines, bottles)
+        if not (need.suggested and left_out(project, need.what))
     )
 
 
-def _item(need: Need, stock: Stock, money: str) -> ShoppingItem:
+def shopping_item(need: Need, stock: Stock, money: str) -> ShoppingItem:
+    """Return what is to be bought of that need, and what it costs."""
     short = need.value - stock.amount
     short = short if short > _NOISE * need.value else 0.0
     buy, packs = _to_buy(need, stock, short)
     left = max(stock.amount + buy - need.value, 0.0)
     left = left if left > _NOISE * need.value else 0.0
-    one = _price_of_one(need, stock)
-    cost = None if one is None else buy * one if packs is None else packs * (stock.price or 0.0)
+    one = stock.price_of_one
+    cost = None if one is None else buy * one
     return ShoppingItem(
         name=need.name,
         need=need.text,
@@ -50,7 +54,7 @@ def _item(need: Need, stock: Stock, money: str) -> ShoppingItem:
         stock_text=stock.text,
         buy_text=_buy_text(need, stock, buy, packs),
         left_text=amount_text(need, left) if left > 0 else "",
-        price_of="a pack" if stock.pack else _PRICE_OF.get(need.unit, "each"),
+        price_of=stock.price_of,
         cost=cost,
         cost_used=None if one is None else short * one,
         stock_used=None if one is None else (need.value - short) * one,
@@ -58,7 +62,38 @@ def _item(need: Need, stock: Stock, money: str) -> ShoppingItem:
         keeping=stock.keeping,
         keeps_until=stock.keeps_until,
         notes=tuple(filter(None, (need.note, *stock.notes))),
+        suggested=need.suggested,
     )
+
+
+def still_needed(
+    items: Iterable[ShoppingItem], *, pitched: bool, bottled: bool
+) -> tuple[ShoppingItem, ...]:
+    """Return what the batch still needs: of the must nothing once it has its yeast."""
+    return tuple(item for item in items if not _over(item, pitched, bottled))
+
+
+def with_the_past_bought(
+    items: Iterable[ShoppingItem], *, pitched: bool, bottled: bool
+) -> tuple[ShoppingItem, ...]:
+    """Return the items for the cost: what went in already is paid for, and nothing to spend."""
+    return tuple(
+        msgspec.structs.replace(
+            item,
+            cost=item.cost and 0.0,
+            cost_used=item.cost_used and 0.0,
+            stock_used=None
+            if item.cost is None
+            else (item.stock_used or 0.0) + (item.cost_used or 0.0),
+        )
+        if _over(item, pitched, bottled)
+        else item
+        for item in items
+    )
+
+
+def _over(item: ShoppingItem, pitched: bool, bottled: bool) -> bool:
+    return bottled or (pitched and item.what not in (BOTTLES, CORKS, CLEANER))
 
 
 def _to_buy(need: Need, stock: Stock, short: float) -> tuple[float, int | None]:
@@ -67,24 +102,15 @@ def _to_buy(need: Need, stock: Stock, short: float) -> tuple[float, int | None]:
         packs = math.ceil(short / stock.pack - _NOISE) if short > 0 else 0
         packs = max(packs, 1) if short > 0 else 0
         return packs * stock.pack, packs
-    if need.unit in _PRICE_OF or short <= 0:
+    if need.unit in _BY_MEASURE or short <= 0:
         return short, None
     return float(math.ceil(short - _NOISE * need.value)), None
-
-
-def _price_of_one(need: Need, stock: Stock) -> float | None:
-    """Return the price of 1 g, 1 L or one."""
-    if stock.price is None:
-        return None
-    if stock.pack is not None:
-        return stock.price / stock.pack
-    return stock.price / 1000.0 if need.unit == "g" else stock.price
 
 
 def _buy_text(need: Need, stock: Stock, buy: float, packs: int | None) -> str:
     if buy <= 0:
         return ""
-    if packs is None or (stock.pack == 1.0 and need.unit not in _PRICE_OF):
+    if packs is None or (stock.pack == 1.0 and need.unit not in _BY_MEASURE):
         return amount_text(need, buy)  # "2 packets", not "2 × 1 packet"
     return f"{packs} × {stock.pack_text}"
 
@@ -92,7 +118,8 @@ def _buy_text(need: Need, stock: Stock, buy: float, packs: int | None) -> str:
 def cost_of(items: Sequence[ShoppingItem], bottles: int, money: str) -> Cost:
     """Return what the shopping and the wine come to."""
     priced = [item for item in items if item.cost is not None]
-    unpriced = tuple(item.name for item in items if item.cost is None)
+    without = (item.name for item in items if item.cost is None and not item.suggested)
+    unpriced = tuple(dict.fromkeys(without))
     if not priced:
         return Cost(
             money=money, to_spend=None, used=None, from_stock=None, a_bottle=None,

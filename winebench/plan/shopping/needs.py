@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from typing import NamedTuple
 
+from winebench.catalog.additives import additives
 from winebench.model.project import Project
 from winebench.model.recipe import (
     AdditiveKind,
@@ -20,7 +21,6 @@ from winebench.plan.figures import grams_text, litres_text
 from winebench.plan.lines import line_name
 from winebench.plan.outlook import BottleOutlook, LineOutlook
 from winebench.plan.portions import (
-    additive_of,
     fruit_of,
     g_per_litre,
     g_per_teaspoon,
@@ -28,9 +28,18 @@ from winebench.plan.portions import (
     is_strained,
     sugar_of,
 )
+from winebench.plan.scale import must_l
 from winebench.units import Amount, GallonCountry
 
-YEAST, BOTTLES, CORKS = "yeast", "bottles", "corks"
+YEAST, BOTTLES, CORKS, CLEANER = "yeast", "bottles", "corks", "cleaner"
+SWEETENS_WITH = "white-sugar"
+CLEANER_G_PER_L = Amount("1 oz").grams() / Amount("1 gal US").litres(None)
+"""An ounce of oxygen-type cleaner in a US gallon of warm water. Common practice."""
+_CLEANER_NOTE = (
+    "An ounce in each gallon of warm water, for one filling of a vessel as large as the batch "
+    "(common practice); each more takes as much again. Leave it out if you clean with "
+    "something else, and never mix two cleaners."
+)
 _TEASPOON_L = Amount("1 tsp").litres(None)
 _METRIC = ("kg", "g", "L", "mL")
 _CUSTOMARY = ("lb", "oz", "gal", "qt", "pt", "cup", "fl oz")
@@ -57,6 +66,8 @@ class Need(NamedTuple):
     customary: bool = False
     """Whether it is written in pounds or gallons, and so shown in them too."""
     note: str = ""
+    suggested: bool = False
+    """Whether the batch can do without it."""
 
 
 def needs(
@@ -70,7 +81,11 @@ def needs(
             sort = _sort(line, need)
             same = found.get((need.what, sort))
             found[need.what, sort] = _both(same, need) if same else need
-    return (*_told_apart(found), *_of_bottling(project, bottles))
+    return (
+        *_told_apart(found),
+        *_of_bottling(project, bottles),
+        *_cleaner(project, found.values()),
+    )
 
 
 def _sort(line: Line, need: Need) -> str:
@@ -150,31 +165,72 @@ def _as_picked(line: FruitLine, grams: float) -> str:
 
 
 def _of_additive(project: Project, line: AdditiveLine, value: float) -> Need:
-    additive = additive_of(line)
-    name = additive.name if additive else line.additive
-    kind = additive.kind if additive else None
-    tablet_g = project.kitchen.tablet_g
-    made = Need(line.additive, name, "", value, "g", kind=kind)
-    if additive and additive.so2_share > 0 and tablet_g > 0:
-        made = made._replace(g_per_one=tablet_g, one="tablet")
-    spoon = g_per_teaspoon(project, line.additive)
-    if spoon is not None:
-        made = made._replace(g_per_litre=spoon / _TEASPOON_L)
+    made = powder_need(project, line.additive, value)
     if in_tablets(line) and made.g_per_one:
         return made._replace(value=value / made.g_per_one, unit="tablet")
     if line.amount.dimension == "count" and not in_tablets(line):
         return made._replace(unit=line.amount.parts[0].unit)
+    spoon = made.g_per_litre
     return made._replace(unit="L") if line.amount.dimension == "volume" and spoon is None else made
 
 
+def powder_need(project: Project, key: str, grams: float) -> Need:
+    """Return the need of so many grams of an additive."""
+    additive, tablet_g = additives().get(key), project.kitchen.tablet_g
+    made = Need(key, additive.name if additive else key, grams_text(grams), grams, "g")
+    made = made._replace(kind=additive.kind if additive else None)
+    if additive and additive.so2_share > 0 and tablet_g > 0:
+        made = made._replace(g_per_one=tablet_g, one="tablet")
+    spoon = g_per_teaspoon(project, key)
+    return made if spoon is None else made._replace(g_per_litre=spoon / _TEASPOON_L)
+
+
+def sugar_need(project: Project, grams: float) -> Need:
+    """Return the need of so many grams of white sugar, in pounds too where the recipe is."""
+    made = _of_weight(
+        SugarLine(id="sweeten", sugar=SWEETENS_WITH, amount=Amount("1 g")), grams, "g"
+    )
+    lines = (line for line in project.recipe.lines if isinstance(line, SugarLine))
+    made = made._replace(customary=any(line.amount.parts[0].unit in _CUSTOMARY for line in lines))
+    return made._replace(text=amount_text(made, grams))
+
+
 def _of_bottling(project: Project, bottles: BottleOutlook) -> Iterator[Need]:
-    for what, name, count, unit in (
-        (BOTTLES, f"Bottles of {project.make.bottle_ml:g} mL", bottles.bottles, "bottle"),
-        (CORKS, "Corks", bottles.corks, "cork"),
+    size = f"{project.make.bottle_ml:g} mL"
+    for what, name, count, unit, note in (
+        (BOTTLES, f"Bottles of {size}", bottles.bottles, "bottle", _why_bottles(project, bottles)),
+        (CORKS, "Corks", bottles.corks, "cork", _why_corks(bottles)),
     ):
         if count:
-            need = Need(what, name, "", float(count), unit)
+            need = Need(what, name, "", float(count), unit, note=note)
             yield need._replace(text=amount_text(need, need.value))
+
+
+def _why_bottles(project: Project, bottles: BottleOutlook) -> str:
+    """Return like "2.9 L are left to bottle: 3 full ones, and 0.65 L over."."""
+    litres, size = bottles.finished.value or 0.0, project.make.bottle_ml / 1000.0
+    over = litres - bottles.bottles * size
+    words = f"{bottles.finished.text} L of wine are left to bottle: {bottles.bottles} full"
+    if over < 0.1 * size:
+        return f"{words}."
+    return f"{words}, and {litres_text(over)} over for a smaller one or the first taste."
+
+
+def _why_corks(bottles: BottleOutlook) -> str:
+    spare = bottles.corks - bottles.bottles
+    return f"One a bottle and {spare} to spare: one may tear or go in askew (common practice)."
+
+
+def _cleaner(project: Project, others: Collection[Need]) -> Iterator[Need]:
+    """Give the cleaner of a batch that there is something to buy for."""
+    litres = must_l(project)
+    if others and litres > 0.0:
+        customary = any(need.customary for need in others)
+        need = Need(
+            CLEANER, "Oxygen-type cleaner", "", CLEANER_G_PER_L * litres, "g",
+            customary=customary, note=_CLEANER_NOTE, suggested=True,
+        )  # fmt: skip
+        yield need._replace(text=amount_text(need, need.value))
 
 
 def amount_text(need: Need, value: float) -> str:

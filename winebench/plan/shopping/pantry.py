@@ -11,7 +11,9 @@ from winebench.catalog.additives import additives
 from winebench.catalog.fruits import fruits
 from winebench.catalog.sugars import sugars
 from winebench.model.edits import changed
+from winebench.model.price import Price
 from winebench.model.project import Project
+from winebench.model.rough_day import RoughDay
 from winebench.model.stock import PantryItem
 from winebench.plan.days import MONTHS
 from winebench.plan.shopping.needs import Need
@@ -19,11 +21,12 @@ from winebench.units import Amount, UnitsError
 
 _A_YEAR = 365
 _KEEPS = {
-    "sulfite": (1, "Sulfite, once open, keeps its strength for about a year"),
-    "enzyme": (2, "Pectic enzyme, once open, keeps its strength for about two years"),
+    "sulfite": (1, "Once open, it keeps its strength for about a year"),
+    "enzyme": (2, "Once open, it keeps its strength for about two years"),
 }
 """Years by kind of additive. Common practice; the packet's own date goes first."""
 _SWOLLEN = "Tablets that have swollen or crumble have lost their strength."
+_PRICE_OF = {"g": "a kg", "L": "a litre"}
 _WANTED = {"g": "a weight, such as 500 g", "L": "a volume, such as 1 L"}
 
 
@@ -35,8 +38,10 @@ class Stock(NamedTuple):
     pack: float | None = None
     """What one pack holds; None where the shop weighs out any amount."""
     pack_text: str = ""
-    price: float | None = None
-    """Of one pack, else of 1 kg, 1 L or one."""
+    price_of_one: float | None = None
+    """Of 1 g, 1 L or one."""
+    price_of: str = ""
+    """What a bare price is of; empty where it is written with the price."""
     keeping: str = ""
     keeps_until: date | None = None
     notes: tuple[str, ...] = ()
@@ -70,6 +75,12 @@ def pantry_without(project: Project, what: str, nth: int = 0) -> tuple[PantryIte
     return tuple(item for item in project.pantry if item is not gone)
 
 
+def pantry_leaving_out(project: Project, what: str, *, out: bool) -> tuple[PantryItem, ...]:
+    """Return the pantry that leaves a suggested thing off the list, or puts it back."""
+    pantry = pantry_with(project, what, left_out=out)
+    return tuple(item for item in pantry if item != PantryItem(what=what))
+
+
 def beside_the_list(project: Project, listed: Collection[str]) -> Iterator[tuple[str, int]]:
     """Give name and number of each entry that is not the first of something on the list."""
     names = {what.strip().casefold() for what in listed}
@@ -80,6 +91,11 @@ def beside_the_list(project: Project, listed: Collection[str]) -> Iterator[tuple
         seen[name] += 1
         if nth or name not in names:
             yield item.what, nth
+
+
+def left_out(project: Project, what: str) -> bool:
+    """Return whether the maker does without that thing, which is only suggested."""
+    return any(item.left_out and same(item, what) for item in project.pantry)
 
 
 def thing_name(what: str) -> str:
@@ -93,18 +109,19 @@ def in_stock(project: Project, need: Need) -> Stock:
     """Return what the pantry says of that need; what it says in the wrong unit becomes a note."""
     items = [item for item in project.pantry if same(item, need.what)]
     if not items:
-        return Stock(keeping=_keeping(need, None)[0])
+        return Stock(price_of=_PRICE_OF.get(need.unit, "each"), keeping=_keeping(need, None)[0])
     notes: list[str] = []
     sold = next((item for item in items if item.pack is not None), None)
     pack = _pack(sold.pack, need, notes) if sold and sold.pack else None
     source = sold or next((item for item in items if item.price is not None), items[0])
-    price = source.price
-    if sold is not None and pack is None:  # the price is of a pack that cannot be reckoned with
-        price = None
+    price = _price(source.price, need, pack, notes) if source.price else None
+    if sold is not None and pack is None and source.price and source.price.of is None:
+        price = None  # it is of a pack that cannot be reckoned with
     had = [item for item in items if item.have is not None]
     amount = sum(_had(item.have, need, pack, notes) for item in had if item.have)
     opened = [item.opened for item in had if item.opened] if amount > 0 else []
-    keeping, until = _keeping(need, min(opened, default=None))
+    oldest = min(opened, key=lambda day: (day.first, day.last), default=None)
+    keeping, until = _keeping(need, oldest)
     if amount > 0 and need.unit == "tablet" and need.kind == "sulfite":
         notes.append(_SWOLLEN)
     return Stock(
@@ -112,7 +129,8 @@ def in_stock(project: Project, need: Need) -> Stock:
         text=" + ".join(item.have.text.strip() for item in had if item.have),
         pack=pack,
         pack_text=sold.pack.text.strip() if sold and sold.pack and pack else "",
-        price=price,
+        price_of_one=price,
+        price_of="" if source.price and source.price.of else _price_of(need, sold),
         keeping=keeping,
         keeps_until=until,
         notes=tuple(notes),
@@ -129,6 +147,21 @@ def _pack(pack: Amount, need: Need, notes: list[str]) -> float | None:
         return size
     notes.append("A pack of nothing cannot be bought; say what it holds.")
     return None
+
+
+def _price_of(need: Need, sold: PantryItem | None) -> str:
+    return "a pack" if sold is not None else _PRICE_OF.get(need.unit, "each")
+
+
+def _price(price: Price, need: Need, pack: float | None, notes: list[str]) -> float | None:
+    """Return the price of 1 g, 1 L or one; what cannot be reckoned with becomes a note."""
+    if price.of is not None:
+        try:
+            return price.value / in_unit(price.of, need)
+        except UnitsError as problem:
+            notes.append(f"Its price is not counted: {problem}")
+            return None
+    return price.value / (pack or (1000.0 if need.unit == "g" else 1.0))
 
 
 def _had(have: Amount, need: Need, pack: float | None, notes: list[str]) -> float:
@@ -178,13 +211,21 @@ def _other(amount: Amount, need: Need) -> UnitsError:
     return UnitsError(f'"{amount.text.strip()}" cannot be set against {need.text}; write {wanted}.')
 
 
-def _keeping(need: Need, opened: date | None) -> tuple[str, date | None]:
-    """Return how long it keeps once open, and until when, where it was opened."""
+def _keeping(need: Need, opened: RoughDay | None) -> tuple[str, date | None]:
+    """Return how long it keeps once open, and until when, where it was opened.
+
+    Of a month or a year its first day counts: strength that may be lost is not relied on.
+    """
     if need.kind not in _KEEPS:
         return "", None
     years, words = _KEEPS[need.kind]
     if opened is None:
         return f"{words} (common practice).", None
-    last = min(opened.toordinal() + years * _A_YEAR, date.max.toordinal())
+    last = min(opened.first.toordinal() + years * _A_YEAR, date.max.toordinal())
     until = date.fromordinal(last)
-    return f"{words}: until {MONTHS[until.month - 1]} {until.year} (common practice).", until
+    end = f"until {MONTHS[until.month - 1]} {until.year}"
+    if not opened.exact:
+        first = f"{opened.first.day} {MONTHS[opened.first.month - 1]}"
+        about = f"Opened about {opened.words}, reckoned as {first}, the earliest it can have been."
+        return f"{about} {words}: {end} (common practice).", until
+    return f"{words}: {end} (common practice).", until

@@ -3,44 +3,65 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 
-from winebench.plan.outlook import Outlook, ShoppingItem
+from winebench.plan.outlook import LaterDose, Outlook, ShoppingItem
 from winebench.plan.shopping.items import PAST, past_keeping
+from winebench.plan.shopping.pantry import thing_name
 
+FRESH, STALE = "fresh", "what is in stock is past its strength"
+SUGGESTED = "suggested, may be left out"
+_LACKING = {"no-pectic-enzyme": "pectic-enzyme", "little-nitrogen": "yeast-nutrient"}
+"""Cautions of the recipe, and what would answer them."""
 NOTHING = "Nothing is to be bought; all of it is in stock."
+ALL_BOUGHT = "Nothing more is to be bought for what is made already."
 LATER = "Needed later, when the wine is made"
 
 
-def shopping_lines(outlook: Outlook) -> Iterator[str]:
-    """Give the list line by line: what to buy, what is there, what to look at, what it costs."""
+def shopping_lines(outlook: Outlook, labels: str = "") -> Iterator[str]:
+    """Give the list line by line: what to buy, what is there, what to look at, what it costs.
+
+    `labels` is a sentence on the labels, which are known to what prints them.
+    """
     yield f"Shopping for {outlook.name.strip() or 'fruit wine'}, {outlook.make_text}"
     yield ""
-    wanted = [item for item in outlook.shopping if item.buy_text]
-    yield "To buy:" if wanted else NOTHING
-    yield from (f"- {_bought(item)}" for item in wanted)
+    wanted = [_bought(item) for item in outlook.shopping if item.buy_text]
+    wanted += [f"{item.name}: {FRESH}, {item.need} ({STALE})" for item in stale(outlook)]
+    yield "To buy:" if wanted else NOTHING if outlook.shopping else ALL_BOUGHT
+    yield from (f"- {words}" for words in wanted)
     there = [item for item in outlook.shopping if not item.buy_text]
-    if there:
-        yield ""
-        yield "In stock already:"
-        yield from (f"- {item.name}: {stock_words(item)}" for item in there)
-    looks = list(to_look_at(outlook))
-    if looks:
-        yield ""
-        yield "Look at:"
-        yield from (f"- {words}" for words in looks)
-    if outlook.later:
-        yield ""
-        yield f"{LATER}:"
-        yield from (f"- {dose.sentence}" for dose in outlook.later)
+    later = [later_words(dose) for dose in outlook.later]
     cost = outlook.bottles.cost
-    if cost is not None:
-        yield ""
-        yield cost.sentence
+    for title, lines in (
+        ("In stock already", [f"{item.name}: {stock_words(item)}" for item in there]),
+        (LATER, later),
+        ("Look at", [*to_look_at(outlook), *filter(None, (labels,))]),
+        ("", [cost.sentence] if cost else []),
+    ):
+        if lines:
+            yield ""
+            if title:
+                yield f"{title}:"
+            yield from (f"- {line}" if title else line for line in lines)
+
+
+def stale(outlook: Outlook) -> list[ShoppingItem]:
+    """Return what there is enough of, but open for so long that its strength is doubtful."""
+    day = outlook.at.date()
+    return [item for item in outlook.shopping if not item.buy_text and past_keeping(item, day)]
+
+
+def later_words(dose: LaterDose) -> str:
+    """Return like "…; in stock 50 g" or "…; to buy 1 packet, 2.20"."""
+    buy = f"to buy {dose.buy_text}" if dose.buy_text else "nothing to buy"
+    buy = f"{buy}, {dose.cost_text}" if dose.cost_text else buy
+    return f"{dose.sentence.rstrip('.')}; {', '.join(filter(None, (dose.had, buy)))}."
 
 
 def _bought(item: ShoppingItem) -> str:
     words = f"{item.name}: {item.buy_text}"
     words = f"{words}, {item.cost_text}" if item.cost_text else words
+    words = f"{words} ({SUGGESTED})" if item.suggested else words
     reckoned = item.stock_text or (item.packs is not None and item.left > 0)
     return f"{words}; {stock_words(item)}" if reckoned else words
 
@@ -51,10 +72,48 @@ def stock_words(item: ShoppingItem) -> str:
     return ", ".join(f"{name} {words}" for name, words in parts if words)
 
 
+def note_of(item: ShoppingItem, day: date) -> str:
+    """Return what is to be said beside a row of the list on that day; empty where there is nothing.
+
+    How long a thing keeps is said once its pack is open.
+    """
+    parts = list(item.notes)
+    if isinstance(item, LaterDose):
+        parts.insert(0, f"{_how(item)}{item.when[0].upper()}{item.when[1:]}: {item.why}.")
+    if item.keeps_until is not None:
+        parts[:0] = [item.keeping, PAST] if past_keeping(item, day) else [item.keeping]
+    return " ".join(parts)
+
+
+def _how(dose: LaterDose) -> str:
+    """Return "Measure 3 tablets, −5 %. " or "Crush and weigh 0.26 g, or …. "; else nothing."""
+    told = dose.measure
+    if not told:
+        return ""
+    says_how = told.startswith(("weigh", "crush"))
+    return f"{told[0].upper()}{told[1:]}. " if says_how else f"Measure {told}. "
+
+
 def to_look_at(outlook: Outlook) -> Iterator[str]:
     """Give what is to be known of things before they are bought or used."""
-    for item in outlook.shopping:
+    yield from missing(outlook)
+    for item in (*outlook.shopping, *outlook.later):
         kept = [item.keeping, PAST] if past_keeping(item, outlook.at.date()) else []
         words = " ".join((*kept, *item.notes))
         if words:
             yield f"{item.name}: {words}"
+
+
+def missing(outlook: Outlook) -> Iterator[str]:
+    """Give what the recipe is said to lack: it is named here and not bought without a word.
+
+    Once the must has its yeast, nothing of it is shopped for.
+    """
+    if any(step.key == "pitch" and step.state == "done" for step in outlook.steps):
+        return
+    listed = {item.what for item in outlook.shopping}
+    for caution in outlook.cautions:
+        if caution.key in _LACKING:
+            what = _LACKING[caution.key]
+            how = "no more of it than the recipe has is" if what in listed else "not"
+            yield f"{thing_name(what)}: {how} on this list. {caution.sentence}"

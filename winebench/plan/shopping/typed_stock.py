@@ -2,43 +2,95 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
-from datetime import date, timedelta
+from datetime import date
 
-from winebench.plan.typed.numbers import number
-from winebench.units import Amount, UnitsError, parse_number
+from winebench.model.price import Price
+from winebench.model.rough_day import MONTHS, RoughDay
+from winebench.plan.typed.when import DAY, days_meant
+from winebench.units import NUMBER, Amount, UnitsError, parse_number
 
-_HALF_A_YEAR = timedelta(days=182)
-_MOST = 1_000_000.0
+_SIGN = re.compile(r"[$£€¥]")
+_ABOUT = re.compile(r"^(?:about|around|circa|ca\.?|in|since)\s+", re.IGNORECASE)
+_DOZEN = re.compile(
+    rf"(?:an?\s+|(?P<number>{NUMBER})\s*)?dozens?(?:\s+(?:of\s+)?(?P<of>[a-z]+))?",
+    re.IGNORECASE | re.ASCII,
+)
+_SLASHED = re.compile(r"(\d{1,2})\s*/\s*(\d{4})", re.ASCII)
 
 
 def amount_of(unit: str) -> Callable[[str], Amount]:
-    """Return a reader of amounts; of things that are counted a bare number will do."""
+    """Return a reader of amounts; of things that are counted a bare number or dozens will do."""
 
     def read(text: str) -> Amount:
-        if unit not in ("g", "L"):
-            try:
-                parse_number(text)
-            except UnitsError:
-                pass
-            else:
-                return Amount(f"{text.strip()} {unit}s")
-        return Amount(text)
+        if unit in ("g", "L"):
+            return Amount(text)
+        dozens = _DOZEN.fullmatch(text.strip())
+        if dozens is not None:
+            many = dozens["number"] or "1"
+            return Amount(f"{12.0 * parse_number(many):g} {dozens['of'] or f'{unit}s'}")
+        try:
+            parse_number(text)
+        except UnitsError:
+            return Amount(text)
+        return Amount(f"{text.strip()} {unit}s")
 
     return read
 
 
-def price_in(money: str) -> Callable[[str], float]:
-    """Return a reader of prices; the money's name may stand before or behind."""
-    plain = number(0.0, _MOST, money.strip())
+def price_in(money: str) -> Callable[[str], Price]:
+    """Return a reader of prices; the money's name may stand before or behind the number.
 
-    def read(text: str) -> float:
-        bare = text.strip()
-        return plain(bare.removeprefix(money.strip()) if money.strip() else bare)
+    Where no money is named yet, any sign of one is taken.
+    """
+    name = money.strip()
+    if not name:
+        return lambda text: Price(_SIGN.sub(" ", text, count=1).strip())
+    named = re.compile(rf"(?<![^\W\d]){re.escape(name)}(?![^\W\d])", re.IGNORECASE)
+
+    def read(text: str) -> Price:
+        return Price(" ".join(named.sub(" ", text, count=1).split()))
 
     return read
 
 
-def before(day: date) -> date:
-    """Return the day that a past day without a year is read nearest to."""
-    return day - _HALF_A_YEAR
+def opened_by(today: date) -> Callable[[str], RoughDay]:
+    """Return a reader of past days, months and years; without a year it is the latest such one."""
+
+    def read(text: str) -> RoughDay:
+        found = _rough_day(_ABOUT.sub("", text.strip()), today)
+        if found.first > today:
+            raise UnitsError(f'"{text.strip()}" is still to come; write when it was opened.')
+        return found
+
+    return read
+
+
+def _rough_day(text: str, today: date) -> RoughDay:
+    slashed = _SLASHED.fullmatch(text)
+    if slashed is not None and 1 <= int(slashed[1]) <= len(MONTHS):
+        text = f"{MONTHS[int(slashed[1]) - 1]} {slashed[2]}"
+    for words in (text, f"{text} {today.year}", f"{text} {today.year - 1}"):
+        try:
+            found = RoughDay(words)
+        except UnitsError:
+            continue
+        if words == text or found.first <= today:
+            return found
+    return _day(text, today)
+
+
+def _day(text: str, today: date) -> RoughDay:
+    """Return the one day that the words mean; UnitsError where they mean none, or two."""
+    found = DAY.fullmatch(text.lower())
+    days = days_meant(found, today) if found else ()
+    if len(days) > 1:
+        one, other = (RoughDay(day.isoformat()).words for day in days)
+        raise UnitsError(f'"{text}" could be {one} or {other}; write the month as a word.')
+    if not days:
+        raise UnitsError(
+            f'"{text}" is not a day; write one such as 3 Mar 2025, March 2025 or 2025.'
+        )
+    (day,) = days
+    return RoughDay(f"{day.day} {MONTHS[day.month - 1][:3]} {day.year}")

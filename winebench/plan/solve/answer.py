@@ -8,18 +8,31 @@ from typing import NamedTuple
 from winebench.model.edits import Several
 from winebench.model.project import Project
 from winebench.model.recipe import AdditiveLine, FruitLine, SugarLine
+from winebench.plan.balance import both_musts, has_feed
+from winebench.plan.customary import household, spoken
 from winebench.plan.days import short_date
-from winebench.plan.figures import litres_text
+from winebench.plan.measured import as_measured
 from winebench.plan.portions import WATER_KG_PER_L, Side
 from winebench.plan.scale import scale_factor
 from winebench.plan.solve.compared import compared
 from winebench.plan.solve.conflict import why_not
-from winebench.plan.solve.edit import Written, batch_text, made_as_written, weight_like, written
+from winebench.plan.solve.edit import (
+    Written,
+    batch_text,
+    filled_text,
+    made_as_written,
+    sugar_besides,
+    weight_like,
+    written,
+)
+from winebench.plan.solve.fed import best_put
 from winebench.plan.solve.mix import is_possible, meeting
-from winebench.plan.solve.question import Question, question
-from winebench.plan.solve.search import Tried, first_possible, met_besides
+from winebench.plan.solve.question import Question
+from winebench.plan.solve.search import Tried
 from winebench.plan.solve.shapes import Answer, Ask, ChangedAmount
-from winebench.plan.written_like import volume_like
+from winebench.plan.wanted import LEAST_SG, MOST_SG
+from winebench.plan.written_like import mass_like, volume_like
+from winebench.units import Amount
 
 _MOST_KG = 1e6
 """A thousand tonnes: nothing writes more."""
@@ -38,18 +51,19 @@ def solve(project: Project, ask: Ask) -> Answer:
         UnitsError: a bare gallon in a project that has not said whose, or a recipe for nothing.
 
     """
-    asked = question(project, ask)
-    found, on_paper = first_possible(asked.mix, asked.held, asked.free)
-    found = found or met_besides(asked.mix, asked.held, asked.free)
+    put = best_put(project, ask)
+    asked, found = put.asked, put.found
     if found is None:
-        return Answer(met=False, figures=compared(asked, project), why_not=why_not(asked, on_paper))
+        told = spoken(why_not(asked, put.on_paper), household(project))
+        return Answer(met=False, figures=compared(asked, project), why_not=told)
     if max(found.kilos.values(), default=0.0) > _MOST_KG:
         return Answer(met=False, why_not="It would take more than a thousand tonnes: hold less.")
-    return _answer(project, asked, found)
+    return _answer(project, asked, found, put.besides)
 
 
-def _answer(project: Project, asked: Question, found: Tried) -> Answer:
-    changes = tuple(written(asked, found.kilos, project))
+def _answer(project: Project, asked: Question, found: Tried, other: SugarLine | None) -> Answer:
+    besides = (sugar_besides(project, other),) if other else ()
+    changes = (*besides, *written(asked, found.kilos, project))
     edits = tuple(each.edit for each in changes if each.edit is not None)
     edit = Several(label="reach the targets", edits=edits) if edits else None
     after = edit.apply(project) if edit else project
@@ -58,13 +72,14 @@ def _answer(project: Project, asked: Question, found: Tried) -> Answer:
     ends = _SIDES if len(found.free) == len(asked.held) else ()
     sides = [_at_side(asked, found, at) for at in ends]
     shown = tuple(
-        _changed(after, each, factor, _span(asked, each, found, sides)) for each in changes
+        _changed(after, each, factor, _span(asked, each, found, () if each in besides else sides))
+        for each in changes
     )
     return Answer(
         met=True,
         changes=shown,
         figures=compared(asked, project, after),
-        notes=tuple(_notes(project, asked, changes, sides)),
+        notes=(*_notes(project, asked, changes, sides), *_of_start(after)),
         edit=edit,
     )
 
@@ -121,11 +136,14 @@ def _like(asked: Question, each: Written, value: float) -> str:
     if each.what == "water":
         water = asked.lines.water
         if water is None or water.amount is None:
-            return litres_text(value)
+            return filled_text(asked.project, value)
         return volume_like(value, water.amount, gallon)
     lines: tuple[SugarLine | AdditiveLine | FruitLine, ...]
-    lines = (asked.lines.sugar, asked.lines.acid, *asked.lines.fruit)
+    lines = (asked.lines.sugar, asked.lines.acid, asked.lines.tannin, *asked.lines.fruit)
     line = next(x for x in lines if x.id == each.line)
+    written_now = Amount(each.becomes) if each.becomes != "none" else None
+    if written_now is not None and written_now.dimension == "mass":
+        return mass_like(value, written_now)
     return weight_like(asked.project, line, value, new=asked.project.line(line.id) is None)
 
 
@@ -150,3 +168,26 @@ def _notes(
         yield "The batch stays the size it is; its amounts follow the recipe."
     if any(each.what == "acid" and each.edit for each in changes):
         yield "Acid goes in by halves: stir, taste and measure before the rest."
+    if any(each.what == "tannin" and each.edit for each in changes):
+        yield "Tannin goes in by halves too, half a day after pectic enzyme: taste before the rest."
+
+
+def _of_start(after: Project) -> Iterator[str]:
+    """Give what is to be known of a start that is thin or strong, where sugar is fed later."""
+    start, whole = both_musts(as_measured(after))
+    sg = round(start.sg, 3)  # as it is shown
+    if not has_feed(after) or LEAST_SG <= sg <= MOST_SG:
+        return
+    if sg < LEAST_SG:
+        instead = "let more of the sugar go in at the start, and less be fed"
+        if whole.sg < LEAST_SG:
+            instead = "hold more"
+        yield (
+            f"The yeast would go in at {sg:.3f}, and under {LEAST_SG:.3f} a must is too thin to "
+            f"keep: {instead}."
+        )
+    else:
+        yield (
+            f"The yeast would go in at {sg:.3f}, and over {MOST_SG:.3f} it is likely to stick: "
+            "keep more of the sugar back to be fed."
+        )

@@ -17,6 +17,7 @@ from winebench.plan.solve.shapes import Compared, Target
 _HELD_AS: dict[str, Target] = {
     "gravity": "gravity",
     "acidity": "acidity",
+    "tannin": "tannin",
     "strength": "strength",
     "liquid": "volume",
     "fruit": "fruit",
@@ -44,6 +45,7 @@ def _figures(project: Project) -> Iterator[tuple[str, str, Figure]]:
     by_key = {want.key: want.actual for want in must.wants}
     yield "gravity", "Gravity", by_key["gravity"]
     yield "acidity", "Acidity", must.acidity
+    yield "tannin", "Tannin", must.tannin
     yield "strength", "Strength", must.strength
     yield "liquid", "Liquid", must.liquid
     litres = balanced(project).litres
@@ -51,3 +53,4 @@ def _figures(project: Project) -> Iterator[tuple[str, str, Figure]]:
     yield "fruit", "Fruit in a litre", figure(kilos / litres * 1000.0 if litres else 0.0, "g", 0)
     yield "nitrogen", "Nitrogen", must.nitrogen
     yield "dry", "Dry at", must.dry_gravity
+    yield "drink", "Drink from", must.ready

@@ -8,18 +8,23 @@ from typing import NamedTuple
 
 from winebench.plan.figures import grams_text, litres_text, with_country
 from winebench.plan.kitchen import in_pounds, poured
-from winebench.plan.portions import WATER_KG_PER_L
+from winebench.plan.portions import WATER_KG_PER_L, g_per_litre, is_strained
 from winebench.plan.solve.mix import Mix, brix
-from winebench.plan.solve.parts import sugar_name
+from winebench.plan.solve.parts import additive_name, sugar_name
 from winebench.plan.solve.question import Question
 from winebench.plan.solve.search import MOVES, Tried, first_possible
 from winebench.plan.solve.shapes import NAMES, Target
 from winebench.plan.solve.targets import value_text
+from winebench.plan.written_like import BY_JUG
 
-_TOLD_FIRST: tuple[Target, ...] = ("acidity", "strength", "gravity", "fruit", "volume")
+_TOLD_FIRST: tuple[Target, ...] = (
+    "acidity", "tannin", "strength", "gravity", "fruit", "volume",
+)  # fmt: skip
 """Of two that fight, the one that is said to miss; the other is where it does."""
-_EXTRAS = ("fruit", "volume", "acid", "sugar", "water")
+_EXTRAS = ("fruit", "volume", "acid", "tannin", "sugar", "water")
 _MOST_WAYS = 3
+_LEAST_FRUIT_KG, _LEAST_KG = 0.01, 1e-5
+"""kg in a litre: less fruit than that makes no fruit wine, less of a powder nobody weighs."""
 _HARDLY_WET_BRIX = 55.0
 """More sugar than a must can have; the water was not written down yet."""
 
@@ -54,7 +59,11 @@ def why_not(asked: Question, on_paper: Tried | None) -> str:
     met += [way.words for way in ways][: _MOST_WAYS - len(met)]
     against = NAMES[other] if other else _fixed(asked, first, fight.without, ways)
     said = _told(asked, fight, first, other)
-    return f"{said}: hold the {NAMES[first]} or the {against}, not both.{_met(met)}"
+    if other is None or (other == "volume" and asked.by_mark):  # nobody asked for that one
+        peace = f"ask for another {NAMES[first]}, or let the {against} change"
+    else:
+        peace = f"hold the {NAMES[first]} or the {against}, not both"
+    return f"{said}: {peace}.{_met(met)}"
 
 
 def _short_of(asked: Question, on_paper: Tried) -> _Fight | None:
@@ -133,17 +142,34 @@ def _turns_away(asked: Question, fight: _Fight, first: Target) -> bool:
 def _with(asked: Question, without: str) -> str:
     said = []
     if "fruit" in asked.mix.parts and "fruit" not in asked.free:
-        said.append(f"{_fruit(asked, asked.mix.parts['fruit'].now)} of this fruit")
+        said.append(f"{_fruit(asked, asked.mix.parts['fruit'].now)} of this {_fruit_name(asked)}")
     if without:
         said.append(f"no {_amount_name(asked, without)}")
     return f"with {' and '.join(said)}, " if said else ""
 
 
 def _amount_name(asked: Question, key: str) -> str:
-    return {"sugar": sugar_name(asked.lines.sugar), "acid": "acid added"}.get(key, key)
+    named = {
+        "sugar": sugar_name(asked.lines.sugar),
+        "acid": "acid added",
+        "tannin": "tannin powder",
+    }
+    return named.get(key, key)
+
+
+def _fruit_name(asked: Question) -> str:
+    """Return "juice" where all of it is that."""
+    return "juice" if all(is_strained(line) for line in asked.lines.fruit) else "fruit"
 
 
 def _fruit(asked: Question, kilos: float) -> str:
+    """Return so much fruit as it is written: by weight, or by volume where the one line is."""
+    line = asked.lines.fruit[0]
+    if len(asked.lines.fruit) == 1 and line.amount.dimension == "volume":
+        part, litres = line.amount.parts[0], kilos * 1000.0 / g_per_litre(line)
+        if part.unit in BY_JUG:
+            return poured(litres, part.country or asked.project.gallon, metric=False).text
+        return litres_text(litres)
     in_pounds_typed = any(x.amount.parts[0].unit in ("lb", "oz") for x in asked.lines.fruit)
     return in_pounds(kilos * 1000.0).text if in_pounds_typed else grams_text(kilos * 1000.0)
 
@@ -184,8 +210,15 @@ def _ways(asked: Question) -> Iterator[_Way]:
         if extra == "volume" and "volume" not in asked.held:
             continue
         found, _ = first_possible(mix, held, tuple(dict.fromkeys((*asked.free, key))))
-        if found is not None:
+        if found is not None and not _next_to_none(asked, extra, found.kilos):
             yield _Way(extra, _way_words(asked, mix, extra, found.kilos))
+
+
+def _next_to_none(asked: Question, extra: str, kilos: Mapping[str, float]) -> bool:
+    """Return whether a way out leaves nothing of it that could be measured: that is no way out."""
+    share = _LEAST_FRUIT_KG if extra == "fruit" else _LEAST_KG
+    litres = asked.mix.must(kilos).litres
+    return extra != "volume" and kilos.get(extra, 1.0) < share * litres
 
 
 def _way_words(asked: Question, mix: Mix, extra: str, kilos: Mapping[str, float]) -> str:
@@ -193,11 +226,15 @@ def _way_words(asked: Question, mix: Mix, extra: str, kilos: Mapping[str, float]
         return f"in {_volume(asked, mix.must(kilos).litres)}"
     amount = kilos.get(extra, mix.parts[extra].now)
     if extra == "fruit":
-        return f"with {_fruit(asked, amount)} of fruit"
+        return f"with {_fruit(asked, amount)} of {_fruit_name(asked)}"
     if extra == "water":
         return f"with {litres_text(amount / WATER_KG_PER_L)} of water"
-    name = sugar_name(asked.lines.sugar) if extra == "sugar" else "acid"
-    return f"with {grams_text(amount * 1000.0)} {name}"
+    names = {
+        "sugar": sugar_name(asked.lines.sugar),
+        "acid": additive_name(asked.lines.acid),
+        "tannin": "tannin powder",
+    }
+    return f"with {grams_text(amount * 1000.0)} {names.get(extra, extra)}"
 
 
 def _fixed(asked: Question, first: Target, without: str, ways: list[_Way]) -> str:

@@ -5,21 +5,27 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
-from winebench.model.edits import Change, ChangeRecipe, Edit, PutLine, Several, changed
+from winebench.model.edits import Change, ChangeRecipe, DropLine, Edit, PutLine, Several, changed
 from winebench.model.project import Project
 from winebench.model.recipe import AdditiveLine, FruitLine, Line, SugarLine
+from winebench.plan.customary import household
 from winebench.plan.figures import litres_text
+from winebench.plan.kitchen import poured
 from winebench.plan.lines import TO_THE_MARK, line_name
-from winebench.plan.portions import WATER_KG_PER_L, g_per_litre, g_per_teaspoon, mass_g
+from winebench.plan.portions import WATER_KG_PER_L, additive_of, g_per_litre, g_per_teaspoon, mass_g
 from winebench.plan.scale import scale_factor
 from winebench.plan.solve.question import Question
-from winebench.plan.written_like import mass_like, volume_like
+from winebench.plan.staged import sugar_g
+from winebench.plan.written_like import IN_SPOONS, by_spoon, mass_like, volume_like
 from winebench.units import Amount, Size, Volume
 
 _SAME = 1e-4
 """Share by which a volume may differ and still be left as typed."""
+_POUND = Amount("1 lb")
 _TRACE_G = 0.05
 """Less than this nobody weighs."""
+_UNNOTICED_SUGAR, _UNNOTICED_ACID, _UNNOTICED_TANNIN = 0.5, 0.04, 0.02
+"""g/L: a hydrometer is read to 0.0005, which is 1.3 g/L of sugar; a titration to 0.1 g/L."""
 _TEASPOON_L = Amount("1 tsp").litres(None)
 
 
@@ -63,8 +69,9 @@ def _written(asked: Question, key: str, kilos: float, project: Project) -> Itera
     lines, now = asked.lines, asked.mix.parts[key].now
     if key == "sugar":
         yield _line(project, "sugar", lines.sugar, kilos * 1000.0, now * 1000.0)
-    elif key == "acid":
-        yield _line(project, "acid", lines.acid, kilos * 1000.0, now * 1000.0)
+    elif key in ("acid", "tannin"):
+        powder = lines.acid if key == "acid" else lines.tannin
+        yield _line(project, key, powder, kilos * 1000.0, now * 1000.0)
     elif key == "fruit":
         for line in lines.fruit:
             grams = mass_g(line.amount, g_per_litre(line), project.gallon)
@@ -79,7 +86,9 @@ def _line(project: Project, what: str, line: Line, grams: float, now: float) -> 
     was = line.amount.text.strip() if own is not None else "none"
     new = own is None
     text, stands = (weight_like(project, line, each, new=new) for each in (grams, now))
-    same = text == stands or abs(grams - now) <= _TRACE_G
+    by_spoons = own is not None and _by_spoons(line)
+    near = _unnoticed_g(project, line) if by_spoons else _TRACE_G
+    same = abs(grams - now) <= near or (text == stands and not by_spoons)
     edit = None
     if not same:
         put = changed(own if own is not None else line, amount=Amount(text))
@@ -88,27 +97,61 @@ def _line(project: Project, what: str, line: Line, grams: float, now: float) -> 
     return Written(what, line_name(line), was, becomes, grams, "g", edit, line.id)
 
 
+def sugar_besides(project: Project, line: SugarLine) -> Written:
+    """Return the other of two sugars that change; one of which nothing is left is taken out."""
+    own = project.line(line.id)
+    assert isinstance(own, SugarLine)
+    if sugar_g(project, line) <= _TRACE_G:
+        drop = DropLine(label="leave the sugar out", id=own.id)
+        was = own.amount.text.strip()
+        return Written("sugar", line_name(own), was, "none", 0.0, "g", drop, own.id)
+    return _line(project, "sugar", own, sugar_g(project, line), sugar_g(project, own))
+
+
 def weight_like(
     project: Project, line: SugarLine | AdditiveLine | FruitLine, grams: float, *, new: bool = False
 ) -> str:
     """Return so much of the line as it is written there: by weight, in cups or in spoons."""
     if new:  # as the fruit is written, but small things in grams
         fruit = next((x.amount for x in project.fruits if x.amount.dimension == "mass"), None)
+        if fruit is None and household(project).pounds:
+            fruit = _POUND
         return mass_like(grams, fruit if isinstance(line, SugarLine) else None)
     if line.amount.dimension != "volume":
         return mass_like(grams, line.amount)
     if isinstance(line, AdditiveLine):
         each = g_per_teaspoon(project, line.additive)
-        litres = grams / each * _TEASPOON_L if each else 0.0
+        per_l = each / _TEASPOON_L if each else 0.0
     else:
-        litres = grams / g_per_litre(line)
+        per_l = g_per_litre(line)
+    litres = grams / per_l if per_l else 0.0
+    if _by_spoons(line):
+        text = by_spoon(litres, line.amount, project.gallon, project.kitchen)
+        off = abs(Amount(text).litres(project.gallon) - litres) * per_l
+        if off > _unnoticed_g(project, line):  # what spoons cannot measure is weighed
+            return weight_like(project, line, grams, new=True)
+        return text
     return volume_like(litres, line.amount, project.gallon)
+
+
+def _by_spoons(line: SugarLine | AdditiveLine | FruitLine) -> bool:
+    """Return whether it is something dry, written in spoons or cups."""
+    return not isinstance(line, FruitLine) and line.amount.parts[0].unit in IN_SPOONS
+
+
+def _unnoticed_g(project: Project, line: Line) -> float:
+    """Return how far the line may be off, g, and nobody tell it from what was asked for."""
+    litres = project.recipe.basis.litres(project.gallon)
+    if isinstance(line, SugarLine):
+        return _UNNOTICED_SUGAR * litres
+    found = additive_of(line) if isinstance(line, AdditiveLine) else None
+    return (_UNNOTICED_TANNIN if found and found.kind == "tannin" else _UNNOTICED_ACID) * litres
 
 
 def _water(asked: Question, litres: float, now: float, project: Project) -> Written:
     line = asked.lines.water
     if line is None:
-        was, becomes = (litres_text(each) for each in (now, litres))
+        was, becomes = (filled_text(asked.project, each) for each in (now, litres))
         return Written("water", f"Water, {TO_THE_MARK}", was, becomes, litres, "L", None)
     was = "none" if line.amount is None else line.amount.text.strip()
     like = project.recipe.basis if line.amount is None else line.amount
@@ -119,6 +162,14 @@ def _water(asked: Question, litres: float, now: float, project: Project) -> Writ
         edit = PutLine(label="change the water", line=put)
     becomes = was if text == stands else text
     return Written("water", "Water", was, becomes, litres, "L", edit)
+
+
+def filled_text(project: Project, litres: float) -> str:
+    """Return water that fills up to the mark, in the units of the recipe's own volume."""
+    part = project.recipe.basis.parts[0]
+    if part.unit != "gal":
+        return litres_text(litres)
+    return poured(litres, part.country or project.gallon, metric=False).text
 
 
 def _volume(project: Project, litres: float) -> Iterator[Written]:
@@ -148,8 +199,11 @@ def made_as_written(project: Project) -> bool:
 def batch_text(project: Project, each: Written, factor: float) -> str:
     """Return what the batch takes, in the units of the amount that is written."""
     if each.what in ("volume", "water") or each.becomes == "none":
-        return litres_text(each.exact * factor) if each.what == "water" else ""
+        return filled_text(project, each.exact * factor) if each.what == "water" else ""
     amount = Amount(each.becomes)
     if amount.dimension == "volume":
-        return volume_like(amount.litres(project.gallon) * factor, amount, project.gallon)
+        litres = amount.litres(project.gallon) * factor
+        if each.what != "fruit" and amount.parts[0].unit in IN_SPOONS:
+            return by_spoon(litres, amount, project.gallon, project.kitchen)
+        return volume_like(litres, amount, project.gallon)
     return mass_like(amount.grams() * factor, amount)

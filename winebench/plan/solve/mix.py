@@ -29,6 +29,8 @@ class Vector(NamedTuple):
     """g as tartaric."""
     fruit: float = 0.0
     """kg as weighed."""
+    tannin: float = 0.0
+    """g that the wine keeps."""
 
     def plus(self, other: Vector, times: float = 1.0) -> Vector:
         """Return this and so many times the other."""
@@ -38,6 +40,7 @@ class Vector(NamedTuple):
             self.sugar + times * other.sugar,
             self.acid + times * other.acid,
             self.fruit + times * other.fruit,
+            self.tannin + times * other.tannin,
         )
 
     def on(self, other: Vector) -> float:
@@ -56,6 +59,10 @@ _TURNS = 40
 _SETTLED = 1e-10
 _HARDLY_ANY = 1e-5
 """Where two equations say so nearly the same that no amount can be told from them."""
+
+
+_PER_LITRE: dict[Target, str] = {"acidity": "acid", "tannin": "tannin", "fruit": "fruit"}
+"""What of a vector a target counts in a litre: of all the must, the fruit as it is made up."""
 
 
 class Part(NamedTuple):
@@ -110,7 +117,14 @@ class Must(NamedTuple):
             return per_litre / EU_SUGAR_PER_PERCENT
         if target == "volume":
             return self.litres
-        return (self.start.acid if target == "acidity" else self.start.fruit) / self.litres
+        of = self.start if target == "fruit" else self.whole
+        amount: float = getattr(of, _PER_LITRE[target])
+        return amount / (of.mass / density(of))
+
+    @property
+    def start_sg(self) -> float:
+        """Return the gravity at which the yeast goes in, SG."""
+        return sg_from_brix(brix(self.start))
 
 
 def brix(vector: Vector) -> float:
@@ -204,9 +218,9 @@ def _row(target: Target, value: float, start: float, whole: float) -> _Row:
     if target == "strength":
         per_kilo = value * EU_SUGAR_PER_PERCENT / 1000.0 / whole
         return _Row(Vector(-per_kilo, -per_kilo, 1.0), of_whole=True)
-    weights = Vector(water=-value / start, solids=-value / start)
-    one = {"acid" if target == "acidity" else "fruit": 1.0}
-    return _Row(weights._replace(**one), of_whole=False)
+    dense = start if target == "fruit" else whole
+    weights = Vector(water=-value / dense, solids=-value / dense)
+    return _Row(weights._replace(**{_PER_LITRE[target]: 1.0}), of_whole=target != "fruit")
 
 
 def _solved(matrix: list[list[float]], wanted: list[float]) -> list[float] | None:

@@ -3,11 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from math import isnan
 from typing import NamedTuple, TypeVar
 
 from winebench.model.edits import changed
 from winebench.model.project import Project
-from winebench.model.recipe import AdditiveLine, FruitLine, Line, SugarLine, WaterLine
+from winebench.model.recipe import (
+    AdditiveKind,
+    AdditiveLine,
+    FruitLine,
+    Line,
+    SugarLine,
+    WaterLine,
+)
+from winebench.plan import staged
 from winebench.plan.balance import balanced, has_mark
 from winebench.plan.contradiction import free_id
 from winebench.plan.portions import (
@@ -26,14 +35,16 @@ from winebench.plan.solve.shapes import SolveError
 from winebench.units import Amount
 
 _KILO = Amount("1 kg")
+_KINDS = ("sugar", "water", "acid", "tannin", "fruit", "volume")
 L = TypeVar("L", SugarLine, AdditiveLine, WaterLine)
 
 
 class Chosen(NamedTuple):
-    """The lines that stand for sugar, acid, water and fruit; one not in the recipe is new."""
+    """The lines that stand for each that can change; one not in the recipe is new."""
 
     sugar: SugarLine
     acid: AdditiveLine
+    tannin: AdditiveLine
     water: WaterLine | None
     """The line with an amount; None under a mark, where water fills it up."""
     fruit: tuple[FruitLine, ...]
@@ -41,18 +52,26 @@ class Chosen(NamedTuple):
 
 def sugar_lines(project: Project) -> tuple[SugarLine, ...]:
     """Return the sugars whose amount is known: white sugar first, what is fed later last."""
-    lines = [x for x in project.recipe.lines if isinstance(x, SugarLine) and _known(x.amount)]
-    return tuple(sorted(lines, key=lambda x: (x.when == "feed", x.sugar != "white-sugar")))
+    return (*staged.sugar_lines(project, "start"), *staged.sugar_lines(project, "feed"))
 
 
 def acid_lines(project: Project) -> tuple[AdditiveLine, ...]:
     """Return the acids whose amount is known in grams."""
+    return _additives(project, "acid")
+
+
+def tannin_lines(project: Project) -> tuple[AdditiveLine, ...]:
+    """Return the tannin powders whose amount is known in grams."""
+    return _additives(project, "tannin")
+
+
+def _additives(project: Project, kind: AdditiveKind) -> tuple[AdditiveLine, ...]:
     return tuple(
         line
         for line in project.recipe.lines
         if isinstance(line, AdditiveLine)
         and (found := additive_of(line))
-        and found.acid
+        and found.kind == kind
         and additive_g(project, line) is not None
     )
 
@@ -64,12 +83,13 @@ def chosen(project: Project, names: Sequence[str]) -> tuple[Chosen, tuple[str, .
         SolveError: a name that means no line that can change.
 
     """
-    sugars, acids = sugar_lines(project), acid_lines(project)
+    sugars, acids, tannins = sugar_lines(project), acid_lines(project), tannin_lines(project)
     sugar: SugarLine | None = None
     acid: AdditiveLine | None = None
+    tannin: AdditiveLine | None = None
     kinds: list[str] = []
     for name in names:
-        if name in ("sugar", "water", "acid", "fruit", "volume"):
+        if name in _KINDS:
             kinds.append(name)
         elif (one := _named(name, sugars, lambda x: x.sugar)) is not None:
             _only_one(sugar, one, one.sugar)
@@ -79,12 +99,18 @@ def chosen(project: Project, names: Sequence[str]) -> tuple[Chosen, tuple[str, .
             _only_one(acid, other, other.additive)
             acid = other
             kinds.append("acid")
+        elif (other := _named(name, tannins, lambda x: x.additive)) is not None:
+            _only_one(tannin, other, other.additive)
+            tannin = other
+            kinds.append("tannin")
         else:
-            raise SolveError(f'"{name}" is nothing that can change here; {_ways(sugars, acids)}.')
+            ways = _ways(sugars, (*acids, *tannins))
+            raise SolveError(f'"{name}" is nothing that can change here; {ways}.')
     new = free_id(project)
     found = Chosen(
         sugar=sugar or next(iter(sugars), SugarLine(id=new, sugar="white-sugar", amount=_nil())),
-        acid=acid or next(iter(acids), _new_acid(f"{new}-acid")),
+        acid=acid or next(iter(acids), _new(f"{new}-acid", "tartaric-acid")),
+        tannin=tannin or next(iter(tannins), _new(f"{new}-tannin", "grape-tannin")),
         water=None if has_mark(project) else _water(project, f"{new}-water"),
         fruit=tuple(line for line in project.fruits if _known(line.amount)),
     )
@@ -95,15 +121,17 @@ def chosen(project: Project, names: Sequence[str]) -> tuple[Chosen, tuple[str, .
 
 def _only_one(former: Line | None, line: Line, name: str) -> None:
     if former is not None and former != line:
-        raise SolveError(f"Only one sugar and one acid can change at a time; leave {name} out.")
+        raise SolveError(
+            f"Only one sugar, one acid and one tannin can change at a time; leave {name} out."
+        )
 
 
 def _nil() -> Amount:
     return Amount("0 g")
 
 
-def _new_acid(id_: str) -> AdditiveLine:
-    return AdditiveLine(id=id_, additive="tartaric-acid", amount=_nil())
+def _new(id_: str, additive: str) -> AdditiveLine:
+    return AdditiveLine(id=id_, additive=additive, amount=_nil())
 
 
 def _water(project: Project, id_: str) -> WaterLine:
@@ -117,9 +145,9 @@ def _named(name: str, lines: Iterable[L], key: Callable[[L], str]) -> L | None:
     return next((line for line in lines if name in (line.id, key(line))), None)
 
 
-def _ways(sugars: Iterable[SugarLine], acids: Iterable[AdditiveLine]) -> str:
-    names = [*(x.sugar for x in sugars), *(x.additive for x in acids)]
-    return "name " + ", ".join(("sugar", "water", "acid", "fruit", "volume", *names))
+def _ways(sugars: Iterable[SugarLine], additives: Iterable[AdditiveLine]) -> str:
+    names = [*(x.sugar for x in sugars), *(x.additive for x in additives)]
+    return "name " + ", ".join((*_KINDS, *names))
 
 
 def _known(amount: Amount) -> bool:
@@ -138,7 +166,7 @@ def fruit_kg(project: Project, lines: Chosen) -> float:
 
 def taken_apart(project: Project, lines: Chosen, at: Side) -> Mix:
     """Return the recipe as a sum of what can change and what does not, at a side of the ranges."""
-    moving = {lines.sugar.id, lines.acid.id, *(x.id for x in lines.fruit)}
+    moving = {lines.sugar.id, lines.acid.id, lines.tannin.id, *(x.id for x in lines.fruit)}
     moving |= {lines.water.id} if lines.water else set()
     start, feed = Vector(), Vector()
     for line in project.recipe.lines:
@@ -151,8 +179,8 @@ def taken_apart(project: Project, lines: Chosen, at: Side) -> Mix:
             start = start.plus(brought)
     parts = {
         "sugar": _sugar(project, lines.sugar, at),
-        "acid": Part((additive_g(project, lines.acid) or 0.0) / 1000.0,
-                     _kilo(project, lines.acid, at)),
+        "acid": _powder(project, lines.acid, at),
+        "tannin": _powder(project, lines.tannin, at),
         "water": _water_part(project, lines, at),
     }  # fmt: skip
     kilos = fruit_kg(project, lines)
@@ -165,7 +193,11 @@ def taken_apart(project: Project, lines: Chosen, at: Side) -> Mix:
 
 
 def _vector(brought: Portion) -> Vector:
-    return Vector(brought.water_kg, brought.solids_kg, brought.sugar_kg, brought.acid_g)
+    """Return it as a vector; tannin that is not known counts as none, and is not held then."""
+    tannin = 0.0 if isnan(brought.tannin_g) else brought.tannin_g
+    return Vector(
+        brought.water_kg, brought.solids_kg, brought.sugar_kg, brought.acid_g, 0.0, tannin
+    )
 
 
 def _kilo(project: Project, line: Line, at: Side) -> Vector:
@@ -173,9 +205,14 @@ def _kilo(project: Project, line: Line, at: Side) -> Vector:
     return _vector(portion(project, changed(line, amount=_KILO), at))
 
 
+def _powder(project: Project, line: AdditiveLine, at: Side) -> Part:
+    return Part((additive_g(project, line) or 0.0) / 1000.0, _kilo(project, line, at))
+
+
 def _sugar(project: Project, line: SugarLine, at: Side) -> Part:
-    kilos = mass_g(line.amount, g_per_litre(line), project.gallon) / 1000.0
-    return Part(kilos, _kilo(project, line, at), fed=line.when == "feed")
+    return Part(
+        staged.sugar_g(project, line) / 1000.0, _kilo(project, line, at), fed=line.when == "feed"
+    )
 
 
 def _water_part(project: Project, lines: Chosen, at: Side) -> Part:
@@ -183,6 +220,12 @@ def _water_part(project: Project, lines: Chosen, at: Side) -> Part:
     if lines.water is None:
         return Part(balanced(project, at).to_mark_l * WATER_KG_PER_L, one)
     return Part(_litres(project, lines.water) * WATER_KG_PER_L, one)
+
+
+def additive_name(line: AdditiveLine) -> str:
+    """Return what the acid or powder is called in a sentence."""
+    found = additive_of(line)
+    return found.name.lower() if found else line.additive
 
 
 def sugar_name(line: SugarLine) -> str:

@@ -7,6 +7,7 @@ from typing import NamedTuple
 from winebench.model.project import Project
 from winebench.plan.balance import has_mark
 from winebench.plan.measured import as_measured
+from winebench.plan.must_tannin import listed, unknown_fruit
 from winebench.plan.portions import Side
 from winebench.plan.solve.mix import Mix
 from winebench.plan.solve.parts import Chosen, chosen, taken_apart
@@ -26,6 +27,8 @@ class Question(NamedTuple):
     """The same as amounts; under a mark water always fills it up."""
     held: dict[Target, float]
     """With the volume that a mark holds."""
+    by_mark: bool
+    """Whether the volume is held by nothing but the mark that water fills up to."""
     volume_moves: bool
     """Whether the recipe's volume follows the liquid."""
     mix: Mix
@@ -63,5 +66,9 @@ def question(project: Project, ask: Ask) -> Question:
     checked(held)
     if "fruit" in held and not lines.fruit:
         raise SolveError("There is no fruit on the recipe whose rate could be held.")
+    unknown = unknown_fruit(project)
+    if "tannin" in held and unknown:
+        raise SolveError(f"The tannin of {listed(unknown)} is not known here: it cannot be held.")
     mix = taken_apart(project, lines, 0)
-    return Question(project, lines, kinds, tuple(dict.fromkeys(free)), held, moves, mix)
+    by_mark = "volume" in held and "volume" not in ask.held
+    return Question(project, lines, kinds, tuple(dict.fromkeys(free)), held, by_mark, moves, mix)

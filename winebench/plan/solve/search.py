@@ -13,15 +13,17 @@ MOVES: dict[Target, tuple[str, ...]] = {
     "gravity": ("sugar", "water", "fruit"),
     "strength": ("sugar", "water", "fruit"),
     "acidity": ("acid", "water", "fruit"),
+    "tannin": ("tannin", "water", "fruit"),
     "volume": ("water", "fruit"),
     "fruit": ("water", "fruit"),
 }
 """What a target is reached by. Acid weighs a little too, but nobody makes a gravity of it."""
-ORDER = ("sugar", "acid", "water", "fruit")
+ORDER = ("sugar", "acid", "tannin", "water", "fruit")
 """Who gives way first."""
 CLOSE: dict[Target, float] = {
     "gravity": 0.0002,
     "acidity": 0.02,
+    "tannin": 0.005,
     "strength": 0.02,
     "volume": 0.005,
     "fruit": 0.0005,

@@ -7,15 +7,17 @@ from typing import Literal, NamedTuple
 from winebench.model.edits import Several
 from winebench.plan.outlook import Figure, Shape
 
-Target = Literal["gravity", "acidity", "strength", "volume", "fruit"]
-"""What can be held: SG with all sugar in, g/L as tartaric, % vol, L of liquid, kg fruit per L."""
-Amounts = Literal["sugar", "water", "acid", "fruit"]
+Target = Literal["gravity", "acidity", "tannin", "strength", "volume", "fruit"]
+"""What can be held: SG with all sugar in, acid in g/L as tartaric, tannin in g/L, % vol, L of
+liquid, kg fruit per L."""
+Amounts = Literal["sugar", "water", "acid", "tannin", "fruit"]
 """What can change. Under water "to the mark", more or less water is another volume."""
 
-TARGETS: tuple[Target, ...] = ("gravity", "acidity", "strength", "volume", "fruit")
+TARGETS: tuple[Target, ...] = ("gravity", "acidity", "tannin", "strength", "volume", "fruit")
 NAMES: dict[Target, str] = {
     "gravity": "gravity",
     "acidity": "acidity",
+    "tannin": "tannin",
     "strength": "strength",
     "volume": "volume",
     "fruit": "fruit rate",
@@ -23,6 +25,7 @@ NAMES: dict[Target, str] = {
 UNITS: dict[Target, str] = {
     "gravity": "SG",
     "acidity": "g/L",
+    "tannin": "g/L",
     "strength": "% vol",
     "volume": "L",
     "fruit": "g/L",
@@ -39,14 +42,14 @@ class Ask(NamedTuple):
 
     held: dict[Target, float]
     change: tuple[str, ...]
-    """"sugar", "water", "acid", "fruit", "volume"; or the id or key of a sugar or acid line."""
+    """"sugar", "water", "acid", "tannin", "fruit", "volume"; or the id or key of such a line."""
 
 
 class ChangedAmount(Shape, frozen=True, kw_only=True):
     """One amount of the recipe, before and after."""
 
     what: str
-    """"sugar", "water", "acid", "fruit" or "volume"."""
+    """"sugar", "water", "acid", "tannin", "fruit" or "volume"."""
     name: str
     """Like "White sugar"."""
     was: str

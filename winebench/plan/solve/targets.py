@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from itertools import combinations
 
@@ -9,30 +10,34 @@ from winebench.model.project import Project
 from winebench.plan.balance import both_musts
 from winebench.plan.figures import litres_text
 from winebench.plan.measured import as_measured
-from winebench.plan.must import MOST_ABV, strength, strength_at, wanted
+from winebench.plan.must import MOST_ABV
 from winebench.plan.solve.parts import chosen, fruit_kg
 from winebench.plan.solve.search import matched
 from winebench.plan.solve.shapes import NAMES, TARGETS, UNITS, SolveError, Target
 from winebench.plan.typed.numbers import number
+from winebench.plan.wanted import strength, strength_at, wanted
 from winebench.plan.written_like import volume_like
 from winebench.trade.gravity import sg_from_brix
-from winebench.units import Gravity, Volume
+from winebench.units import NUMBER, Gravity, UnitsError, Volume
 
 RANGES: dict[Target, tuple[float, float]] = {
     "gravity": (1.000, 1.200),
     "acidity": (0.0, 30.0),
+    "tannin": (0.0, 5.0),
     "strength": (0.0, MOST_ABV),
     "volume": (0.05, 100_000.0),
     "fruit": (0.0, 5.0),
 }
 """What can be asked for; beyond it no must is made or no table reaches."""
+_BARE = re.compile(NUMBER, re.ASCII)
+_DIGITS: dict[Target, int] = {"acidity": 1, "tannin": 2, "strength": 1}
 
 
 def usual_values(project: Project) -> dict[Target, float]:
     """Return what each target is held at where nothing is said.
 
-    The middle of the wanted gravities; the acidity as it is, or the nearest end of what is
-    wanted; the volume that the recipe is written for; the fruit as rich as it is.
+    The middle of the wanted gravities; acidity and tannin as they are, or the nearest end of what
+    is wanted; the volume that the recipe is written for; the fruit as rich as it is.
     """
     project = as_measured(project)
     lines, _ = chosen(project, ())
@@ -43,7 +48,8 @@ def usual_values(project: Project) -> dict[Target, float]:
     litres = start.litres
     return {
         "gravity": aim.gravity,
-        "acidity": min(max(start.acid_g_per_l, aim.acid_low), aim.acid_high),
+        "acidity": min(max(whole.acid_g_per_l, aim.acid_low), aim.acid_high),
+        "tannin": min(max(whole.tannin_g_per_l or 0.0, aim.tannin_low), aim.tannin_high),
         "strength": own if own is not None else round(aimed, 1),
         "volume": project.recipe.basis.litres(project.gallon),
         "fruit": fruit_kg(project, lines) / litres if litres else 0.0,
@@ -59,7 +65,7 @@ def usual_hold(project: Project, change: Sequence[str]) -> tuple[Target, ...]:
     """
     _, kinds = chosen(project, change)
     free = tuple(dict.fromkeys("water" if kind == "volume" else kind for kind in kinds))
-    order: tuple[Target, ...] = ("gravity", "acidity", "fruit", "volume")
+    order: tuple[Target, ...] = ("gravity", "acidity", "tannin", "fruit", "volume")
     for count in range(min(len(free), len(order)), 0, -1):
         for some in combinations(order, count):
             if matched(some, free):
@@ -87,13 +93,13 @@ def value_text(target: Target, value: float) -> str:
     """Return the value as people say it: "1.090", "7.0 g/L", "12.5 %", "5.0 L"."""
     if target == "gravity":
         return f"{value:.3f}"
-    if target == "acidity":
-        return f"{value:.1f} g/L"
+    if target in ("acidity", "tannin"):
+        return f"{value:.{_DIGITS[target]}f} g/L"
     if target == "strength":
         return f"{value:.1f} %"
     if target == "volume":
         return litres_text(value)
-    return f"{value * 1000:.0f} g fruit in a litre"
+    return f"{value * 1000:.0f} g/L"
 
 
 def read_value(project: Project, target: Target, text: str) -> float:
@@ -107,6 +113,8 @@ def read_value(project: Project, target: Target, text: str) -> float:
         gravity = Gravity(text)
         return gravity.value if gravity.scale == "SG" else sg_from_brix(gravity.value)
     if target == "volume":
+        if _BARE.fullmatch(text.strip()):
+            raise UnitsError(f'"{text.strip()}" has no unit; write a volume such as 5 gal or 19 L.')
         return Volume(text).litres(project.gallon)
     low, high = RANGES[target]
     if target == "fruit":
@@ -122,7 +130,7 @@ def typed_text(project: Project, target: Target, value: float) -> str:
         basis = project.recipe.basis
         same = abs(value - basis.litres(project.gallon)) < 1e-6 * value
         return basis.text.strip() if same else volume_like(value, basis, project.gallon)
-    return f"{value * 1000:.0f}" if target == "fruit" else f"{value:.1f}"
+    return f"{value * 1000:.0f}" if target == "fruit" else f"{value:.{_DIGITS[target]}f}"
 
 
 def known_target(name: str) -> Target:

@@ -1,16 +1,18 @@
-"""Or leave it: a wine that its yeast cannot finish is sweet and strong, and stabilised late."""
+"""Or leave it: a wine that its yeast cannot finish stays sweet, and is stabilised late."""
 
 from datetime import datetime
 
+from winebench.plan.as_read import end_words
 from winebench.plan.batch import Batch
 from winebench.plan.days import settled
 from winebench.plan.outlook import Condition
-from winebench.plan.stability import sugar_left_g_per_l
+from winebench.plan.stability import LEAST_SUGAR_G_PER_L, Stability, stability
 from winebench.plan.steps.rule import Plan, Rule, field, not_here, span, undated, waits
 from winebench.plan.strength_now import strength_now
 from winebench.plan.stuck.keys import ACCEPTED, PITCH_BACK
 from winebench.plan.stuck.restarting import MOVES, at_its_limit
-from winebench.plan.stuck.standstill import TRIED_DAYS, Stuck, stuck
+from winebench.plan.stuck.standstill import TRIED_DAYS, Stuck, accepted, stuck
+from winebench.plan.sugar_left import sugar_left
 
 UNMOVED_DAYS, LATEST_DAYS = 28, 84
 """Common practice: four weeks of one gravity."""
@@ -19,7 +21,7 @@ UNMOVED_DAYS, LATEST_DAYS = 28, 84
 def _work_out(batch: Batch) -> Plan:
     found = stuck(batch)
     if found is None:
-        return not_here(MOVES)
+        return _above_its_end(batch, stability(batch))
     count, tired = batch.clock.days_after, at_its_limit(batch)
     early = count(found.since, UNMOVED_DAYS)
     if not tired:
@@ -33,6 +35,38 @@ def _work_out(batch: Batch) -> Plan:
         reason=_reason(batch, tired=tired),
         conditions=_conditions(batch, found),
     )
+
+
+def _above_its_end(batch: Batch, found: Stability) -> Plan:
+    """Return the answer for a wine that is not stuck, yet stands still above where it should end.
+
+    So near its end no starter is made for it: it is tested for sugar, or left as sweet as it is.
+    """
+    over = {"declare-stable", "sweeten"} & batch.actions.keys()
+    if not found.above_end or over or accepted(batch) is not None:
+        return not_here(MOVES)
+    since, count = found.run[0].at, batch.clock.days_after
+    days, early = (found.run[-1].at - since).days, count(since, UNMOVED_DAYS)
+    return Plan(
+        window=span(early, batch.clock.waking(early), count(early, LATEST_DAYS)),
+        basis="reading",
+        reason=f"It stands at {found.run[-1].sg:.3f} and should end at "
+        f"{end_words(batch.must.dry_gravity)}. {_stays(batch)}, unless a test shows "
+        f"{LEAST_SUGAR_G_PER_L:.0f} g/L or less: then declare it dry and stable with that.",
+        conditions=(
+            waits(f"unmoved for {UNMOVED_DAYS} days ({days} so far)", days >= UNMOVED_DAYS),
+        ),
+        reminder=f"Where a test shows more than {LEAST_SUGAR_G_PER_L:.0f} g/L of sugar: leave it "
+        "as it is, and stabilise it with sulfite and sorbate together.",
+        name="Leave it as sweet as it is",
+    )
+
+
+def _stays(batch: Batch) -> str:
+    left = sugar_left(batch)
+    if left is None:
+        return "Its sugar stays"
+    return f"{left.words[0].upper()}{left.words[1:]} of sugar would stay"
 
 
 def _tried(batch: Batch, found: Stuck) -> datetime | None:
@@ -58,11 +92,10 @@ def _conditions(batch: Batch, found: Stuck) -> tuple[Condition, ...]:
 
 
 def _reason(batch: Batch, *, tired: bool) -> str:
-    made, left = strength_now(batch), sugar_left_g_per_l(batch)
-    sugar = f"About {left:.0f} g/L of sugar would stay" if left is not None else "Its sugar stays"
+    made = strength_now(batch)
     strong = f", at {made.text} % vol" if made.value is not None else ""
     why = "the yeast is at its limit" if tired else "if the restart does not take either"
-    return f"{sugar}{strong}: {why}."
+    return f"{_stays(batch)}{strong}: {why}."
 
 
 RULE = Rule(

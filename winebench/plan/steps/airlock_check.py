@@ -3,8 +3,8 @@
 from datetime import datetime
 
 from winebench.plan.batch import Batch
-from winebench.plan.days import later, settled
-from winebench.plan.steps.rule import Plan, Rule, field, span, undated, waits
+from winebench.plan.days import later
+from winebench.plan.steps.rule import Plan, Rule, bottled, field, span, undated, waits
 
 WEEKLY_FOR_DAYS, WEEK, MONTH = 28, 7, 30
 SHOWN = 6
@@ -14,11 +14,7 @@ def _work_out(batch: Batch) -> Plan:
     base = batch.span("transfer")
     if "bottle" in batch.actions:
         ticks = batch.actions.get("airlock-check", [])
-        return Plan(
-            reason="The wine is in bottles: no lock to watch.",
-            skipped=not ticks,
-            done_at=settled(ticks[-1].at) if ticks else None,
-        )
+        return bottled(ticks, "The wine is in bottles: no lock to watch.")
     if base is None:
         return undated("It starts with the move to glass, which has no date yet.")
     last = _last_look(batch, base.likely)

@@ -1,39 +1,43 @@
 """Bottle: only what cannot ferment again."""
 
-import re
 from datetime import datetime
 
 from winebench.plan.batch import Batch
 from winebench.plan.days import later
 from winebench.plan.outlook import Condition, NamedFigure
 from winebench.plan.readings import LARGEST_RISE
-from winebench.plan.stability import (
-    STABLE_DAYS,
-    equal_run,
-    pressure_if_bottled,
-    pressure_words,
-    stability,
-)
+from winebench.plan.stability import stability
 from winebench.plan.steps.hold import quiet, rest_over
-from winebench.plan.steps.malolactic import softened
-from winebench.plan.steps.rule import Plan, Rule, Span, field, named, not_before, span, waits
-from winebench.plan.steps.stabilise import stable
+from winebench.plan.steps.malolactic import no_sorbate_words, softened, sorbate_allowed
+from winebench.plan.steps.rule import (
+    Plan,
+    Rule,
+    Span,
+    field,
+    named,
+    not_before,
+    noted,
+    span,
+    waits,
+)
+from winebench.plan.steps.stabilise import LEAST_SULFITE, sorbate_in, stable, sulfite_known
+from winebench.plan.steps.sweeten import sugar_went_in
 from winebench.plan.stuck.standstill import accepted, not_stuck
+from winebench.plan.sugar_left import pressure_if_bottled, pressure_words
 
-NO_SORBATE = ("none", "no", "not yet", "-", "–")
 MANY = 4
 """So many conditions missing is no list to read: the wine is simply not there yet."""
 
 
 def _work_out(batch: Batch) -> Plan:
     stops = _stops(batch)
-    conditions = (
-        waits("stabilised, so the sulfite is known", "stabilise" in batch.actions),
-        not_stuck(batch),
-    )
+    conditions = (_sulfite(batch), not_stuck(batch))
     window = _window(batch)
     held = not all(condition.met for condition in stops)
     pressure = pressure_words(batch) if held else ""
+    if any(condition.needs_change for condition in stops) and softened(batch):
+        words = f"{no_sorbate_words(batch)} {pressure}".strip()
+        return Plan(basis="none", reason=words, stops=stops, conditions=conditions)
     if window is None:
         reason = "It follows a stable wine, which has no date yet."
         return Plan(basis="none", reason=pressure or reason, stops=stops, conditions=conditions)
@@ -55,6 +59,13 @@ def _work_out(batch: Batch) -> Plan:
     )
 
 
+def _sulfite(batch: Batch) -> Condition:
+    if "stabilise" not in batch.actions:
+        return waits("stabilised, so the sulfite is known", False)
+    words = "the sulfite known: note how much went in with the stabilising, or what is free now"
+    return noted(words, "mg-per-l", met=sulfite_known(batch), least=LEAST_SULFITE)
+
+
 def _figures(batch: Batch, *, held: bool) -> tuple[NamedFigure, ...]:
     wine = (named("Wine to bottle", batch.recipe.bottles.finished),)
     pressure = pressure_if_bottled(batch) if held else None
@@ -65,7 +76,7 @@ def _stops(batch: Batch) -> tuple[Condition, ...]:
     found = [stable(batch)]
     if batch.sweet or "sweeten" in batch.actions:
         found += list(quiet(batch))
-        found += _with_sorbate(batch)
+        found += _with_sorbate(batch) if batch.sweet or sugar_went_in(batch) else ()
     elif accepted(batch) is not None:
         found += _with_sorbate(batch)
     elif _risen(batch):
@@ -75,8 +86,8 @@ def _stops(batch: Batch) -> tuple[Condition, ...]:
 
 def _with_sorbate(batch: Batch) -> tuple[Condition, ...]:
     return (
-        waits("sorbate in, since it is sweet", _sorbated(batch)),
-        waits("no malolactic fermentation beside the sorbate", not softened(batch)),
+        sorbate_in(batch),
+        sorbate_allowed(batch),
     )
 
 
@@ -84,19 +95,6 @@ def _risen(batch: Batch) -> bool:
     """Return whether sugar seems to have gone in since it was found stable."""
     run, last = stability(batch).run, batch.last_sg
     return bool(run) and last is not None and last > (run[-1].sg or last) + LARGEST_RISE
-
-
-def _sorbated(batch: Batch) -> bool:
-    """Return whether sorbate went in: by what was written down, else by the recipe."""
-    if "stabilise" not in batch.actions:
-        return False
-    written = batch.record("stabilise", "sorbate").strip()
-    if not written:
-        return batch.line("potassium-sorbate") is not None
-    found = re.search(r"\d+(?:[.,]\d+)?", written)
-    if found:
-        return float(found[0].replace(",", ".")) > 0
-    return written.lower() not in NO_SORBATE
 
 
 def _window(batch: Batch) -> Span | None:
@@ -107,16 +105,16 @@ def _window(batch: Batch) -> Span | None:
     safe = _safe_from(batch)
     if safe is not None:
         base = not_before(safe, base)
-    return span(base.earliest, batch.free_of_away(batch.clock.waking(base.likely)), base.latest)
+    # The cold is no gate, its crystals are harmless; but who means to wait bottles after it.
+    cold = None if batch.over("cold-hold") else batch.span("cold-hold")
+    likely = later(base.likely, cold.likely if cold else None) or base.likely
+    return span(base.earliest, batch.free_of_away(batch.clock.waking(likely)), base.latest)
 
 
 def _safe_from(batch: Batch) -> datetime | None:
     """Return when a wine that fell again, after it was declared or sweetened, can be safe."""
-    fallen = None
-    run = equal_run(batch.ferment)
-    if run and "declare-stable" in batch.actions and not stability(batch).met:
-        fallen = batch.clock.days_after(run[0].at, STABLE_DAYS)
-    return later(fallen, rest_over(batch))
+    again = batch.span("declare-stable") if "declare-stable" in batch.earlier else None
+    return later(again.earliest if again else None, rest_over(batch))
 
 
 RULE = Rule(
@@ -127,7 +125,7 @@ RULE = Rule(
     reminder="Two fingers of air under the cork.",
     risk="Too early, bottles burst; far too late, tired wine.",
     slip_class="later",
-    slips=("7 days: fine", "a month: fine in a full jug"),
+    slips=("Later is always safe: in a full jug, for months",),
     work_out=_work_out,
     record=(
         field("count", "Bottles"),
@@ -136,7 +134,7 @@ RULE = Rule(
         field("mg-per-l", "Free sulfite", "mg/L"),
         field("place", "Where they lie"),
     ),
-    after=("declare-stable", "stabilise", "sweeten", "hold"),
+    after=("declare-stable", "stabilise"),
     opens_vessel=True,
     needs_ferment=True,
 )

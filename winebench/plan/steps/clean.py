@@ -2,7 +2,7 @@
 
 from winebench.plan.batch import Batch
 from winebench.plan.days import settled
-from winebench.plan.steps.rule import Plan, Rule, field, span, undated
+from winebench.plan.steps.rule import Plan, Rule, bottled, field, span, undated
 
 HOURS_BEFORE = 1
 GOOD_FOR_HOURS = 24
@@ -19,20 +19,28 @@ def _work_out(batch: Batch) -> Plan:
     )
     when = batch.span(opening.key) if opening else None
     if opening is None or when is None:
+        ticks = batch.actions.get("clean", [])
+        if "bottle" in batch.actions:
+            return bottled(ticks, "The wine is in bottles: no vessel to open.")
         return undated("No step that opens a vessel has a date yet.")
+    name = batch.name_of(opening.key)
+    plan = batch.plan(opening.key)
+    if plan.holding and when.likely <= batch.now:
+        return undated(f"Next before: {name[0].lower()}{name[1:]}, which waits.")
     count = batch.clock.hours_after
     early, likely, late = (count(time, -HOURS_BEFORE) for time in when)
+    late = max(late, batch.now)  # it is late with the step that it is for, never by itself
     last = batch.done("clean")
     ready = last is not None and count(settled(last.at), GOOD_FOR_HOURS) >= when.earliest
     window = span(early, likely, late)
-    words = f"An hour before: {opening.name[0].lower()}{opening.name[1:]}."
+    words = f"An hour before: {name[0].lower()}{name[1:]}."
     if ready and last is not None:
-        words = f"Clean; good for a day. Next needed for: {opening.name.lower()}."
+        words = f"Clean; good for a day. Next needed for: {name.lower()}."
         again = count(settled(last.at), GOOD_FOR_HOURS)
         window = span(max(early, again), likely, late)
     return Plan(
         window=window,
-        basis=batch.plan(opening.key).basis,
+        basis=plan.basis,
         reason=words,
         repeat_times=(window.likely,),
     )

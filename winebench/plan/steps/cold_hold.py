@@ -1,20 +1,28 @@
 """Cold hold, for fruit that throws tartrate crystals."""
 
 from winebench.plan.batch import Batch
-from winebench.plan.steps.rule import Plan, Rule, field, not_here, undated, waits
+from winebench.plan.steps.rule import Plan, Rule, field, not_here, noted, undated, waits
+
+LEAST_DAYS, USUAL_DAYS, LATEST_DAYS = 14, 18, 60
+"""Two to three weeks (common practice)."""
 
 
 def _work_out(batch: Batch) -> Plan:
     if not any("grape" in fruit.fruit and "grapefruit" not in fruit.fruit
                for fruit in batch.project.fruits):  # fmt: skip
         return not_here("Only grapes throw these crystals.")
-    window = batch.days_after("declare-stable", 0, 14, 60)
+    window = batch.days_after("declare-stable", LEAST_DAYS, USUAL_DAYS, LATEST_DAYS)
     if window is None:
         return undated("It follows a stable wine, which has no date yet.")
     return Plan(
         window=window,
         reason="Two to three weeks in the cold, once it is stable.",
-        conditions=(waits("declared dry and stable", "declare-stable" in batch.actions),),
+        conditions=(
+            waits(
+                "declared dry and stable", "declare-stable" in batch.actions, step="declare-stable"
+            ),
+            noted(f"{LEAST_DAYS} days in the cold, or more, noted", "days", least=LEAST_DAYS),
+        ),
     )
 
 

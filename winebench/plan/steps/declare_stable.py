@@ -4,9 +4,9 @@ from datetime import datetime
 
 from winebench.plan.batch import Batch
 from winebench.plan.days import later
-from winebench.plan.gravity_forecast import NEARLY_DRY
 from winebench.plan.stability import (
     CLEAR_ENOUGH,
+    LEAST_SUGAR_G_PER_L,
     STABLE_DAYS,
     Stability,
     low_enough,
@@ -24,48 +24,69 @@ def _work_out(batch: Batch) -> Plan:
     found = stability(batch)
     window = _window(batch, found)
     if window is None:
-        return undated(batch.lines.no_date(NEARLY_DRY), *found.conditions)
+        return undated(batch.lines.no_date(batch.highest_end), *found.conditions)
     run = found.run
-    by_reading = bool(run) and low_enough(batch, found.run[-1])
+    by_reading = found.above_end or (bool(run) and low_enough(batch, run[-1]))
     return Plan(
         window=window,
         basis="reading" if by_reading else "forecast" if batch.lines.forecast else "clock",
         reason=_reason(found),
         conditions=found.conditions + (() if found.met else (not_stuck(batch),)),
-        reminder=third_reading_due(batch, run) + "."
-        if by_reading and not found.met
-        else RULE.reminder,
-        figures=(named("Dry gravity of this must", batch.recipe.must.dry_gravity),),
+        reminder=_reminder(batch, found, by_reading=by_reading),
+        figures=(named("Dry gravity as reckoned", batch.must.dry_gravity),),
     )
+
+
+def _reminder(batch: Batch, found: Stability, *, by_reading: bool) -> str:
+    if found.above_end and not found.met:
+        return (
+            f"It stands still above its end. Test it for sugar: with {LEAST_SUGAR_G_PER_L:.0f} "
+            "g/L or less it is dry. Else leave it as sweet as it is and stabilise it, or warm and "
+            "rouse it and read on."
+        )
+    if found.conditions[0].met or not by_reading:
+        return RULE.reminder
+    return third_reading_due(batch, found) + "."
 
 
 def _window(batch: Batch, found: Stability) -> Span | None:
     count = batch.clock.days_after
-    rack = batch.span("second-rack")
-    before = None if batch.over("second-rack") or found.met or rack is None else rack
-    ready = None if found.met else _cleared(batch)
-    if found.run and low_enough(batch, found.run[-1]):
-        early = count(found.run[0].at, STABLE_DAYS)
-        early = later(early, before.earliest if before else None) or early
-        likely = later(early, ready, None if found.met else next_equal_reading(batch, found.run))
-        return span(early, likely, count(likely or early, LATEST_DAYS))
-    dry = batch.lines.dry
-    if dry is None:
+    low = found.above_end or (bool(found.run) and low_enough(batch, found.run[-1]))
+    dry = None if low else batch.lines.dry
+    if not low and dry is None:
         return None
+    since = found.since or batch.now
+    if found.met or found.above_end:
+        return span(count(since, STABLE_DAYS), latest=count(since, STABLE_DAYS + LATEST_DAYS))
     base = batch.last.at if batch.last else batch.now
-    early = count(max(dry.earliest, base), STABLE_DAYS)
-    early = later(early, before.earliest if before else None) or early
-    likely = later(count(dry.likely, STABLE_DAYS), ready)
-    return span(early, likely, count(max(dry.latest, likely or early), LATEST_DAYS))
+    starts = later(since if low else None, *((max(dry.earliest, base), found.since) if dry else ()))
+    early, likely = (count(starts or since, STABLE_DAYS),) * 2
+    if low:
+        likely = next_equal_reading(batch, found)
+    elif dry:
+        likely = max(early, count(dry.likely, STABLE_DAYS))
+    # A racking still to come lets air to it, and starts the 14 days again.
+    rack = None if batch.over("second-rack") else batch.span("second-rack")
+    if rack is not None:
+        early = max(early, count(rack.earliest, STABLE_DAYS))
+    likely = (
+        later(likely, _cleared(batch), count(rack.likely, STABLE_DAYS) if rack else None) or early
+    )
+    return span(early, likely, count(max(likely, dry.latest) if dry else likely, LATEST_DAYS))
 
 
 def _cleared(batch: Batch) -> datetime | None:
-    """Return when the wine is likely clear: a week after the third racking, unless it is now."""
+    """Return when the wine is likely clear: some time after its last racking, unless it is now.
+
+    A week; after one that is still to come, the 14 days that start again with it.
+    """
     looks = [s.reading.clear for s in batch.gravities if s.reading.clear is not None]
     if looks and looks[-1] >= CLEAR_ENOUGH:
         return None
-    racked = batch.span("third-rack") or batch.span("second-rack")
-    return batch.clock.days_after(racked.likely, DAYS_TO_CLEAR) if racked else None
+    key = "third-rack" if batch.span("third-rack") else "second-rack"
+    racked = batch.span(key)
+    days = DAYS_TO_CLEAR if batch.done_at(key) else STABLE_DAYS
+    return batch.clock.days_after(racked.likely, days) if racked else None
 
 
 def _reason(found: Stability) -> str:
@@ -87,7 +108,9 @@ RULE = Rule(
     slip_class="fixed",
     slips=("Later is always safe",),
     work_out=_work_out,
-    record=(field("gravity", "Gravity", "SG"),),
+    record=(field("gravity", "Gravity", "SG"), field("sugar", "Sugar left, by a test", "g/L")),
     after=("transfer",),
     needs_ferment=True,
+    unopened="A reason answers for the warmth alone: stabilising and bottling still wait until all "
+    "the other conditions are met.",
 )

@@ -8,7 +8,7 @@ from winebench.plan.stuck.standstill import low
 
 
 def _work_out(batch: Batch) -> Plan:
-    window = batch.days_after("second-rack", 0, 7, 56)
+    window = batch.days_after("second-rack", 0, 7, 42)  # before the fining
     if window is None:
         return undated("It follows the second racking, which has no date yet.")
     since = batch.last_time("second-rack")

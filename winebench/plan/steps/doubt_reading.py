@@ -1,5 +1,6 @@
 """Stuck? First doubt the reading: most standstills are none."""
 
+from winebench.plan.as_read import end_words
 from winebench.plan.batch import Batch
 from winebench.plan.steps.rule import Plan, Rule, field, not_here, span
 from winebench.plan.stuck.restarting import LATEST_DAYS, MOVES
@@ -17,7 +18,7 @@ def _work_out(batch: Batch) -> Plan:
         window=span(found.known, found.known, batch.clock.days_after(found.known, LATEST_DAYS)),
         basis="reading",
         reason=f"Unmoved for {found.days} days at {found.sg:.3f}, above the "
-        f"{batch.dry_gravity:.3f} that it should end at.",
+        f"{end_words(batch.must.dry_gravity)} that it should end at.",
     )
 
 

@@ -4,7 +4,7 @@ from winebench.plan.batch import Batch
 from winebench.plan.drinking import READY
 from winebench.plan.steps.rule import Plan, Rule, field, span, undated, waits
 
-# Of the style's best age: ready from, best, and latest (common practice).
+# Of the style's best age (common practice): ready where the must does not tell, best, latest.
 SHARES = (READY, 1.0, 1.5)
 
 
@@ -12,14 +12,17 @@ def _work_out(batch: Batch) -> Plan:
     base = batch.span("bottle")
     if base is None:
         return undated("It follows the bottling, which has no date yet.")
-    months = tuple(round(share * batch.style.months_best) for share in SHARES)
+    by_style = [round(share * batch.style.months_best) for share in SHARES]
+    from_month = batch.recipe.must.ready.value
+    first_month = by_style[0] if from_month is None else round(from_month)
+    months = tuple(max(first_month, month) for month in (first_month, *by_style[1:]))
     count = batch.clock.months_after
     first, best, last = (count(at, m) for at, m in zip(base, months, strict=True))
     return Plan(
         window=span(first, best, last),
         basis=batch.plan("bottle").basis if batch.done_at("bottle") is None else "clock",
-        reason=f"Wines of this style are ready {months[0]} months after bottling and at their "
-        f"best after about {months[1]}, with the sulfite kept up.",
+        reason=f"By what it is made of it is ready about {months[0]} months after bottling; wines "
+        f"of its style are at their best after about {months[1]}, with the sulfite kept up.",
         conditions=(waits("in bottles", "bottle" in batch.actions),),
     )
 

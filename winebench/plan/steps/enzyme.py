@@ -1,12 +1,16 @@
 """Pectic enzyme, once the sulfite has faded."""
 
 from winebench.plan.batch import Batch
+from winebench.plan.steps.fruit_accepted import unknown_fruit
 from winebench.plan.steps.rule import Plan, Rule, Span, field, not_here, span, waits
 
 HOTTEST_MUST_CELSIUS = 35.0
 
 
 def _work_out(batch: Batch) -> Plan:
+    unknown = unknown_fruit(batch)
+    if unknown is not None:
+        return unknown
     if batch.line("pectic-enzyme") is None:
         return not_here("No enzyme on the recipe.")
     wait = _wait(batch)
@@ -18,6 +22,7 @@ def _work_out(batch: Batch) -> Plan:
     cool = waits(
         f"must below {HOTTEST_MUST_CELSIUS:.0f} °C",
         warm is None or warm.celsius < HOTTEST_MUST_CELSIUS,
+        needs_change=True,
     )
     gate = (waits("8 h since the sulfite", batch.now >= wait.earliest),) if wait else ()
     return Plan(
@@ -49,7 +54,7 @@ RULE = Rule(
     slip_class="little",
     slips=("12 h: the yeast waits with it", "after the yeast: works still, but slower"),
     work_out=_work_out,
-    record=(field("grams", "Enzyme", "g"), field("temperature", "Must", "°C")),
+    record=(field("grams", "Enzyme", "g", of="pectic-enzyme"), field("temperature", "Must", "°C")),
     after=("sugar-water", "sulfite-must"),
     passed_by=("pitch",),
 )

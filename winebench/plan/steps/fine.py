@@ -2,7 +2,7 @@
 
 from winebench.plan.batch import Batch
 from winebench.plan.stability import CLEAR_ENOUGH
-from winebench.plan.steps.rule import Plan, Rule, field, not_here, undated, waits
+from winebench.plan.steps.rule import Plan, Rule, field, not_here, noted, undated, waits
 
 
 def _work_out(batch: Batch) -> Plan:
@@ -15,7 +15,11 @@ def _work_out(batch: Batch) -> Plan:
     return Plan(
         window=window,
         reason="Four weeks after the second racking, only if it has not cleared by itself.",
-        conditions=(waits("the gas out of it", batch.over("degas")),),
+        conditions=(
+            waits("the gas out of it", batch.over("degas")),
+            noted("a trial of 100 mL noted", "trial"),
+            noted("what the fining is made of noted, for the label", "what"),
+        ),
     )
 
 
@@ -24,12 +28,17 @@ RULE = Rule(
     key="fine",
     name="Fine, if it is not clear",
     trigger="4 weeks after the second racking and not clear",
-    reminder="Try 100 mL first; write down what it is made of, for those who must not have it.",
+    reminder="Try 100 mL first. Write down what it is made of: egg, milk (casein) and fish "
+    "(isinglass) go on the label as allergens.",
     risk="Haze; too much strips the wine.",
     slip_class="later",
     slips=("7 days: fine", "a month: fine; time clears most wines"),
     work_out=_work_out,
-    record=(field("what", "What with"), field("grams", "Dose", "g"), field("trial", "Trial")),
+    record=(
+        field("what", "What with, and what it is made of"),
+        field("grams", "Dose", "g"),
+        field("trial", "Trial of 100 mL"),
+    ),
     after=("second-rack",),
     passed_by=("stabilise", "bottle"),
     needs_ferment=True,

@@ -1,8 +1,9 @@
 """First half of the nutrient, at the first signs of life."""
 
 from winebench.plan.batch import Batch
+from winebench.plan.doubted import in_doubt
 from winebench.plan.outlook import NamedFigure
-from winebench.plan.steps.rule import Plan, Rule, field, named, not_here, undated, waits
+from winebench.plan.steps.rule import Plan, Rule, field, named, not_here, too_late, undated, waits
 
 NUTRIENTS = ("yeast-nutrient", "diammonium-phosphate")
 HALF_USED = 0.5
@@ -10,7 +11,8 @@ HALF_USED = 0.5
 
 def sugar_half_left(batch: Batch) -> bool:
     """Return whether, by the last reading, more than half of the sugar is still there."""
-    return batch.last_sg is None or batch.last_sg > batch.gravity_with_used(HALF_USED)
+    half = batch.gravity_with_used(HALF_USED)
+    return batch.last_sg is None or batch.last_sg > half or in_doubt(batch, half)
 
 
 def nutrient(batch: Batch) -> tuple[NamedFigure, ...]:
@@ -26,7 +28,7 @@ def _work_out(batch: Batch) -> Plan:
     if window is None:
         return undated("It follows the pitch, which has no date yet.")
     if not sugar_half_left(batch):
-        return not_here("Too late: below half of the sugar nutrient feeds spoilage, not the yeast.")
+        return too_late("Too late: below half of the sugar nutrient feeds spoilage, not the yeast.")
     return Plan(
         window=window,
         reason="At the first signs of life, 12 to 36 h after the pitch.",
@@ -49,7 +51,7 @@ RULE = Rule(
     slip_class="little",
     slips=("12 h: fine", "3 days: give all of it only above half of the sugar"),
     work_out=_work_out,
-    record=(field("grams", "Nutrient", "g"),),
+    record=(field("grams", "Nutrient", "g", of="yeast-nutrient"),),
     after=("pitch",),
     passed_by=("second-nitrogen", "transfer"),
 )

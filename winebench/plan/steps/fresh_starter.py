@@ -81,7 +81,7 @@ RULE = Rule(
     work_out=_work_out,
     record=(
         field("yeast", "Yeast", "g"),
-        field("nutrient", "Nutrient", "g"),
+        field("nutrient", "Nutrient", "g", of="yeast-nutrient"),
         field("temperature", "Starter", "°C"),
     ),
     after=("wait-and-read",),

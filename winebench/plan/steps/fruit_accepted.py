@@ -1,11 +1,18 @@
 """Fruit accepted: known, sound and off its stalk, before anything else happens to it."""
 
+from collections.abc import Iterator
+
 from winebench.plan.batch import Batch
-from winebench.plan.outlook import Condition
+from winebench.plan.outlook import Caution, Condition
 from winebench.plan.steps.rule import Plan, Rule, field, not_here, span, waits
 
 KEY = "fruit-accepted"
 UNSURE = ("unsure", "not sure", "no", "unknown", "?")
+UNKNOWN = "Nobody knows for certain what this fruit is: stop here."
+STOP = (
+    "Have it named by somebody who knows the plant, or throw it out; no sugar, no heat and no "
+    "yeast takes a poison out."
+)
 FRESH_FRUIT_DAYS = 2
 
 
@@ -25,23 +32,52 @@ def _work_out(batch: Batch) -> Plan:
         reason="Fresh fruit keeps a day or two; look it over the day before it is crushed."
         if fresh
         else "Frozen or bottled fruit may be looked over on any day before it is used.",
+        reminder=""
+        if batch.pulp
+        else "Is the fruit in it known, and does it look, smell and taste "
+        "sound? If you are unsure what it is, stop here.",
+        name="" if batch.pulp else "Look over the juice",
         stops=batch.held_by_recipe(KEY, "stop"),
         conditions=batch.held_by_recipe(KEY, "hold"),
     )
+
+
+def unknown_fruit(batch: Batch) -> Plan | None:
+    """Return the answer of a step before the yeast where nobody knows the fruit: no date at all."""
+    if not batch.project.fruits or not identity_is_unsure(batch):
+        return None
+    return Plan(basis="none", reason=f"{UNKNOWN} {STOP}", stops=identity_known(batch))
+
+
+def identity_cautions(batch: Batch) -> Iterator[Caution]:
+    """Give the stop of a batch whose fruit nobody knows for certain."""
+    if unknown_fruit(batch) is not None:
+        yield Caution(
+            key="unknown-fruit",
+            severity="stop",
+            about=KEY,
+            gates="pitch",
+            sentence=UNKNOWN,
+            detail=STOP,
+        )
 
 
 def identity_known(batch: Batch) -> tuple[Condition, ...]:
     """Return the condition that the fruit is known for certain; none where there is no fruit."""
     if not batch.project.fruits:
         return ()
-    return (waits("every fruit known for certain", not identity_is_unsure(batch)),)
+    known = not identity_is_unsure(batch)
+    return (waits("every fruit known for certain", known, needs_change=True),)
 
 
 def fruit_accepted(batch: Batch) -> tuple[Condition, ...]:
     """Return the condition that somebody looked the fruit over; none where there is no fruit."""
     if not batch.project.fruits:
         return ()
-    return (waits("the fruit looked over: sound, off its stalk", batch.over(KEY)),)
+    looked = (
+        "the fruit looked over: sound, off its stalk" if batch.pulp else "the juice looked over"
+    )
+    return (waits(looked, batch.over(KEY), step=KEY),)
 
 
 RULE = Rule(

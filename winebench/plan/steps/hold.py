@@ -7,6 +7,7 @@ from winebench.plan.days import settled
 from winebench.plan.outlook import Condition
 from winebench.plan.stability import equal_run
 from winebench.plan.steps.rule import Plan, Rule, field, not_before, not_here, undated, waits
+from winebench.plan.steps.sweeten import sugar_went_in
 
 DAYS = 7
 READ_WITHIN_DAYS = 1
@@ -24,7 +25,7 @@ def _work_out(batch: Batch) -> Plan:
     return Plan(
         window=not_before(over, window) if over else window,
         basis=batch.plan("sweeten").basis if batch.done_at("sweeten") is None else "clock",
-        reason="Seven days from the sweetening with the gravity unmoved.",
+        reason=f"Seven days from {_change(batch)} with the gravity unmoved.",
         conditions=quiet(batch),
     )
 
@@ -46,6 +47,11 @@ def rest_over(batch: Batch) -> datetime | None:
     return batch.clock.days_after(run[0].at if late else since, DAYS)
 
 
+def _change(batch: Batch) -> str:
+    done = "sweeten" in batch.actions
+    return "the change" if done and not sugar_went_in(batch) else "the sweetening"
+
+
 def quiet(batch: Batch) -> tuple[Condition, ...]:
     """Return the conditions that the sweetened wine has lain still for a week."""
     action = batch.done("sweeten")
@@ -59,7 +65,7 @@ def quiet(batch: Batch) -> tuple[Condition, ...]:
     days = (run[-1].at - run[0].at).total_seconds() / 86400 if run else 0.0
     still = bool(run) and run[-1].at >= over and days >= LEAST_DAYS_BETWEEN
     return (
-        waits("seven days since the sweetening", batch.now >= over),
+        waits(f"seven days since {_change(batch)}", batch.now >= over),
         waits("the same gravity at both ends of those days", still),
     )
 

@@ -1,18 +1,24 @@
 """Lie down: on the side, dark and cool."""
 
+from dataclasses import replace
+
 from winebench.plan.batch import Batch
-from winebench.plan.steps.rule import Plan, Rule, field
+from winebench.plan.steps.rule import Plan, Rule, field, not_before
 from winebench.plan.steps.upright import rested
 
 LATEST_DAYS = 14
 
 
 def _work_out(batch: Batch) -> Plan:
-    return rested(
+    plan = rested(
         batch,
         LATEST_DAYS,
         "Once they have stood three days; bottles with screw caps stay upright.",
     )
+    stood = batch.done_at("upright")
+    if stood is None or plan.window is None:
+        return plan
+    return replace(plan, window=not_before(stood, plan.window))
 
 
 RULE = Rule(

@@ -1,6 +1,8 @@
 """Lift the fruit out."""
 
 from winebench.plan.batch import Batch
+from winebench.plan.days import evening
+from winebench.plan.doubted import in_doubt
 from winebench.plan.gravity_forecast import TO_GLASS
 from winebench.plan.steps.rule import Plan, Rule, field, not_here, span, undated, waits
 
@@ -23,10 +25,12 @@ def _work_out(batch: Batch) -> Plan:
     # Readings may show it earlier than the usual day; a forecast from nothing may not.
     soonest = early if batch.gravities else first
     likely = min(max(wanted, count(pitch.likely, soonest)), count(pitch.likely, last))
+    likely = batch.clock.waking(likely)
+    latest = count(pitch.latest, late)
+    if crossing and crossing.passed and not in_doubt(batch, TO_GLASS):
+        latest = min(latest, evening(batch.clock, likely))  # the move to glass waits for it
     return Plan(
-        window=span(
-            count(pitch.earliest, early), batch.clock.waking(likely), count(pitch.latest, late)
-        ),
+        window=span(count(pitch.earliest, early), likely, latest),
         basis=crossing.basis if crossing else "clock",
         reason=f"Day {first} to {last}, with the move to glass where that falls right; "
         "earlier if it tastes bitter or seedy.",

@@ -3,15 +3,15 @@
 import re
 
 from winebench.plan.batch import Batch
-from winebench.plan.gravity_forecast import NEARLY_DRY
+from winebench.plan.gravity_forecast import ALMOST_DRY
+from winebench.plan.outlook import Condition
 from winebench.plan.steps.rule import Plan, Rule, field, not_here, span, undated, waits
+from winebench.plan.stuck.standstill import accepted, low
 
 KEY = "malolactic"
 # Fruits whose main acid is malic (Belitz, Food Chemistry, table 18.3; others common practice).
 MALIC = ("apple", "pear", "plum", "damson", "cherry", "apricot", "peach", "nectarine", "quince",
          "sloe", "crabapple", "rhubarb", "greengage", "mirabelle")  # fmt: skip
-ALMOST_DRY = 1.005
-
 
 _NO = re.compile(r"\W*(?:no|not|don't|stop|stopped|sulfite|sulfited)\b", re.IGNORECASE)
 
@@ -26,23 +26,41 @@ def softened(batch: Batch) -> bool:
     return bool(choice) and not _NO.match(choice)
 
 
+def sorbate_allowed(batch: Batch) -> Condition:
+    """Return the condition that no malolactic bacteria are there to spoil sorbate."""
+    words = "no malolactic fermentation beside the sorbate"
+    return waits(words, not softened(batch), needs_change=True)
+
+
+def no_sorbate_words(batch: Batch) -> str:
+    """Return why a softened wine holds no sugar in the bottle, and how to go on."""
+    way = "choose a dry style, bottle it dry, and sweeten it in the glass"
+    if "sweeten" in batch.actions or accepted(batch) is not None:
+        way = "leave it under the airlock until yeast has eaten that sugar, and bottle it dry"
+    return (
+        "No sorbate beside malolactic bacteria: they turn it into a smell of geraniums, and "
+        f"without it sugar ferments in the bottle. The way out: {way}."
+    )
+
+
 def _work_out(batch: Batch) -> Plan:
     if not any(word in fruit.fruit.lower() for fruit in batch.project.fruits for word in MALIC):
         return not_here("Little malic acid in this fruit: nothing to decide.")
     base = batch.span("transfer")
     if base is None:
         return undated("It follows the move to glass, which has no date yet.")
-    dry = batch.lines.below(NEARLY_DRY)
-    if dry is None:
-        return undated(batch.lines.no_date(NEARLY_DRY))
+    almost = batch.lines.below(ALMOST_DRY)
+    low_now = waits("a reading below 1.005", low(batch, ALMOST_DRY))
+    if almost is None:
+        return undated(batch.lines.no_date(ALMOST_DRY), low_now)
     rack = batch.span("second-rack")
-    likely = max(base.likely, dry.window.likely)
-    low = batch.last_sg is not None and batch.last_sg < ALMOST_DRY
+    early, likely = (max(base[n], almost.window[n]) for n in (0, 1))
     return Plan(
-        window=span(base.earliest, batch.clock.waking(likely), rack.latest if rack else None),
-        basis=dry.basis,
-        reason="Once nearly dry and before the second racking; sorbate is locked if you say yes.",
-        conditions=(waits("a reading below 1.005", low),),
+        window=span(early, batch.clock.waking(likely), rack.latest if rack else None),
+        basis=almost.basis,
+        reason="In glass, below 1.005, and before the second racking; sorbate is locked if you say "
+        "yes.",
+        conditions=(low_now,),
     )
 
 

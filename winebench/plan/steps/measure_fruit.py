@@ -1,10 +1,14 @@
 """Measure the fruit: its own sugar and acid in place of the table's."""
 
 from winebench.plan.batch import Batch
+from winebench.plan.steps.fruit_accepted import unknown_fruit
 from winebench.plan.steps.rule import Plan, Rule, field, not_here, span
 
 
 def _work_out(batch: Batch) -> Plan:
+    unknown = unknown_fruit(batch)
+    if unknown is not None:
+        return unknown
     if not batch.project.fruits:
         return not_here("There is no fruit on the recipe yet.")
     if all(f.measured.juice or f.measured.acid_g_per_l for f in batch.project.fruits):

@@ -3,24 +3,33 @@
 from winebench.plan.batch import Batch
 from winebench.plan.days import hour_words, later
 from winebench.plan.outlook import Condition
-from winebench.plan.steps.fruit_accepted import fruit_accepted, identity_known
-from winebench.plan.steps.rule import Plan, Rule, Span, field, span, waits
-from winebench.plan.steps.sulfite_must import wait_hours
+from winebench.plan.steps.fruit_accepted import fruit_accepted, identity_known, unknown_fruit
+from winebench.plan.steps.rule import Plan, Rule, Span, field, noted, span, waits
+from winebench.plan.steps.sulfite_must import STRONG_MG_PER_L, dose_mg_per_l, wait_hours
 
 LEAST, MOST = 1.070, 1.110
 COOLEST, WARMEST = 18.0, 27.0
 
 
 def _work_out(batch: Batch) -> Plan:
+    unknown = unknown_fruit(batch)
+    if unknown is not None:
+        return unknown
     window = _window(batch)
     return Plan(
         window=window,
         reason=_reason(batch, window),
         stops=(*identity_known(batch), *batch.held_by_recipe("pitch", "stop")),
         conditions=tuple(_conditions(batch)),
-        reminder=f"The wait is over {hour_words(window.earliest, batch.now)}. "
-        "Read the gravity once more, then the starter.",
+        reminder=_reminder(batch, window),
     )
+
+
+def _reminder(batch: Batch, window: Span) -> str:
+    wait = ""
+    if any(_gates(batch)):
+        wait = f"The wait is over {hour_words(window.earliest, batch.now)}. "
+    return f"{wait}Read the gravity once more, then the starter."
 
 
 def _gates(batch: Batch) -> tuple[Span | None, Span | None]:
@@ -55,7 +64,7 @@ def _conditions(batch: Batch) -> list[Condition]:
         ticked = batch.over("enzyme")
         found.append(waits("8 h since the enzyme", ticked and batch.now >= enzyme.earliest))
     found.append(_read(batch))
-    found += _temperate(batch)
+    found.append(_temperate(batch))
     if batch.must_reading is None:  # what the must really reads beats what the recipe says
         found += batch.held_by_recipe("pitch", "hold")
     return found
@@ -67,24 +76,37 @@ def _read(batch: Batch) -> Condition:
     words = f"a gravity of the must between {LEAST:.3f} and {MOST:.3f}"
     if sg is None:
         return waits(f"{words} (not read yet)", False)
-    return waits(f"{words} (read: {sg:.3f})", LEAST <= sg <= MOST)
+    return waits(f"{words} (read: {sg:.3f})", LEAST <= sg <= MOST, needs_change=True)
 
 
-def _temperate(batch: Batch) -> list[Condition]:
-    seen = batch.must_reading
-    warm = seen.reading.temperature if seen else None
-    if warm is None:
-        return []
-    words = f"must at {COOLEST:.0f}–{WARMEST:.0f} °C (read: {warm.text})"
-    return [waits(words, COOLEST <= warm.celsius <= WARMEST)]
+def _temperate(batch: Batch) -> Condition:
+    """Return the condition that the must suits the yeast, by its last temperature or the tick's."""
+    warm = next(
+        (
+            seen.reading.temperature
+            for seen in reversed(batch.readings)
+            if seen.reading.temperature and seen.at <= batch.now
+        ),
+        None,
+    )
+    suits = warm is not None and COOLEST <= warm.celsius <= WARMEST
+    return noted(
+        f"must at {COOLEST:.0f}–{WARMEST:.0f} °C ({f'read: {warm.text}' if warm else 'not read'})",
+        "temperature",
+        met=suits,
+        least=COOLEST,
+        below=WARMEST + 0.05,
+        needs_change=warm is not None,
+    )
 
 
 def _reason(batch: Batch, window: Span) -> str:
     sulfite, enzyme = _gates(batch)
     if sulfite is not None and sulfite.earliest >= window.earliest:
-        return (
-            f"{wait_hours(batch)[0]:.0f} h after the sulfite, so that it does not stun the yeast."
-        )
+        dose = dose_mg_per_l(batch)
+        strong = f" {dose:.0f} mg/L is a strong dose." if dose > STRONG_MG_PER_L else ""
+        hours = wait_hours(batch)[0]
+        return f"{hours:.0f} h after the sulfite, so that it does not stun the yeast.{strong}"
     if enzyme is not None:
         return "The enzyme works 8 to 12 h alone before the yeast."
     return "As soon as the must is made up and read; no sulfite or enzyme to wait for."

@@ -2,9 +2,13 @@
 
 from datetime import datetime
 
+from winebench.model.log import Action
 from winebench.plan.batch import Batch
+from winebench.plan.days import settled
+from winebench.plan.record_values import value_of
 from winebench.plan.stability import next_equal_reading, stability, waits_for_equal
-from winebench.plan.steps.rule import Plan, Rule, Span, not_here, span, undated
+from winebench.plan.steps.noting import noted_with
+from winebench.plan.steps.rule import Plan, Rule, Span, span, too_late, undated
 from winebench.plan.stuck.standstill import stuck
 
 DAYS_EARLY, DAYS_STUCK, DAYS_GLASS, DAYS_AGEING = 1, 2, 7, 30
@@ -14,13 +18,19 @@ WEEKLY_FOR_DAYS = 28
 
 def _work_out(batch: Batch) -> Plan:
     if "bottle" in batch.actions:
-        return not_here("The wine is in bottles.")
+        if batch.last is None:
+            return too_late("The wine is in bottles, and no gravity of it was read.")
+        return Plan(
+            reason="The wine is in bottles.",
+            done_at=batch.last.at,
+            entry_ids=tuple(seen.reading.id for seen in batch.gravities),
+        )
     if batch.pitch is None:
         return undated("It starts with the pitch, which has no date yet.")
     window = _window(batch)
     return Plan(
         window=window,
-        reason=_reason(batch),
+        reason=_reason(batch, window),
         reminder=_reminder(batch, max(window.likely, batch.now)),
         entry_ids=tuple(seen.reading.id for seen in batch.gravities),
         repeat_times=(window.likely,),
@@ -50,7 +60,7 @@ def _wanted(batch: Batch, base: datetime, usual: datetime) -> datetime:
         return hold.earliest
     found = stability(batch)
     if waits_for_equal(batch, found):
-        return next_equal_reading(batch, found.run)
+        return next_equal_reading(batch, found)
     wanted = batch.next_reading
     if wanted is not None and count(base, 0.5) <= wanted < usual:
         return min(batch.clock.waking(wanted), usual)
@@ -76,7 +86,7 @@ def _ages(batch: Batch) -> bool:
     return last >= batch.clock.days_after(racked, WEEKLY_FOR_DAYS)
 
 
-def _reason(batch: Batch) -> str:
+def _reason(batch: Batch, window: Span) -> str:
     if batch.pitched is None:
         return "The gravity of the must is the one that the strength is worked out from."
     if stuck(batch) is not None:
@@ -92,6 +102,10 @@ def _reason(batch: Batch) -> str:
         return "Once a month will do while it ages."
     if "second-rack" in batch.actions:
         return "Once a week for four weeks after the second racking, then monthly."
+    if "transfer" in batch.actions and batch.last is not None and (
+        window.likely < batch.clock.days_after(batch.last.at, DAYS_GLASS)
+    ):  # fmt: skip
+        return "It still falls, and now a reading tells most; then once a week under the airlock."
     if "transfer" in batch.actions:
         return "Once a week will do under the airlock."
     return "Daily while the gravity falls fast: every date after this leans on it."
@@ -111,13 +125,29 @@ def _reminder(batch: Batch, at: datetime) -> str:
 
 
 def expected_at(batch: Batch, at: datetime) -> float | None:
-    """Return the gravity that the forecast's middle line has at that time, or None."""
+    """Return the gravity to expect at that time, or None.
+
+    By the forecast and the yeast's limit; of a sweetened wine that it has not moved since.
+    """
+    sweetened = batch.done("sweeten")
+    if sweetened is not None and at >= settled(sweetened.at):
+        return _since_sweetened(batch, sweetened)
     forecast, pitch = batch.lines.forecast, batch.pitch
     if forecast is None or pitch is None or at < pitch.likely:
         return None
     from winebench.forecast import gravity_at
 
-    return gravity_at(forecast, (at - pitch.likely).total_seconds() / 3600)[1]
+    middle = gravity_at(forecast, (at - pitch.likely).total_seconds() / 3600)[1]
+    end = batch.sweet_end
+    return max(middle, end.sg) if end is not None and end.likely else middle
+
+
+def _since_sweetened(batch: Batch, tick: Action) -> float | None:
+    """Return the gravity read last since the sweetening, else the one noted with it, or None."""
+    last = batch.last
+    if last is not None and last.at >= settled(tick.at):
+        return last.sg
+    return value_of(noted_with(tick, "gravity"), "SG", batch.project)
 
 
 RULE = Rule(

@@ -21,15 +21,19 @@ def _work_out(batch: Batch) -> Plan:
         return undated(batch.lines.no_date(NEARLY_DRY), *conditions)
     likely = max(window.likely, dry.window.likely)
     over_time = window.earliest <= batch.now
-    if over_time and not low(batch, NEARLY_DRY) and batch.last is not None:
+    reads_low = low(batch, NEARLY_DRY)
+    if over_time and batch.last is not None and not (reads_low and _still(batch)):
         likely = max(likely, batch.clock.days_after(batch.last.at, WAIT_DAYS))
     by_gravity = likely > window.likely
+    reason = "28 days after the move to glass, once it reads below 1.000."
+    if by_gravity:
+        reason = "When the gravity passes 1.000, later than the 28 days."
+    if by_gravity and reads_low:
+        reason = "Below 1.000 it may still fall: a week after the last reading, read it again."
     return Plan(
         window=span(window.earliest, batch.free_of_away(batch.clock.waking(likely)), window.latest),
         basis=dry.basis if by_gravity else "clock",
-        reason="When the gravity passes 1.000, later than the 28 days."
-        if by_gravity
-        else "28 days after the move to glass, once it reads below 1.000.",
+        reason=reason,
         conditions=conditions,
         reminder="28 days are up. Read the gravity: under 1.000 we rack, over we wait."
         if over_time
@@ -41,15 +45,17 @@ def _conditions(batch: Batch) -> tuple[Condition, ...]:
     moved = batch.done_at("transfer")
     waited = moved is not None and batch.now >= batch.clock.days_after(moved, DAYS)
     fresh = low(batch, NEARLY_DRY) and batch.within(batch.last, READING_GOOD_FOR_HOURS)
-    fall = batch.fall_in_three_days
     return (
         waits("28 days in glass", waited),
         waits("a reading below 1.000 within three days", fresh),
-        waits(
-            "falling no more than a point in three days", fall is not None and fall <= STILL + 1e-6
-        ),
+        waits("falling no more than a point in three days", _still(batch)),
         not_stuck(batch),
     )
+
+
+def _still(batch: Batch) -> bool:
+    fall = batch.fall_in_three_days
+    return fall is not None and fall <= STILL + 1e-6
 
 
 RULE = Rule(
@@ -69,7 +75,7 @@ RULE = Rule(
         field("smell", "Smell"),
     ),
     after=("transfer",),
-    passed_by=("third-rack", "bottle"),
+    passed_by=("third-rack", "sweeten", "bottle"),
     opens_vessel=True,
     needs_ferment=True,
 )

@@ -2,16 +2,29 @@
 
 from typing import NamedTuple
 
+from winebench.plan.again.logged import grams_written
 from winebench.plan.batch import Batch
+from winebench.plan.days import settled
 from winebench.plan.figures import by_rule
 from winebench.plan.outlook import Condition, Figure, NamedFigure
 from winebench.plan.stability import stability
-from winebench.plan.steps.malolactic import softened
-from winebench.plan.steps.rule import Plan, Rule, field, named, undated, waits
+from winebench.plan.steps.malolactic import no_sorbate_words, softened
+from winebench.plan.steps.noting import noted_with, number_written, written
+from winebench.plan.steps.rule import Plan, Rule, field, named, noted, undated, waits
 from winebench.plan.stuck.standstill import keeps_sugar, not_stuck
 
 HIGHEST_PH = 3.8
+LOWEST_PH, MOST_PH = 2.6, 4.5
+"""Outside this it is no pH of a wine."""
+PH_NOTED = ("malolactic", "stabilise", "sweeten")
+"""Steps whose ticks have a pH written down with them."""
+SULFITE_NOTED = ("mg-per-l", "sulfite")
+LEAST_SULFITE = 0.01
+"""Above nothing, in whichever unit."""
+LEAST_SORBATE = 0.7
+"""Share of the sorbate asked for that counts as sorbated (common practice: a scoop is no scale)."""
 MOST_FREE_MG_PER_L = 50.0
+"""More free sulfite is tasted and smelt; a wine that wants more wants acid (common practice)."""
 MOST_SORBIC_MG_PER_L = 200.0
 """The limit of OIV and EU, below that of the US."""
 SULFITE, SORBATE = "Potassium metabisulfite", "Potassium sorbate"
@@ -20,14 +33,49 @@ SULFITE, SORBATE = "Potassium metabisulfite", "Potassium sorbate"
 def stable(batch: Batch) -> Condition:
     """Return the condition that the wine is declared, and is, dry and stable."""
     return waits(
-        "declared dry and stable", "declare-stable" in batch.actions and stability(batch).met
+        "declared dry and stable",
+        "declare-stable" in batch.actions and stability(batch).met,
+        step="declare-stable",
     )
 
 
 def latest_ph(batch: Batch) -> float | None:
-    """Return the newest pH in the log, or None."""
-    found = [seen.reading.ph for seen in batch.readings if seen.reading.ph is not None]
-    return found[-1] if found else None
+    """Return the newest pH in the log, read by itself or written down with a tick, or None."""
+    found = [(seen.at, seen.reading.ph) for seen in batch.readings if seen.reading.ph is not None]
+    for key in PH_NOTED:
+        for tick in batch.actions.get(key, ()):
+            ph = number_written(noted_with(tick, "ph"))
+            if ph is not None and LOWEST_PH <= ph <= MOST_PH:
+                found.append((settled(tick.at), ph))
+    return max(found, key=lambda one: one[0])[1] if found else None
+
+
+def sulfite_known(batch: Batch) -> bool:
+    """Return whether somebody noted how much sulfite the stabilised wine holds.
+
+    As what went in, as free sulfite read since, or as none, with the reason why.
+    """
+    tick = batch.done("stabilise")
+    if tick is None:
+        return False
+    went_in = (number_written(written(batch, "stabilise", name)) for name in SULFITE_NOTED)
+    read = (s.reading.free_so2_mg_per_l for s in batch.readings if s.at >= settled(tick.at))
+    return any(went_in) or bool(tick.override) or any(one is not None for one in read)
+
+
+def sorbate_in(batch: Batch) -> Condition:
+    """Return the condition that enough sorbate went in for a wine with sugar in it."""
+    words = "sorbate in, since it is sweet"
+    if "stabilise" not in batch.actions:
+        return waits(words, False)
+    text = written(batch, "stabilise", "sorbate")
+    grams = grams_written(text, batch.project, "potassium-sorbate") or 0.0
+    asked = sorbate_asked(batch)
+    least = LEAST_SORBATE * (asked.value or 0.0) if asked else 0.0
+    if asked and grams < least:
+        noted_so = f"noted: {text}" if text else "none is noted"
+        words += f" ({least:.1f} g at the least of the {asked.text} g asked for; {noted_so})"
+    return waits(words, grams > 0 and grams >= least, needs_change=True)
 
 
 def _work_out(batch: Batch) -> Plan:
@@ -48,9 +96,13 @@ def _work_out(batch: Batch) -> Plan:
 
 def _chemistry(batch: Batch) -> tuple[Condition, ...]:
     ph = latest_ph(batch)
-    found = []
-    if ph is not None:
-        found.append(waits(f"pH below {HIGHEST_PH} (read: {ph:g})", ph < HIGHEST_PH))
+    words = f"pH below {HIGHEST_PH} ({'not read yet' if ph is None else f'read: {ph:g}'})"
+    met = ph is not None and ph < HIGHEST_PH
+    found = [
+        # What is typed with the tick is the newest pH, whatever was read before.
+        noted(words, "ph", met=met, least=LOWEST_PH, below=HIGHEST_PH, needs_change=ph is not None),
+        noted("the sulfite noted: mg/L, g or tablets", *SULFITE_NOTED, least=LEAST_SULFITE),
+    ]
     if keeps_sugar(batch) or batch.line("potassium-sorbate") is not None:
         found.append(
             waits("no malolactic fermentation, since sorbate follows", not softened(batch))
@@ -73,7 +125,7 @@ def _doses(batch: Batch) -> Doses:
     if not litres:
         return Doses()
     litres, ph = round(litres, 1), latest_ph(batch)
-    sorbate = _sorbate(batch, litres, ph) if keeps_sugar(batch) else None
+    sorbate = sorbate_asked(batch) if keeps_sugar(batch) and not softened(batch) else None
     if ph is None:
         return Doses(sorbate=sorbate)
     molecular = batch.style.sulfite_molecular
@@ -84,14 +136,18 @@ def _doses(batch: Batch) -> Doses:
     return Doses(free, grams, sorbate)
 
 
-def _sorbate(batch: Batch, litres: float, ph: float | None) -> Figure:
-    """Return the sorbate by strength, and by pH where a table has it; never over the limit."""
-    abv = round(batch.recipe.must.strength.value or 0.0, 1)
+def sorbate_asked(batch: Batch) -> Figure | None:
+    """Return the sorbate by strength, and by pH where a table has it; never over the limit, g."""
+    litres, ph = batch.recipe.bottles.finished.value, latest_ph(batch)
+    if not litres:
+        return None
+    abv = round(batch.must.strength.value or 0.0, 1)
     acid = by_rule("sorbic-dose-by-ph", "mg/L", 0, abv=abv, ph=ph) if ph else None
     if acid is None or acid.value is None:
         acid = by_rule("sorbic-dose", "mg/L", 0, abv=abv)
     milligrams = round(min(acid.value or MOST_SORBIC_MG_PER_L, MOST_SORBIC_MG_PER_L), 0)
-    return by_rule("potassium-sorbate", "g", 1, sorbic_mg_per_l=milligrams, litres=litres)
+    return by_rule("potassium-sorbate", "g", 1, sorbic_mg_per_l=milligrams,
+                   litres=round(litres, 1))  # fmt: skip
 
 
 def _figures(doses: Doses) -> tuple[NamedFigure, ...]:
@@ -102,13 +158,21 @@ def _figures(doses: Doses) -> tuple[NamedFigure, ...]:
 def _reminder(batch: Batch, doses: Doses) -> str:
     litres, ph = batch.recipe.bottles.finished.value, latest_ph(batch)
     sorbate = " Sorbate goes in with it, never alone." if keeps_sugar(batch) else ""
+    if sorbate and softened(batch):
+        sorbate = f" {no_sorbate_words(batch)}"
     if doses.sorbate and doses.sorbate.value:
         sorbate = f" Sorbate goes in with it, never alone: {doses.sorbate.text} g."
     if ph is None or not litres or doses.free_so2 is None or doses.sulfite is None:
         return f"Measure the pH first: it says how much sulfite protects.{sorbate}"
-    free = min(doses.free_so2.value or 0.0, MOST_FREE_MG_PER_L)
+    free = doses.free_so2.value or 0.0
+    wants = f"At pH {ph:g} you want {free:.0f} mg/L free"
+    if free > MOST_FREE_MG_PER_L:
+        wants += (
+            f", and more than {MOST_FREE_MG_PER_L:.0f} is tasted: add acid first, and measure the "
+            f"pH again. For {MOST_FREE_MG_PER_L:.0f} mg/L"
+        )
     return (
-        f"At pH {ph:g} you want {free:.0f} mg/L free: weigh {doses.sulfite.text} g of potassium "
+        f"{wants}: weigh {doses.sulfite.text} g of potassium "
         f"metabisulfite for {litres:.1f} L, less what is in it already.{sorbate}"
     )
 
@@ -124,8 +188,14 @@ RULE = Rule(
     slips=("7 days: fine", "2 months: it browns"),
     work_out=_work_out,
     record=(
-        field("mg-per-l", "Sulfite", "mg/L"),
-        field("sorbate", "Sorbate", "g"),
+        field("mg-per-l", "Sulfite", "mg/L", of="potassium-metabisulfite"),
+        field(
+            "sulfite",
+            "or sulfite as weighed or counted",
+            "g or tablets",
+            of="potassium-metabisulfite",
+        ),
+        field("sorbate", "Sorbate", "g", of="potassium-sorbate"),
         field("ph", "pH"),
     ),
     after=("declare-stable",),

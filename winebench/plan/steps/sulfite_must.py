@@ -1,7 +1,12 @@
 """Sulfite at crushing, where the recipe has it."""
 
+from winebench.catalog.additives import additives
+from winebench.model.log import Action
+from winebench.model.recipe import AdditiveLine
+from winebench.plan.again.logged import grams_written, mg_per_l_written
 from winebench.plan.batch import Batch
-from winebench.plan.steps.fruit_accepted import fruit_accepted, identity_known
+from winebench.plan.steps.fruit_accepted import fruit_accepted, identity_known, unknown_fruit
+from winebench.plan.steps.noting import noted_with
 from winebench.plan.steps.rule import Plan, Rule, field, named, not_here, span
 
 KEY = "sulfite-must"
@@ -10,6 +15,9 @@ STRONG_MG_PER_L = 75.0
 
 
 def _work_out(batch: Batch) -> Plan:
+    unknown = unknown_fruit(batch)
+    if unknown is not None:
+        return unknown
     if batch.line(*SULFITES) is None:
         return not_here("No sulfite on the recipe, so nothing waits for it.")
     base = batch.span("sugar-water")
@@ -31,8 +39,28 @@ def wait_hours(batch: Batch) -> tuple[float, float, float]:
 
     24 h, and 12 to 24 h more above 75 mg/L (common practice).
     """
-    dose = batch.recipe.must.sulfite.value or 0.0
-    return (24, 24, 48) if dose <= STRONG_MG_PER_L else (36, 42, 60)
+    return (36, 42, 60) if dose_mg_per_l(batch) > STRONG_MG_PER_L else (24, 24, 48)
+
+
+def dose_mg_per_l(batch: Batch) -> float:
+    """Return the sulfite of the must, mg/L: as its ticks note it, else as the recipe has it."""
+    noted = [dose for tick in batch.actions.get(KEY, ()) if (dose := _noted(batch, tick))]
+    return sum(noted) if noted else batch.recipe.must.sulfite.value or 0.0
+
+
+def _noted(batch: Batch, tick: Action) -> float:
+    """Return what one tick notes, mg/L, the larger where it says it twice; 0 for nothing."""
+    litres, key = batch.recipe.must.liquid.value, _key(batch)
+    doses = [mg_per_l_written(noted_with(tick, "mg-per-l"), batch.project, key, litres) or 0.0]
+    grams = grams_written(noted_with(tick, "grams"), batch.project, key)
+    if grams and litres:
+        doses.append(grams * additives()[key].so2_share * 1000.0 / litres)
+    return max(doses)
+
+
+def _key(batch: Batch) -> str:
+    lines = (line for line in batch.project.recipe.lines if isinstance(line, AdditiveLine))
+    return next((line.additive for line in lines if line.additive in SULFITES), SULFITES[0])
 
 
 RULE = Rule(
@@ -45,7 +73,10 @@ RULE = Rule(
     slip_class="little",
     slips=("12 h: wild yeast starts first",),
     work_out=_work_out,
-    record=(field("grams", "Sulfite", "g"), field("mg-per-l", "That is", "mg/L")),
+    record=(
+        field("grams", "Sulfite", "g", of=SULFITES[0]),
+        field("mg-per-l", "That is", "mg/L", of=SULFITES[0]),
+    ),
     after=("sugar-water",),
     passed_by=("enzyme", "pitch"),
 )

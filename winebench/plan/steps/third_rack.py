@@ -6,6 +6,9 @@ from winebench.plan.stuck.standstill import not_stuck
 
 EARLIEST_DAYS, LIKELY_DAYS, LATEST_DAYS = 28, 49, 84
 
+READS_PRINT = 4
+"""Clarity at which print is read through it."""
+
 
 def _work_out(batch: Batch) -> Plan:
     window = batch.days_after("second-rack", EARLIEST_DAYS, LIKELY_DAYS, LATEST_DAYS)
@@ -13,12 +16,22 @@ def _work_out(batch: Batch) -> Plan:
         return undated("It follows the second racking, which has no date yet.")
     racked = batch.done_at("second-rack")
     waited = racked is not None and batch.now >= batch.clock.days_after(racked, EARLIEST_DAYS)
+    conditions = (waits("4 weeks since the second racking", waited), not_stuck(batch))
+    looks = [s.reading.clear for s in batch.gravities if s.reading.clear is not None]
+    if looks and looks[-1] == READS_PRINT:
+        return Plan(
+            any_time=True,
+            basis="none",
+            reason="Print can be read through it: leave it be, unless a finger of lees lies "
+            "under it.",
+            conditions=conditions,
+        )
     return Plan(
         window=window._replace(likely=batch.free_of_away(window.likely))
         if batch.free_of_away(window.likely) <= window.latest
         else window,
         reason="Six to eight weeks after the second, where a finger of lees has settled.",
-        conditions=(waits("4 weeks since the second racking", waited), not_stuck(batch)),
+        conditions=conditions,
     )
 
 

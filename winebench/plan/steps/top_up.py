@@ -1,16 +1,29 @@
 """Top up, the same day as each racking."""
 
 from winebench.plan.batch import Batch
-from winebench.plan.steps.rule import Plan, Rule, field, not_here, span, undated, waits
+from winebench.plan.days import later
+from winebench.plan.gravity_forecast import NEARLY_DRY
+from winebench.plan.stability import RACKINGS
+from winebench.plan.steps.rule import Plan, Rule, bottled, field, span, undated, waits
+from winebench.plan.steps.sugar_feed import still_to_feed_g
+from winebench.plan.stuck.standstill import low
 
-RACKINGS = ("transfer", "second-rack", "third-rack")
 MATTERS_FOR_DAYS = 3
 
 
 def _work_out(batch: Batch) -> Plan:
     if "bottle" in batch.actions:
-        return not_here("The wine is in bottles.")
+        return bottled(batch.actions.get("top-up", []), "The wine is in bottles.")
+    if still_to_feed_g(batch) and not low(batch, NEARLY_DRY):
+        return undated(
+            "The sugar kept back goes in first: leave room for it and for its foam.",
+            waits("the sugar kept back fed", False, step="sugar-feed"),
+        )
     racked, topped = batch.last_time(*RACKINGS), batch.last_time("top-up")
+    if racked is not None and batch.fed:
+        dry = batch.lines.below(NEARLY_DRY) if still_to_feed_g(batch) else None
+        # The room was for the sugar: it is filled once that is in, or comes too late to go in.
+        racked = later(racked, batch.last_time("sugar-feed"), dry.window.likely if dry else None)
     if racked is not None and (topped is None or topped < racked):
         late = batch.clock.days_after(racked, 1)
         if batch.now <= batch.clock.days_after(racked, MATTERS_FOR_DAYS):
@@ -26,7 +39,7 @@ def _work_out(batch: Batch) -> Plan:
         window=window,
         basis="clock",
         reason="The same day as the next racking.",
-        conditions=(waits("the wine racked", False),),
+        conditions=(waits("the wine racked", False, step="transfer"),),
         repeat_times=(window.likely,),
     )
 

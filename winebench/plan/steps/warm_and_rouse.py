@@ -24,7 +24,11 @@ def _work_out(batch: Batch) -> Plan:
         reason=f"{found.days} days without a move at {found.sg:.3f}; warmth costs nothing and "
         "cures most.",
         conditions=(
-            waits("the reading doubted first: gas out, warmth noted", batch.over("doubt-reading")),
+            waits(
+                "the reading doubted first: gas out, warmth noted",
+                batch.over("doubt-reading"),
+                step="doubt-reading",
+            ),
         ),
         reminder=f"{_warmth(batch)} Stir up the floor, lid or lock loose, then wait 3 days.",
     )

@@ -93,6 +93,9 @@ def _nutrient(batch: Batch) -> Clue:
         need = f"yeast needs {LEAST_NITROGEN_MG_PER_L:.0f}"
         return Clue(key, name, low, f"{text}, and {need}." if low else f"{text}, enough.")
     missing = [k for k in ("first-nitrogen", "second-nitrogen") if k not in batch.actions]
+    if not missing and brings is not None and brings < LEAST_NITROGEN_MG_PER_L:
+        text = f"both halves went in, and with them it is about {brings:.0f} mg/L of nitrogen"
+        return Clue(key, name, True, f"{text}, where yeast needs {LEAST_NITROGEN_MG_PER_L:.0f}.")
     if not missing:
         return Clue(key, name, False, "both halves went in.")
     names = " and ".join(batch.rules[k].name.lower() for k in missing)

@@ -6,8 +6,9 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from winebench.model.recipe import SugarLine
+from winebench.plan.as_read import end_words
 from winebench.plan.days import day_words
-from winebench.plan.readings import HOTTEST_SAMPLE_CELSIUS, LARGEST_RISE, Seen
+from winebench.plan.readings import HOTTEST_SAMPLE_CELSIUS, LARGEST_RISE, SUGAR_IN, Seen
 from winebench.plan.stuck.clue import Clue
 from winebench.plan.stuck.standstill import STUCK_ABOVE_DRY
 
@@ -29,7 +30,7 @@ def false_stops(batch: Batch, run: tuple[Seen, ...]) -> tuple[Clue, ...]:
     """
     return (
         _instrument(run),
-        _sample_warmth(batch, run),
+        _sample_warmth(batch, run[-1]),
         _gas(batch, run[-1]),
         _extract(batch, run[-1]),
         _sugar_on_the_floor(batch),
@@ -48,25 +49,22 @@ def _instrument(run: tuple[Seen, ...]) -> Clue:
     return Clue("instrument", "Refractometer", False, text)
 
 
-def _sample_warmth(batch: Batch, run: tuple[Seen, ...]) -> Clue:
+def _sample_warmth(batch: Batch, last: Seen) -> Clue:
+    """Return what the newest reading's own warmth says: an older sample is gone, and so is what it
+    was read at."""
     key, name = "sample-warmth", "Warm or cold sample"
-    unnoted = [s for s in run if s.reading.temperature is None]
-    if unnoted:
+    warm = last.reading.temperature
+    if warm is None:
         text = (
-            f"{unnoted[-1].outlook.raw} of {day_words(unnoted[-1].at, batch.now)} has no "
-            "temperature, and 10 °C are up to 3 points; measure it."
+            f"{last.outlook.raw} of {day_words(last.at, batch.now)} has no temperature, and 10 °C "
+            "are up to 3 points; measure it."
         )
         return Clue(key, name, None, text)
-    noted = [s.reading.temperature for s in run if s.reading.temperature]
-    odd = [
-        warm
-        for warm in noted
-        if not COLDEST_SAMPLE_CELSIUS <= warm.celsius <= HOTTEST_SAMPLE_CELSIUS
-    ]
-    if odd:
-        text = f"a sample at {odd[-1].text} cannot be trusted; bring it to 10–35 °C."
+    if not COLDEST_SAMPLE_CELSIUS <= warm.celsius <= HOTTEST_SAMPLE_CELSIUS:
+        text = f"a sample at {warm.text} cannot be trusted; bring it to 10–35 °C."
         return Clue(key, name, True, text)
-    return Clue(key, name, False, f"each is corrected, the last read at {noted[-1].text}.")
+    day = day_words(last.at, batch.now)
+    return Clue(key, name, False, f"corrected; the last, {day}, was read at {warm.text}.")
 
 
 def _gas(batch: Batch, last: Seen) -> Clue:
@@ -74,7 +72,7 @@ def _gas(batch: Batch, last: Seen) -> Clue:
     assert last.sg is not None
     if last.reading.degassed:
         return Clue(key, name, False, "the last was read with the gas out.")
-    points = (last.sg - batch.dry_gravity) * 1000
+    points = (last.sg - batch.highest_end) * 1000
     if last.sg - GAS_LIFTS > batch.dry_gravity + STUCK_ABOVE_DRY:
         text = (
             f"not noted, but it lifts by 5 points at most, and this stands {points:.0f} above its "
@@ -86,12 +84,12 @@ def _gas(batch: Batch, last: Seen) -> Clue:
 
 
 def _extract(batch: Batch, last: Seen) -> Clue:
-    dry = batch.recipe.must.dry_gravity
-    highest = max(dry.high or 0.0, batch.dry_gravity + 0.002)
+    dry = batch.must.dry_gravity
+    reckoned = max(dry.high or 0.0, batch.dry_gravity + 0.002)
     assert last.sg is not None
-    points = max((last.sg - highest) * 1000, 0.0)
-    ends = f"it may end at {highest:.3f}, and this is"
-    if last.sg <= highest + STUCK_ABOVE_DRY:
+    points = max((last.sg - batch.highest_end) * 1000, 0.0)
+    ends = f"it should end at {end_words(dry)}, and this is"
+    if last.sg <= reckoned + STUCK_ABOVE_DRY:
         text = f"{ends} only {points:.0f} points above; it may be at its end."
         return Clue("extract", "Extract of the fruit", True, text)
     return Clue("extract", "Extract of the fruit", False, f"{ends} {points:.0f} points above.")
@@ -102,7 +100,7 @@ def _sugar_on_the_floor(batch: Batch) -> Clue:
     if not any(isinstance(line, SugarLine) for line in batch.project.recipe.lines):
         return Clue(key, name, False, "no sugar went in.")
     sgs = [seen.sg for seen in batch.ferment if seen.sg is not None]
-    fed = "sugar-feed" in batch.actions
+    fed = any(step in batch.actions for step in SUGAR_IN)
     rise = max((b - a for a, b in pairwise(sgs)), default=0.0)
     if rise > LARGEST_RISE and not fed:
         text = f"the gravity once rose by {rise * 1000:.0f} points; sugar came up late."

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from winebench.plan.as_read import end_words
 from winebench.plan.days import day_words
 from winebench.plan.outlook import StuckOutlook
 from winebench.plan.stuck.causes import causes
@@ -41,7 +42,8 @@ def stuck_outlook(batch: Batch) -> StuckOutlook | None:
 def _stuck_words(batch: Batch, found: Stuck) -> str:
     return (
         f"Stuck: a point or less in {found.days} days, at {found.sg:.3f} since "
-        f"{day_words(found.since, batch.now)}; this must should end at {batch.dry_gravity:.3f}."
+        f"{day_words(found.since, batch.now)}; this must should end at "
+        f"{end_words(batch.must.dry_gravity)}."
     )
 
 
@@ -50,5 +52,6 @@ def _slow_words(found: Slow) -> str:
     fell = f"{points} point{'' if points == 1 else 's'} down" if points else "no move"
     return (
         f"Slow, not stuck: {fell} in {found.days:.0f} days, at {found.sg:.3f}. Stuck would be a "
-        f"point or less in {STUCK_DAYS} days: read it again before doing anything but warming it."
+        f"point or less in {STUCK_DAYS} days: read it again before any cure but warmth; "
+        "what else is due goes on as planned."
     )

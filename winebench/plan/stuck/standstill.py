@@ -6,8 +6,9 @@ from datetime import datetime, timedelta
 from typing import TYPE_CHECKING, NamedTuple
 
 from winebench.plan.days import settled
+from winebench.plan.doubted import in_doubt
 from winebench.plan.outlook import Condition
-from winebench.plan.readings import LARGEST_RISE, Seen
+from winebench.plan.readings import LARGEST_RISE, SUGAR_IN, Seen
 from winebench.plan.steps.rule import waits
 from winebench.plan.stuck.keys import ACCEPTED, PITCH_BACK
 
@@ -124,7 +125,7 @@ def without_lone_rises(batch: Batch) -> tuple[Seen, ...]:
     Gravity only falls unless sugar goes in: a single rise is gas, warmth or a slip of the pen, and
     neither starts nor ends a standstill. A second reading up there confirms it.
     """
-    fed = [settled(tick.at) for tick in batch.ticks.get("sugar-feed", ())]
+    fed = [settled(tick.at) for step in SUGAR_IN for tick in batch.ticks.get(step, ())]
     found: list[Seen] = []
     for place, seen in enumerate(batch.ferment):
         before = found[-1] if found else None
@@ -172,7 +173,7 @@ def accepted_at(batch: Batch) -> datetime | None:
 
 def low(batch: Batch, line: float) -> bool:
     """Return whether it reads below that gravity, or will never: it was left sweet."""
-    below = batch.last_sg is not None and batch.last_sg < line
+    below = batch.last_sg is not None and batch.last_sg < line and not in_doubt(batch, line)
     return below or accepted(batch) is not None
 
 

@@ -6,11 +6,20 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from winebench.plan.days import day_words
+from winebench.plan.gravity_forecast import ALMOST_DRY, FEED_FROM, NEARLY_DRY, TO_GLASS
 from winebench.plan.steps.rule import Plan, Rule
 from winebench.plan.stuck.standstill import GOES_ON, not_stuck, stuck
 
 if TYPE_CHECKING:
     from winebench.plan.batch import Batch
+
+
+_IF_IT_GOES_ON = "Only if the ferment goes on, which it may not: read it again."
+_LINES = {
+    "transfer": TO_GLASS, "sugar-feed": FEED_FROM, "malolactic": ALMOST_DRY,
+    "second-rack": NEARLY_DRY, "third-rack": NEARLY_DRY, "degas": NEARLY_DRY, "fine": NEARLY_DRY,
+}  # fmt: skip
+"""Gravity below which it has to fall for each step; for all others it has to be at its end."""
 
 
 def waiting_for_ferment(batch: Batch, rule: Rule, plan: Plan) -> Plan:
@@ -36,5 +45,11 @@ def waiting_for_ferment(batch: Batch, rule: Rule, plan: Plan) -> Plan:
             reason=f"It waits for the ferment to go on: {found.sg:.3f} since "
             f"{day_words(found.since, batch.now)}, so that no date would be honest.",
         )
-    doubtful = plan.window is not None and plan.basis != "reading" and batch.lines.may_stop
-    return replace(plan, if_it_goes_on=True) if doubtful else plan
+    if plan.window is None or plan.basis == "reading":
+        return plan
+    if batch.lines.may_stop:
+        return replace(plan, depends=_IF_IT_GOES_ON)
+    end = batch.sweet_end
+    if end is not None and batch.lines.limit_above(_LINES.get(rule.key, batch.highest_end)):
+        return replace(plan, depends=f"Only if the yeast goes on beyond its limit: {end.words}.")
+    return plan

@@ -6,7 +6,7 @@ import re
 from typing import NamedTuple
 
 from winebench.plan.kitchen import fraction_text
-from winebench.plan.typed.number_words import RANGE, digits
+from winebench.plan.typed.number_words import RANGE, UNIT, digits
 from winebench.plan.typed.remarks import Remark, Unread, Way, written
 from winebench.units import NUMBER, SPELLINGS, Amount, GallonCountry, UnitsError, parse_number
 
@@ -14,6 +14,11 @@ _MOST_WORDS = 10
 """No amount is longer: "3 lb 4 oz", "1 gallon 2 pints US"."""
 _AGREES = 0.12
 """How far two statements of one amount may part: cards round a pound to half a kilo (practice)."""
+_TWICE = re.compile(
+    rf"((?:{NUMBER})\s*{UNIT}\b\.?)\s*,\s+((?:{NUMBER})\s*{UNIT}\b\.?)\s*$",
+    re.IGNORECASE | re.ASCII,
+)
+"""Two statements of one amount: "1 sachet, 5 g"."""
 _COUNTED = ("packet", "tablet", "bottle")
 _COUNTRIES: tuple[GallonCountry, ...] = ("US", "imperial")
 
@@ -38,10 +43,13 @@ def stated(text: str) -> Stated | None:
         UnitsError: there is a number that is no amount, or two amounts contradict each other.
 
     """
-    typed, asides = _without_asides(text)
+    typed, asides = _without_asides(_TWICE.sub(r"\1 (\2)", text))
     plain = _spaced(digits(typed))
     # As typed where that can be read: the line then shows "1½ lb", not "1 1/2 lb".
-    found = _leading(_spaced(typed)) or _leading(plain) or _counted(plain) or _trailing(plain)
+    found = _leading(_spaced(typed))
+    if found is None or found.words[:1].isdigit():  # "2 lbs 8 ozs" has more of the amount
+        found = _leading(plain) or found or _counted(plain) or _trailing(plain)
+    found = found or _counted_last(plain) or _labelled(plain)
     if found is None:
         amounts = [aside for aside in asides if _amount(aside)]
         if not amounts or not plain:
@@ -54,7 +62,7 @@ def stated(text: str) -> Stated | None:
 
 def _spaced(text: str) -> str:
     """Return "3lb/1.4kg" with room around its parts."""
-    apart = re.sub(r"(?<=\d)(?=[a-zA-Z])", " ", text)
+    apart = re.sub(r"(?<=\d)(?!(?:st|nd|rd|th)\b)(?=[a-zA-Z])", " ", text)
     return re.sub(r"(?<=[a-zA-Z.])\s*/\s*(?=\d)", " / ", apart)
 
 
@@ -87,9 +95,15 @@ def _leading(plain: str) -> Stated | None:
     words = plain.split()
     for end in range(min(len(words), _MOST_WORDS), 0, -1):
         amount = _amount(" ".join(words[:end]).rstrip(",;:"))
-        if amount is not None:
+        if amount is not None and not _swallows_country(amount, words[end - 1]):
             return Stated(amount, " ".join(words[end:]))
     return None
+
+
+def _swallows_country(amount: Amount, last: str) -> bool:
+    """Return whether a country at the end belongs to the name: "5 kg American grapes"."""
+    named = re.fullmatch(r"(?i)(?:us|u\.s\.?|usa|american|imperial|imp\.?|uk|british)", last)
+    return named is not None and all(part.country is None for part in amount.parts)
 
 
 def _middle(span: re.Match[str], rest: str) -> Stated | None:
@@ -124,6 +138,24 @@ def _counted(plain: str) -> Stated | None:
             rest = " ".join(words[:place] + words[place + 1 :])
             return Stated(amount, rest) if amount is not None else None
     return None
+
+
+def _labelled(plain: str) -> Stated | None:
+    """Return "Sugar: 1.6 kg white" as so much white sugar."""
+    label = re.match(r"([^\d:,–]+?)\s*(?:[:,–]|\s-)\s*(?=\d)", plain)
+    found = _leading(plain[label.end() :]) if label is not None else None
+    if label is None or found is None:
+        return None
+    return found._replace(words=f"{found.words} {label[1]}")
+
+
+def _counted_last(plain: str) -> Stated | None:
+    """Return "sulfite tablets 2" as a number of tablets."""
+    found = re.fullmatch(rf"(.+?)\s+(\w+)[\s:=x×-]+({NUMBER})", plain.rstrip(" .,;"), re.ASCII)
+    if found is None or SPELLINGS.get(found[2].lower()) not in _COUNTED:
+        return None
+    amount = _amount(f"{found[3]} {found[2]}")
+    return Stated(amount, found[1]) if amount is not None else None
 
 
 def _trailing(plain: str) -> Stated | None:

@@ -56,12 +56,17 @@ def _meant(text: str) -> str:
     return gravity_meant(value) or ""
 
 
+def in_scale(text: str, scale: Scale) -> str:
+    """Return the text; a bare number has the scale put behind it."""
+    return f"{text.strip(' °')} °{scale}" if _BARE.fullmatch(text) else text
+
+
 def read_temperature(text: str, scale: Scale) -> Temperature | Slip:
     """Return the temperature as typed; a bare number is in `scale`.
 
     A figure that no must has is asked about, with the other scale where that would fit.
     """
-    written = f"{text.strip(' °')} °{scale}" if _BARE.fullmatch(text) else text
+    written = in_scale(text, scale)
     other = _in_other_scale(written)
     ask = f' Did you mean "{other}"?' if other else ""
     try:

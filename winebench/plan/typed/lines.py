@@ -7,77 +7,35 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from winebench.model.edits import new_id
-from winebench.model.recipe import (
-    AdditiveLine,
-    FruitForm,
-    FruitLine,
-    Line,
-    SugarLine,
-    WaterLine,
-    YeastLine,
-)
-from winebench.plan.typed.amounts import Stated, stated
-from winebench.plan.typed.names import Offer, exact, meant, stems
+from winebench.model.recipe import Line, WaterLine
+from winebench.plan.typed.amounts import stated
+from winebench.plan.typed.beside import Beside, beside
+from winebench.plan.typed.forms import is_about
+from winebench.plan.typed.made import Read, made_line, refuse_open, takes_label
+from winebench.plan.typed.names import Offer, exact
+from winebench.plan.typed.own_figures import NONE, split_off_figures
+from winebench.plan.typed.packs import unpacked
 from winebench.plan.typed.pieces import refuse_pieces
-from winebench.plan.typed.remarks import Remark, Way
+from winebench.plan.typed.remarks import Asked, Remark, written
+from winebench.plan.typed.said_of import said_of
+from winebench.plan.typed.spoonfuls import dessertspoon_said, refuse_heaped
+from winebench.plan.typed.unknown import Unknown
+from winebench.plan.typed.words import Words, known_words
 from winebench.units import Amount, UnitsError, Volume
 
-_FORMS: dict[str, FruitForm] = {
-    "fresh": "fresh",
-    "frozen": "frozen",
-    "puree": "puree",
-    "purée": "puree",
-    "pureed": "puree",
-    "juice": "juice",
-    "dried": "dried",
-    "canned": "canned",
-    "tinned": "canned",
-}
-_FORM_WORDS = frozenset(_FORMS)
-_PREPARED = frozenset(("stoned", "pitted", "destoned", "peeled", "cored", "destemmed", "prepared"))
-_TO = re.compile(
-    r"(?:water,?\s+)?(?:up\s+)?to\s+(?:make\s+(?:up\s+(?:to\s+)?)?)?(.+)", re.IGNORECASE
+_WATER = r"(?:(?:cold|cool|warm|hot|boiling|boiled|tap|spring|clean|fresh|soft|enough)\s+)*water"
+_UP = (
+    r"(?:top(?:ped)?|make|made|fill(?:ed)?|bring|brought|add(?:ed)?)"
+    r"(?:\s+(?:it|all|this))?(?:\s+up)?"
 )
-_FILLERS = frozenset(("of", "the", "a", "some", "and", "or", "&", "-", "each"))
-_SORT_WORDS = """
-ripe fresh chopped sliced crushed mashed washed minced grated halved quartered whole large small
-medium good firm soft sound clean picked wild garden cold warm hot boiling boiled cool spring tap
-filtered distilled powdered powder level heaped heaping dry active raw unsweetened pure clear
-light dark liquid cooking eating dessert seedless rounded scant generous strained rinsed thawed
-optional organic
-"""
-_SORTS = frozenset(_SORT_WORDS.split())
-"""Words about a thing that do not change what it is: kept as the line's note."""
-_MOST_OTHERS = 4
-
-
-class Unknown(NamedTuple):
-    """A line whose thing the catalog does not know: the person says what it is."""
-
-    amount: Amount
-    name: str
-    form: FruitForm
-    prepared: bool
-    note: str = ""
-
-    def as_fruit(self) -> FruitLine:
-        """Return it as a fruit of the maker's own."""
-        return FruitLine(
-            id=new_id(),
-            fruit=self.name,
-            amount=self.amount,
-            form=self.form,
-            prepared=self.prepared,
-            note=self.note,
-        )
-
-    def as_additive(self) -> AdditiveLine:
-        """Return it as an additive of the maker's own."""
-        return AdditiveLine(id=new_id(), additive=self.name, amount=self.amount, note=self.note)
-
-    def as_sugar(self) -> SugarLine:
-        """Return it as a sugar or syrup of the maker's own."""
-        return SugarLine(id=new_id(), sugar=self.name, amount=self.amount, note=self.note)
+_TO = (
+    re.compile(
+        rf"(?:(?:{_UP}\s+(?:(?:with|using)\s+)?)?{_WATER}\s*[,:–-]?\s+)?(?:up\s+)?to\s+"
+        r"(?:(?:make|fill)\s+(?:up\s+(?:to\s+)?)?)?(?P<mark>.+)",
+        re.IGNORECASE,
+    ),
+    re.compile(rf"{_UP}\s+to\s+(?P<mark>.+?)\s+(?:with|using)\s+{_WATER}", re.IGNORECASE),
+)
 
 
 class NoAmount(UnitsError):
@@ -98,11 +56,11 @@ class TypedLine(NamedTuple):
     remarks: tuple[Remark, ...] = ()
 
 
-class _Words(NamedTuple):
-    name: str
-    form: FruitForm = "fresh"
-    prepared: bool = False
-    sorts: tuple[str, ...] = ()
+class _Named(NamedTuple):
+    """A line without an amount."""
+
+    words: Words
+    fitting: tuple[Offer, ...]
 
 
 def typed_line(text: str, offers: Iterable[Offer]) -> TypedLine:
@@ -117,100 +75,91 @@ def typed_line(text: str, offers: Iterable[Offer]) -> TypedLine:
     if to_the_mark(text) is not None:
         return TypedLine(WaterLine(id=new_id()))
     refuse_pieces(text, offers)
-    found = stated(text)
-    if found is not None and exact(f"{found.words} {found.aside}", offers):
-        # The brackets are part of the name, as in "syrup (by its label)".
-        found = found._replace(words=f"{found.words} {found.aside}", aside="")
-    tablets = found is not None and found.amount.parts[0].unit == "tablet"
-    words, fitting = _known(found.words if found else text, offers, tablets=tablets)
-    if found is None:
-        return _without_amount(words, fitting)
-    if not words.name and words.form != "juice":
+    refuse_heaped(text)
+    packed = unpacked(text)
+    read = _fitting_read(packed.text, offers)
+    if isinstance(read, _Named):
+        return _without_amount(read)
+    if not read.words.name and read.said.fed is not None:
+        later = written(f"{read.found.amount.text} sugar, fed later")
+        raise Asked(f'"{text.strip()}" does not say of what: is it sugar?', later)
+    if not read.words.name and read.words.form == "juice":
+        raise Asked(f'"{text.strip()}": the juice of what? Write such as 2 L apple juice.')
+    if not read.words.name:
         raise UnitsError(f'"{text.strip()}" says how much, not of what; write 4 lb damsons.')
-    if all(part.number == 0 for part in found.amount.parts):
-        raise UnitsError(f'"{found.amount.text}" is nothing; write how much, or leave it out.')
-    note = ", ".join(filter(None, (*words.sorts, found.aside)))
-    if not fitting:
-        unknown = Unknown(found.amount, words.name, words.form, words.prepared, note)
-        return TypedLine(unknown, found.remarks)
-    line = _line(fitting[0], found.amount, words, note)
-    others = _others(found, words, fitting)
-    return TypedLine(line, (*found.remarks, *others))
+    if all(part.number == 0 for part in read.found.amount.parts):
+        raise UnitsError(f'"{read.found.amount.text}" is nothing; write how much, or leave it out.')
+    read = read._replace(pack=packed.note)
+    refuse_open(read)
+    remarks = (*read.found.remarks, *packed.remarks, *dessertspoon_said(text), *said_of(read))
+    return TypedLine(made_line(read), remarks)
 
 
 def to_the_mark(text: str) -> Volume | str | None:
     """Return the volume of "water to 1 gallon", "" for "to the mark", or None for neither."""
     plain = " ".join(text.split()).rstrip(".")
-    found = _TO.fullmatch(plain)
+    found = next(filter(None, (form.fullmatch(plain) for form in _TO)), None)
     if found is None:
         return None
-    if found[1].lower() in ("the mark", "mark"):
+    if found["mark"].lower() in ("the mark", "mark"):
         return ""
     try:
-        told = stated(found[1])
+        mark = re.sub(r"(?i)^the\s+(.+?)[\s-](?:mark|line|level)$", r"\1", found["mark"])
+        mark = re.sub(r"(?i)^the\s+(?=(?:(?:US|imperial)\s+)?(?:gallon|lit(?:re|er))$)", "1 ", mark)
+        told = stated(mark)
         return Volume(told.amount.text) if told and not told.words else None
     except UnitsError:
         return None
 
 
-def _known(
-    text: str, offers: tuple[Offer, ...], *, tablets: bool
-) -> tuple[_Words, tuple[Offer, ...]]:
-    """Return the words sorted into name, form and the rest, with what the name can mean."""
-    plain = [word.strip(',;:.()"') for word in text.split()]
-    kept = [word for word in plain if word and word.lower() not in _FILLERS]
-    whole = " ".join(kept)
-    words = _sorted(kept)
-    same = exact(f"{words.name} tablets", offers) if tablets else None
-    if same is None and exact(whole, offers) is not None:
-        words, same = _Words(whole), exact(whole, offers)
-    if same is not None:
-        return words, (same,)
-    fitting = meant(words.name, offers, _FORM_WORDS)
-    what, for_what = _purpose(words.name)
-    if not fitting and for_what:
-        fitting = meant(what, offers, _FORM_WORDS)
-        if fitting:
-            words = words._replace(name=what, sorts=(*words.sorts, for_what))
-    if not fitting and stems(words.name) & {"yeast"} and _last(words.name) == "yeast":
-        fitting = tuple(offer for offer in offers if offer.kind == "yeast")
-        words = words._replace(sorts=(*words.sorts, words.name))
-    return words, fitting
+def _fitting_read(text: str, offers: tuple[Offer, ...]) -> Read | _Named:
+    """Return the line in its parts: without what belongs to such a thing, as far as it does.
+
+    A percentage is a syrup's, °Brix and acidity a fruit's: on other lines they stay in the words.
+    """
+    said = beside(text)
+    read = _read(said, offers)
+    at_a_gravity = said.fed is not None and split_off_figures(said.fed.words)[1] != NONE
+    if at_a_gravity and not isinstance(read, _Named) and read.kind == "fruit":
+        said = beside(text, feed=False)  # "juice at 1.050" is what it reads, not when it goes in
+        read = _read(said, offers)
+    if isinstance(read, _Named) or said.own == NONE:
+        return read
+    if read.kind == "fruit" and said.own.percent is not None:
+        return _read(beside(text, percent=False), offers)
+    if read.kind in ("fruit", "") or (read.kind == "sugar" and takes_label(read.fitting[0].key)):
+        return read
+    return _read(beside(text, figures=False), offers)
 
 
-def _purpose(name: str) -> tuple[str, str]:
-    """Return "sugar for priming" as the thing and what it is for."""
-    found = re.fullmatch(r"(.+?)\s+((?:for|to|in|from|with)\s.+)", name)
-    return (found[1], found[2]) if found else (name, "")
-
-
-def _last(name: str) -> str:
-    return name.split()[-1].lower()
-
-
-def _sorted(kept: list[str]) -> _Words:
-    form: FruitForm = "fresh"
-    name, sorts, prepared = [], [], False
-    for word in kept:
-        plain = word.lower()
-        if plain in _FORMS:
-            form = _FORMS[plain]
-        elif plain in _PREPARED:
-            prepared = True
-        elif plain in _SORTS:
-            sorts.append(word)
-        else:
-            name.append(word)
-    return _Words(" ".join(name), form, prepared, tuple(sorts))
+def _read(said: Beside, offers: tuple[Offer, ...]) -> Read | _Named:
+    found = stated(said.text)
+    if found is None:
+        named = _Named(*known_words(said.text, offers, tablets=False))
+        bare = re.sub(r"\([^()]*\)", " ", said.text)
+        return named if named.fitting else _Named(*known_words(bare, offers, tablets=False))
+    if exact(f"{found.words} {found.aside}", offers):
+        # The brackets are part of the name, as in "syrup (by its label)".
+        found = found._replace(words=f"{found.words} {found.aside}", aside="")
+    about = [piece for piece in re.split(r"\s*[,;/]\s*", found.aside) if is_about(piece)]
+    if about:
+        rest = [p for p in re.split(r"\s*[,;/]\s*", found.aside) if p not in about]
+        found = found._replace(words=" ".join((found.words, *about)), aside=", ".join(rest))
+    tablets = found.amount.parts[0].unit == "tablet"
+    words, fitting = known_words(found.words, offers, tablets=tablets)
+    return Read(found, words, fitting, said)
 
 
 _USUAL = {"yeast": "1 packet", "additive": "1 tsp"}
 """Amounts that an example may have; else a weight."""
 
 
-def _without_amount(words: _Words, fitting: tuple[Offer, ...]) -> TypedLine:
+def _without_amount(named: _Named) -> TypedLine:
+    words, fitting = named
     found = fitting[0] if fitting else None
     note = ", ".join(words.sorts)
+    if found is not None and found.kind == "water" and any(map(str.isdigit, note)):
+        raise Asked(f'Water "{note}": how much, or how far up? Write such as water to 1 gallon.')
     if found is not None and found.kind == "water":
         return TypedLine(WaterLine(id=new_id(), note=note))
     name = words.name or "damsons"
@@ -218,42 +167,6 @@ def _without_amount(words: _Words, fitting: tuple[Offer, ...]) -> TypedLine:
     usual = _USUAL.get(found.kind, "4 lb") if found is not None else "4 lb"
     sentence = f"How much? Write the amount first, such as {usual} {name}."
     raise NoAmount(sentence, found, whole=whole)
-
-
-def _line(found: Offer, amount: Amount, words: _Words, note: str) -> Line:
-    line_id = new_id()
-    if found.kind == "water":
-        return WaterLine(id=line_id, amount=Volume(amount.text), note=note)
-    if found.kind == "fruit":
-        return FruitLine(
-            id=line_id,
-            fruit=found.key,
-            amount=amount,
-            form=words.form,
-            prepared=words.prepared,
-            note=note,
-        )
-    if found.kind == "sugar":
-        return SugarLine(id=line_id, sugar=found.key, amount=amount, note=note)
-    if found.kind == "yeast":
-        return YeastLine(id=line_id, amount=amount, note=note)
-    return AdditiveLine(id=line_id, additive=found.key, amount=amount, note=note)
-
-
-def _others(found: Stated, words: _Words, fitting: tuple[Offer, ...]) -> tuple[Remark, ...]:
-    """Return what is to be said where the name can mean other things of its kind too."""
-    first, *rest = fitting
-    others = [
-        offer for offer in rest if offer.kind == first.kind and not stems(offer.name) & _FORM_WORDS
-    ][:_MOST_OTHERS]
-    if not others:
-        return ()
-    names = " or ".join(offer.name.lower() for offer in others)
-    ways = tuple(
-        Way(label=offer.name, text=f"{found.amount.text} {offer.name.lower()}") for offer in others
-    )
-    said = f'"{words.name}" is read as {first.name.lower()}; it could be {names}.'
-    return (Remark(sentence=said, ways=ways),)
 
 
 def amount_part(text: str) -> str:

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from winebench.units import NUMBER, SPELLINGS, plain_text
+from winebench.plan.kitchen import fraction_text
+from winebench.units import NUMBER, SPELLINGS, parse_number, plain_text
 
 UNIT = f"(?:{'|'.join(sorted(map(re.escape, SPELLINGS), key=len, reverse=True))})"
 """Any unit's name, longest first."""
@@ -21,6 +22,36 @@ _ABOUT = re.compile(
     re.IGNORECASE,
 )
 _DASHES = re.compile(r"\s*[–—‒−]\s*(?=[\d.])")
+_OTHER_SPELLINGS = {
+    "ozs": "oz", "gall": "gal", "galls": "gals", "gln": "gal", "ltr": "L", "ltrs": "L", "lt": "L",
+    "lts": "L", "mls": "ml", "grm": "g", "grms": "g", "gms": "g", "tblsp": "tbsp", "tblsps": "tbsp",
+    "tbls": "tbsp", "tbs": "tbsp", "table spoon": "tbsp", "table spoons": "tbsp",
+    "tablespoonful": "tbsp", "tablespoonfuls": "tbsp", "tablespoonsful": "tbsp", "teasp": "tsp",
+    "teasps": "tsp", "tea spoon": "tsp", "tea spoons": "tsp", "teaspoonful": "tsp",
+    "teaspoonfuls": "tsp", "teaspoonsful": "tsp", "fluid oz": "fl oz", "fluid ozs": "fl oz",
+    "fl ozs": "fl oz", "fl. ozs": "fl oz", "cupful": "cup", "cupfuls": "cups", "satchet": "sachet",
+    "dessertspoons": "dessertspoon", "dessertspoonful": "dessertspoon",
+    "dessertspoonfuls": "dessertspoon", "dessert spoon": "dessertspoon",
+    "dessert spoons": "dessertspoon", "dsp": "dessertspoon", "dstspn": "dessertspoon",
+}  # fmt: skip
+"""Units as old cards spell them, beside those that an amount itself knows."""
+_ODD = re.compile(
+    rf"\b(?:{'|'.join(sorted(map(re.escape, _OTHER_SPELLINGS), key=len, reverse=True))})\b",
+    re.IGNORECASE,
+)
+_LETTERS = tuple(
+    (re.compile(rf"(?<!\d\d)(?<=\d)\s*{letter}\.?(?=\s+[a-z])"), f" {unit}")
+    for letter, unit in (("[cC]", "cup"), ("T", "tbsp"), ("t", "tsp"))
+)
+"""2 c. sugar, 1 T honey, 3 t. acid: cups, tablespoons and teaspoons by their letters.
+
+Of ten or more no spoons are meant: 20 C is a temperature."""
+_UNIT_AND_SHARE = re.compile(
+    rf"\b(an?|{_ONE}|\d+)\s+({UNIT})\s+and\s+an?\s+({_SHARE})\b", re.IGNORECASE
+)
+_MEASURE = rf"(?:(?:(?:US|U\.S\.|imperial|imp|UK)\.?\s+)?{UNIT}|dessertspoon)\b"
+_HOW_FULL = r"(?:level|heaped|heaping|rounded|piled|scant|generous|good)"
+_DESSERTSPOONS = re.compile(rf"(?i)({NUMBER})\s+((?:{_HOW_FULL}\s+)?)dessertspoon\b\.?")
 
 
 @lru_cache(maxsize=4096)
@@ -32,29 +63,45 @@ def digits(text: str) -> str:
     """
     plain = plain_text(text).replace("’", "'")
     plain = _ABOUT.sub("", _DASHES.sub("-", plain))
+    for letter, unit in _LETTERS:
+        plain = letter.sub(unit, plain)
+    plain = _ODD.sub(lambda found: _OTHER_SPELLINGS[found[0].lower()], plain)
     plain = re.sub(r"(?<=\d)\s*#(?=\s|$)", " lb", plain)
     plain = re.sub(r"(\d)\s*(?:&|\band\b)\s*(\d{1,2}/\d{1,2})", r"\1 \2", plain)
-    plain = _and_shares(plain)
+    plain = _UNIT_AND_SHARE.sub(_unit_last, _and_shares(plain))
     for words, share in _SOME.items():
         plain = re.sub(rf"(?i)\b{words}\b(?:\s+of)?(?:\s+an?\b)?", share, plain)
     plain = re.sub(
-        rf"(?i)(?:\b(?:an?|one)\s+)?\b({_SHARE})\b(?:\s+of)?(?:\s+an?\b)?(?=\s+{UNIT}\b)",
+        rf"(?i)(?:\b(?:an?|one)\s+)?\b({_SHARE})\b(?:\s+of)?(?:\s+an?\b)?(?=\s+{_MEASURE})",
         lambda found: _SHARES[found[1].lower()],
         plain,
     )
     plain = re.sub(
-        rf"(?i)(?:\b({_ONE})\b(?=\s+{UNIT}\b)|^({_ONE})\b(?=\s+\w))",
+        rf"(?i)(?:\b({_ONE})\b(?=\s+{_MEASURE})|^({_ONE})\b(?=\s+\w))",
         lambda found: _ONES[(found[1] or found[2]).lower()],
         plain,
     )
-    plain = re.sub(rf"(?i)\ban?\b(?=\s+(?:level\s+|heaped\s+)?{UNIT}\b)", "1", plain)
+    plain = re.sub(rf"(?i)\ban?\b(?=\s+(?:{_HOW_FULL}\s+)?{_MEASURE})", "1", plain)
+    plain = _DESSERTSPOONS.sub(_in_teaspoons, plain)
     return " ".join(_measure_first(plain).split())
+
+
+def _unit_last(found: re.Match[str]) -> str:
+    """Return "a pound and a half" as one and a half pounds."""
+    number = found[1].lower()
+    whole = "1" if number in ("a", "an") else _ONES.get(number, number)
+    return f"{whole} {_SHARES[found[3].lower()]} {found[2]}"
+
+
+def _in_teaspoons(found: re.Match[str]) -> str:
+    """Return dessertspoons as twice as many teaspoons: 10 mL are two of 5."""
+    return f"{fraction_text(2.0 * parse_number(found[1]))} {found[2]}tsp"
 
 
 def _measure_first(plain: str) -> str:
     """Return "1 level tsp yeast" with the unit at the number: "1 tsp level yeast"."""
     return re.sub(
-        rf"(?i)({NUMBER})\s+((?:level|heaped|heaping|rounded|scant|generous)\s+)({UNIT})\b",
+        rf"(?i)({NUMBER})\s+({_HOW_FULL}\s+)({UNIT})\b",
         r"\1 \3 \2",
         plain,
     )

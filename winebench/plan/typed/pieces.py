@@ -13,13 +13,13 @@ from winebench.units import NUMBER, parse_number
 JUICE_ML = {"lemon": 45.0, "orange": 80.0}
 """What one gives, mL: three tablespoons, a third of a cup (common practice). Only ever proposed."""
 _PART = r"(?:(?:finely\s+|thinly\s+)?(?:grated\s+|pared\s+)?(?P<part>(?:juice|zest|peel|rind)" \
-    r"(?:\s*(?:and|,|\+)\s*(?:juice|zest|peel|rind))*)\s+(?:of|from)\s+)?"  # fmt: skip
+    r"(?:\s*(?:and|,|\+|&)\s*(?:juice|zest|peel|rind))*)\s+(?:of|from)\s+)?"  # fmt: skip
 _PIECES = re.compile(
     rf"(?:the\s+)?{_PART}(?P<number>{NUMBER}|an?)\s+(?P<name>[^\d]+)", re.IGNORECASE | re.ASCII
 )
 _SIZES = re.compile(r"(?i)\b(?:large|small|medium|whole|ripe|fresh|unwaxed|juicy|of|the)\b")
 _PARTS = re.compile(
-    r"(?i)[\s,]*\b(?:(?:and|only|the|of|its|their|juice|juiced|zest|peel|rind)\b[\s,]*)+$"
+    r"(?i)[\s,]*\b(?:(?:and|only|the|of|its|their|juice|juiced|zest|peel|rind)\b[\s,&]*)+$"
 )
 
 

@@ -7,6 +7,7 @@ from datetime import datetime
 from typing import Literal, NamedTuple
 
 from winebench.model.log import Reading
+from winebench.plan.typed.acidity import HIGHEST_PH, LOWEST_PH
 from winebench.plan.typed.fields import (
     Instrument,
     Scale,
@@ -20,7 +21,6 @@ from winebench.units import UnitsError, parse_number
 
 Place = Literal["gravity", "temperature", "time", "ph", "acid", "free_so2"]
 Clearness = Literal[0, 1, 2, 3, 4]
-LOWEST_PH, HIGHEST_PH = 2.0, 6.0
 MOST_ACID_G_PER_L, MOST_FREE_SO2_MG_PER_L = 60.0, 500.0
 """No must or wine is outside these; common practice rejects far narrower ones."""
 CLEARNESS = (
@@ -134,6 +134,8 @@ def measured_words(reading: Reading) -> str:
         parts.append(f"Read {reading.gravity.text.strip()}")
     if reading.temperature is not None:
         parts.append(f"at {reading.temperature.text.strip()}")
+    if reading.degassed:
+        parts.append("de-gassed")
     if reading.ph is not None:
         parts.append(f"pH {reading.ph:g}")
     if reading.acid_g_per_l is not None:

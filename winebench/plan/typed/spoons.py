@@ -1,4 +1,4 @@
-"""Level teaspoons that the maker weighed, as one line of text: "tartaric acid 4.7 g"."""
+"""Spoons as one line of text: weighed ("tartaric acid 4.7 g") and owned ("1/4, 1 tsp, 1 tbsp")."""
 
 from __future__ import annotations
 
@@ -7,13 +7,52 @@ from collections.abc import Sequence
 
 from winebench.catalog.additives import additives
 from winebench.model.recipe import SpoonWeight
+from winebench.plan.kitchen import fraction_text
+from winebench.plan.spoons import TABLESPOON
 from winebench.plan.typed.names import exact, meant
 from winebench.plan.typed.offers import known
-from winebench.units import UnitsError, parse_number
+from winebench.units import NUMBER, SPELLINGS, UnitsError, parse_number, plain_text
 
 _PIECE = re.compile(r"(?P<name>.*\D)\s(?P<grams>\d+(?:[.,]\d+)?)\s*(?:g|grams?)?", re.ASCII)
 _LEAST_G, _MOST_G = 0.5, 20.0
 """No level teaspoon of a powder weighs less or more."""
+_SIZE = re.compile(rf"(?P<number>{NUMBER})\s*(?P<unit>[a-z]*)\.?", re.IGNORECASE | re.ASCII)
+_TEASPOONS = {"": 1.0, "tsp": 1.0, "tbsp": 3.0, "mL": 0.2}
+"""Spoons are marked so: the metric teaspoon of 5 mL goes for the other of 4.93."""
+_LEAST_TSP, _MOST_TSP = 1 / 64, 12.0
+
+
+def owned_text(sizes: Sequence[float]) -> str:
+    """Return the spoons as they can be typed: "1/8, 1/4, 1 tsp, 1 tbsp"."""
+    small = [fraction_text(size) for size in sorted(sizes) if size < TABLESPOON]
+    large = [
+        f"{fraction_text(size / TABLESPOON)} tbsp" for size in sorted(sizes) if size >= TABLESPOON
+    ]
+    return ", ".join([*([f"{', '.join(small)} tsp"] if small else []), *large])
+
+
+def read_owned(text: str) -> tuple[float, ...]:
+    """Return the measuring spoons meant, in teaspoons, from the smallest.
+
+    Raises:
+        UnitsError: a piece is no spoon, or none that is made.
+
+    """
+    found = {
+        _read_size(piece.strip()) for piece in re.split(r"[,;]|\band\b", text) if piece.strip()
+    }
+    return tuple(sorted(found))
+
+
+def _read_size(piece: str) -> float:
+    matched = _SIZE.fullmatch(plain_text(piece))
+    unit = SPELLINGS.get(matched["unit"].lower()) if matched and matched["unit"] else ""
+    if matched is None or unit not in _TEASPOONS:
+        raise UnitsError(f'"{piece}" is no measuring spoon; write them such as 1/4, 1 tsp, 1 tbsp.')
+    size = parse_number(matched["number"]) * _TEASPOONS[unit]
+    if not _LEAST_TSP <= size <= _MOST_TSP:
+        raise UnitsError(f'"{piece}" is no measuring spoon: they hold 1/64 tsp to 4 tbsp.')
+    return size
 
 
 def spoons_text(spoons: Sequence[SpoonWeight]) -> str:

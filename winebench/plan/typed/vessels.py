@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from difflib import get_close_matches
 from typing import Literal
 
 from winebench.model.edits import changed, new_id
@@ -15,9 +16,23 @@ Role = Literal["primary", "secondary"]
 _PRIMARY = ("pail", "bucket", "bin", "tub", "crock", "fermenter", "vat", "pot")
 _SECONDARY = ("jug", "carboy", "demijohn", "keg", "cask", "barrel", "bottle", "flask")
 _GLASS = ("glass", "jug", "carboy", "demijohn", "flask")
-_MANY = re.compile(r"(?P<count>\d{1,4})\s*[x×]\s*(?P<rest>\d.*)", re.ASCII)
+_COUNTS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
+           "eleven", "twelve")  # fmt: skip
+_COUNT_WORDS = {"a": 1, "an": 1, **{word: count for count, word in enumerate(_COUNTS, 1)}}
+_MANY = re.compile(
+    rf"(?:(?P<count>\d{{1,4}})\s*[x×]|(?P<word>{'|'.join(_COUNT_WORDS)})\b)\s*(?P<rest>\d.*)",
+    re.ASCII | re.IGNORECASE,
+)
 MOST_ON_SHELF = 60
-_APART = re.compile(r"\s*;\s*|\s*,\s+(?=\d)|\s+and\s+(?=\d)")
+_KINDS = "|".join((*_PRIMARY, *_SECONDARY))
+_NEXT = rf"(?=\d|(?:{'|'.join(_COUNT_WORDS)})\b|[^,;]*?(?:\d|\b(?:{_KINDS})s?\b))"
+"""What begins another vessel: a number, or words with a volume or a kind of vessel in them."""
+_APART = re.compile(
+    rf"\s*;\s*|(?:\s*,\s+|(?<=[^\W\d]),){_NEXT}|\s+and\s+(?=\d|(?:{'|'.join(_COUNT_WORDS)})\s)",
+    re.IGNORECASE,
+)
+_LIKE = 0.72
+"""Words as like as this are taken for a slip: pale, buckit, demijon."""
 
 
 def vessels_text(vessels: Sequence[Vessel]) -> str:
@@ -44,9 +59,30 @@ def read_vessels(
     known = list(before)
     vessels: list[Vessel] = []
     for piece in _APART.split(text.strip().rstrip(",;")):
-        if piece.strip():
-            vessels.append(_read_one(piece, known, gallon, first=not vessels))
+        if not piece.strip():
+            continue
+        count, one = _counted(piece.strip())
+        for _ in range(count):
+            vessels.append(_read_one(one, known, gallon, first=not vessels))
+    if len(vessels) > MOST_ON_SHELF:
+        raise UnitsError(f"A batch has room for {MOST_ON_SHELF} vessels here; leave some out.")
     return tuple(vessels)
+
+
+def _counted(piece: str) -> tuple[int, str]:
+    """Return how many are meant and one of them: "two 1 gal jugs" are 2 of "1 gal jug".
+
+    Raises:
+        UnitsError: none or too many.
+
+    """
+    many = _MANY.fullmatch(piece)
+    if many is None:
+        return 1, piece
+    count = int(many["count"]) if many["count"] else _COUNT_WORDS[many["word"].lower()]
+    if not 1 <= count <= MOST_OF_A_KIND:
+        raise UnitsError(f'"{piece}": write 1 to {MOST_OF_A_KIND} of a kind, as in 2 x 1 gal jug.')
+    return count, _single(many["rest"]) if count > 1 else many["rest"]
 
 
 def _read_one(
@@ -56,9 +92,7 @@ def _read_one(
         if _one(vessel) == piece.strip():
             known.remove(vessel)
             return vessel
-    holds, name = _split(piece)
-    if holds.litres(gallon) <= 0:
-        raise UnitsError(f'"{piece.strip()}" holds nothing; write one such as 26 L pail.')
+    holds, name = _split(piece, gallon)
     role = _role(name, first)
     named = name or ("pail" if role == "primary" else "jug")
     for vessel in known:
@@ -70,15 +104,43 @@ def _read_one(
     return Vessel(id=new_id(), name=named, role=role, holds=holds, glass=_is_glass(named))
 
 
-def _split(piece: str) -> tuple[Volume, str]:
-    words = re.sub(r"(?<=\d)(?=[a-zA-Z])", " ", piece).split()
+def _split(piece: str, gallon: GallonCountry | None) -> tuple[Volume, str]:
+    """Return what the vessel holds, and its name.
+
+    Raises:
+        UnitsError: no volume, one of nothing, or a kind of vessel that is most likely a slip.
+
+    """
+    such = f"such as {'6 gal' if gallon else '26 L'} pail"
+    words = re.sub(r"(?<=\d)-?(?=[a-zA-Z])", " ", piece).split()
     for end in range(len(words), 0, -1):
         try:
             amount = Amount(" ".join(words[:end]))
         except UnitsError:
             continue
-        return Volume(amount.text), " ".join(words[end:])
-    raise UnitsError(f'"{piece.strip()}" has no volume; write what it holds, such as 26 L pail.')
+        holds, name = Volume(amount.text), " ".join(words[end:])
+        break
+    else:
+        raise UnitsError(f'"{piece.strip()}" has no volume; write what it holds, {such}.')
+    if holds.litres(gallon) <= 0:
+        raise UnitsError(f'"{piece.strip()}" holds nothing; write one {such}.')
+    meant = _meant(name)
+    if meant:
+        raise UnitsError(
+            f'"{meant[0]}" in "{piece.strip()}" is no vessel known here; did you mean {meant[1]}?'
+        )
+    return holds, name
+
+
+def _meant(name: str) -> tuple[str, str] | None:
+    """Return the word that looks like a slip of a kind of vessel, and that kind."""
+    if _tells(name):
+        return None
+    for word in name.lower().split():
+        like = get_close_matches(word, (*_PRIMARY, *_SECONDARY), n=1, cutoff=_LIKE)
+        if like:
+            return word, like[0]
+    return None
 
 
 def shelf_text(shelf: Sequence[Owned]) -> str:
@@ -108,14 +170,8 @@ def read_shelf(text: str, gallon: GallonCountry | None) -> tuple[Owned, ...]:
 
 
 def _read_owned(piece: str, gallon: GallonCountry | None) -> Owned:
-    many = _MANY.fullmatch(piece)
-    count, rest = (int(many["count"]), many["rest"]) if many else (1, piece)
-    if not 1 <= count <= MOST_OF_A_KIND:
-        raise UnitsError(f'"{piece}": write 1 to {MOST_OF_A_KIND} of a kind, as in 2 x 1 gal jug.')
-    holds, name = _split(rest)
-    if holds.litres(gallon) <= 0:
-        raise UnitsError(f'"{piece}" holds nothing; write one such as 2 x 1 gal jug.')
-    named = _single(name) if count > 1 else name
+    count, one = _counted(piece)
+    holds, named = _split(one, gallon)
     return Owned(
         holds=holds,
         name=named or "jug",

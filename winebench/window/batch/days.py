@@ -1,4 +1,4 @@
-"""Days as a maker writes them: "6 Oct", "6 October 2026", "2026-10-06"."""
+"""Days as a maker writes them: "6 Oct", "Oct 6", "6 October 2026", "2026-10-06"."""
 
 from __future__ import annotations
 
@@ -8,7 +8,12 @@ from datetime import date
 from winebench.plan.days import MONTHS
 from winebench.units import UnitsError
 
-_NAMED = re.compile(r"(\d{1,2})\.?\s+([a-z]{3})[a-z]*\.?(?:\s+(\d{4}))?", re.IGNORECASE | re.ASCII)
+_NAMED = re.compile(
+    r"(?:(?P<day>\d{1,2})(?:st|nd|rd|th|\.)?\s*(?P<month>[a-z]{3})[a-z]*\.?"
+    r"|(?P<first_month>[a-z]{3})[a-z]*\.?\s*(?P<then_day>\d{1,2})(?:st|nd|rd|th)?)"
+    r"(?:,?\s+(?P<year>\d{4}))?",
+    re.IGNORECASE | re.ASCII,
+)
 _ISO = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})", re.ASCII)
 
 
@@ -27,11 +32,13 @@ def read_day(text: str, near: date) -> date:
             return date(int(iso[1]), int(iso[2]), int(iso[3]))
         if named is None:
             raise problem
-        month = [name[:3].lower() for name in MONTHS].index(named[2].lower()) + 1
-        if named[3]:
-            return date(int(named[3]), month, int(named[1]))
+        name = (named["month"] or named["first_month"]).lower()
+        month = [each[:3].lower() for each in MONTHS].index(name) + 1
+        day = int(named["day"] or named["then_day"])
+        if named["year"]:
+            return date(int(named["year"]), month, day)
         years = (near.year - 1, near.year, near.year + 1)
-        days = [date(year, month, int(named[1])) for year in years]
+        days = [date(year, month, day) for year in years]
     except ValueError:
         raise problem from None
     return min(days, key=lambda day: abs(day - near))

@@ -7,25 +7,33 @@ from datetime import date
 from typing import Any
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QGridLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QPushButton, QWidget
 
 from winebench.model.edits import Change
 from winebench.model.project import Project
 from winebench.model.stock import PantryItem
 from winebench.plan.outlook import ShoppingItem
-from winebench.plan.shopping.items import PAST, past_keeping
-from winebench.plan.shopping.pantry import entry, pantry_with, pantry_without, thing_name
-from winebench.plan.shopping.typed_stock import amount_of, before, price_in
-from winebench.plan.typed.numbers import number_text
-from winebench.window.batch.days import day_text, read_day
+from winebench.plan.shopping.items import past_keeping
+from winebench.plan.shopping.pantry import (
+    entry,
+    left_out,
+    pantry_leaving_out,
+    pantry_with,
+    pantry_without,
+    thing_name,
+)
+from winebench.plan.shopping.pantry_typed import FIELDS, place_of
+from winebench.plan.shopping.text import note_of
+from winebench.plan.shopping.typed_stock import amount_of, opened_by, price_in
 from winebench.window.document import Document
 from winebench.window.parts.field import Binding, Field
 from winebench.window.parts.words import Elided, button, give_role, label
 from winebench.window.recipe.row import draft
 
-FIELDS = ("have", "pack", "price", "opened")
+NOT_OWN = -1
+"""Number of a row whose stock is noted in a row above it."""
 _WORDS = {"have": "in stock", "pack": "a pack holds", "price": "price", "opened": "opened on"}
-_WIDTHS = {"have": 110, "pack": 110, "price": 76, "opened": 100}
+_WIDTHS = {"have": 110, "pack": 110, "price": 92, "opened": 100}
 _COLUMNS = {"have": 2, "pack": 3, "price": 4, "opened": 6}
 _OF, _BUY, _LEFT, _COST, COLUMNS = 5, 7, 8, 9, 10
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
@@ -40,13 +48,31 @@ class PantryRow:
         self._unit = item.unit if item else "g"
         self.name = Elided(role="strong")
         self.need, self.of = label(), label(role="muted", small=True)
+        self.had = label(role="muted")
         self.buy, self.left, self.cost = label(role="strong"), label(role="muted"), label()
         self.note = label(role="muted", wraps=True, small=True)
-        self.fields = {name: self._field(name) for name in FIELDS}
-        self.take_out = button("Take out", f"Take {thing_name(what)} out", self._take_out, "quiet")
-        self.take_out.setVisible(item is None)
+        self.fields = {} if nth == NOT_OWN else {name: self._field(name) for name in FIELDS}
+        self.act = self._button(item)
         self.cost.setAlignment(_RIGHT)
         self._needed = item is not None
+
+    def _button(self, item: ShoppingItem | None) -> QPushButton:
+        """Return what takes the thing off the list or the pantry, hidden where nothing may."""
+        what, _nth = self.key
+        name = thing_name(what)
+        if item is None and left_out(self._document.project, what):
+            return button("Put back", f"Put {name} back", lambda: self._leave(out=False), "quiet")
+        if item is None:
+            return button("Take out", f"Take {name} out", self._take_out, "quiet")
+        made = button("Leave out", f"Leave {name} out", lambda: self._leave(out=True), "quiet")
+        made.setVisible(item.suggested)
+        return made
+
+    def _leave(self, *, out: bool) -> None:
+        what, _nth = self.key
+        said = f"{'leave out' if out else 'put back'} {thing_name(what).lower()}"
+        pantry = pantry_leaving_out(self._document.project, what, out=out)
+        self._document.edit(Change(label=said, fields={"pantry": pantry}))
 
     def _field(self, name: str) -> Field:
         what, nth = self.key
@@ -67,14 +93,14 @@ class PantryRow:
 
     def _place(self, name: str) -> str:
         what, nth = self.key
-        return f"pantry:{what}{f'#{nth}' if nth else ''}:{name}"
+        return place_of(what, nth, name)
 
     def _reader(self, name: str) -> Callable[[str], Any]:
         if name in ("have", "pack"):
             return amount_of(self._unit)
         if name == "price":
             return lambda text: price_in(self._document.project.money)(text)
-        return lambda text: read_day(text, before(self._document.now().date()))
+        return lambda text: opened_by(self._document.now().date())(text)
 
     def _take_out(self) -> None:
         what, nth = self.key
@@ -88,59 +114,71 @@ class PantryRow:
         grid.addWidget(self.need, row, 1)
         for name, field in self.fields.items():
             grid.addWidget(field, row, _COLUMNS[name])
-        grid.addWidget(self.of, row, _OF)
+        if self.fields:
+            grid.addWidget(self.of, row, _OF)
+        else:
+            grid.addWidget(self.had, row, _COLUMNS["have"], 1, _BUY - _COLUMNS["have"])
         if self._needed:
             grid.addWidget(self.buy, row, _BUY)
             grid.addWidget(self.left, row, _LEFT)
             grid.addWidget(self.cost, row, _COST)
+            grid.addWidget(self.act, row + 1, 0, Qt.AlignmentFlag.AlignLeft)
         else:
-            grid.addWidget(self.take_out, row, _BUY, 1, COLUMNS - _BUY, _RIGHT)
+            grid.addWidget(self.act, row, _BUY, 1, COLUMNS - _BUY, _RIGHT)
         grid.addWidget(self.note, row + 1, 1, 1, COLUMNS - 1)
 
     def widgets(self) -> list[QWidget]:
         """Return all that it put into the grid."""
-        parts = [self.name, self.need, self.of, self.buy, self.left, self.cost, self.note]
-        return [*parts, self.take_out, *self.fields.values()]
+        parts = [self.name, self.need, self.of, self.had, self.buy, self.left, self.cost, self.note]
+        return [*parts, self.act, *self.fields.values()]
+
+    def has_focus(self) -> bool:
+        """Return whether the keyboard is in this row."""
+        return any(widget.hasFocus() for widget in self.widgets())
+
+    def take_focus(self) -> None:
+        """Put the keyboard into the row's first field, else on its button."""
+        first = next(iter(self.fields.values()), None) or self.act
+        first.show()  # a widget made a moment ago is not shown yet, and could not take it
+        first.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def show(self, project: Project, item: ShoppingItem | None, day: date) -> None:
         """Show the thing as it is now; `item` is None where the batch does not need it."""
         what, nth = self.key
-        found = entry(project, what, nth)
+        found = entry(project, what, max(nth, 0))
         for name, field in self.fields.items():
             field.show_text(_text(found, name), draft(project, self._place(name)))
-        ages = bool(item and item.keeping) or found.opened is not None
-        self.fields["opened"].setVisible(ages or self.fields["opened"].text() != "")
+            if name == "opened":
+                ages = bool(item and item.keeping) or found.opened is not None
+                field.setVisible(ages or field.text() != "")
         self.name.say(item.name if item else thing_name(what))
         if item is None:
-            self.need.setText("counted above" if nth else "not for this batch")
+            over = "no more for this batch" if project.done("pitch") else "not for this batch"
+            out = "left out of the list" if found.left_out else over
+            self.need.setText("counted above" if nth else out)
             self.note.hide()
             return
         self.need.setText(item.need)
+        self.had.setText(item.stock_text or "stock and price: in the row above")
         self.of.setText(item.price_of)
         self.buy.setText(item.buy_text or "nothing")
         give_role(self.buy, "strong" if item.buy_text else "muted")
         self.left.setText(item.left_text)
         self.cost.setText(item.cost_text)
-        past = past_keeping(item, day)
-        keeping = item.keeping if item.keeps_until else ""
-        words = " ".join(filter(None, (keeping, PAST if past else "", *item.notes)))
-        give_role(self.note, "asking" if past else "muted")
+        words = note_of(item, day)
+        give_role(self.note, "asking" if past_keeping(item, day) else "muted")
         self.note.setText(words)
         self.note.setVisible(bool(words))
 
     def refusals(self) -> list[str]:
         """Return what is typed and cannot be read: where, and why."""
         return [
-            f"{field.accessibleName()}: {field.refusal}"
+            f"{field.accessibleName()}: {field.refusal} Until it can be read it is not counted."
             for field in self.fields.values()
             if field.refusal
         ]
 
 
 def _text(item: PantryItem, name: str) -> str:
-    if name == "price":
-        return number_text(item.price)
-    if name == "opened":
-        return day_text(item.opened) if item.opened else ""
-    amount = item.have if name == "have" else item.pack
-    return amount.text.strip() if amount else ""
+    typed = {"have": item.have, "pack": item.pack, "price": item.price, "opened": item.opened}[name]
+    return typed.text.strip() if typed else ""

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeyEvent, QKeySequence
-from PySide6.QtWidgets import QDialog, QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QDialog, QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from winebench.model.edits import Edit, Several
 from winebench.plan.solve import SolveError, solve
@@ -12,10 +12,11 @@ from winebench.units import UnitsError
 from winebench.window.batch.reach_answer import ReachAnswer
 from winebench.window.batch.reach_question import ReachQuestion
 from winebench.window.document import Document
+from winebench.window.parts.scrolled import Scrolled
+from winebench.window.parts.undo_keys import undone
 from winebench.window.parts.words import button, label
 
 _TEACH = "Hold what the must is to be; tick what may change for it. Nothing changes until “Do it”."
-_ASKING = 300
 
 
 class ReachDialog(QDialog):
@@ -41,13 +42,8 @@ class ReachDialog(QDialog):
         self.question.focus_first()
 
     def _arrange(self) -> None:
-        area = QScrollArea()
-        area.setFrameShape(QFrame.Shape.NoFrame)
-        area.setWidgetResizable(True)
-        area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        area.setWidget(self.question)
-        area.setFixedWidth(_ASKING)
+        area = Scrolled(self.question)
+        area.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Preferred)
         sides = QHBoxLayout()
         sides.setSpacing(20)
         sides.addWidget(area)
@@ -92,9 +88,5 @@ class ReachDialog(QDialog):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Undo and redo here too: the dialog stands before the window that else has the keys."""
-        if event.matches(QKeySequence.StandardKey.Undo):
-            self._document.undo()
-        elif event.matches(QKeySequence.StandardKey.Redo):
-            self._document.redo()
-        else:
+        if not undone(event, self._document):
             super().keyPressEvent(event)

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, QObject, Qt, Signal
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QCheckBox, QGridLayout, QLineEdit, QVBoxLayout, QWidget
 
 from winebench.model.edits import KeepDraft
@@ -13,7 +12,7 @@ from winebench.plan.solve.choices import Choice, choices, usual
 from winebench.plan.solve.shapes import NAMES, TARGETS, UNITS
 from winebench.plan.solve.targets import read_value, typed_text
 from winebench.units import UnitsError
-from winebench.window.parts.undo_keys import is_undo
+from winebench.window.parts.one_line import OneLine
 from winebench.window.parts.words import heading, label
 from winebench.window.recipe.row import draft
 
@@ -64,13 +63,12 @@ class ReachQuestion(QWidget):
             tick = self.holds[target] = QCheckBox(name[0].upper() + name[1:])
             tick.setAccessibleName(f"Hold the {name}")
             tick.clicked.connect(lambda _on, target=target: self._held(target))
-            value = self.values[target] = QLineEdit()
+            value = self.values[target] = OneLine()
             unit = "" if target == "volume" else UNITS[target]
             value.setAccessibleName(f"The {name} to hold, {unit}".rstrip(", "))
             value.setFixedWidth(_WIDE)
             value.setMinimumHeight(28)
             value.textEdited.connect(lambda text, target=target: self._typed(target, text))
-            value.installEventFilter(self)
             grid.addWidget(tick, row, 0)
             grid.addWidget(value, row, 1)
             grid.addWidget(label(unit, "muted", small=True), row, 2)
@@ -138,17 +136,6 @@ class ReachQuestion(QWidget):
             KeepDraft(label=f"{NAMES[target]} to reach", merges_as=place, place=place, text=kept)
         )
         self._held(target)
-
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """Leave undo and redo to the dialog: one undo for the whole project."""
-        if isinstance(event, QKeyEvent) and is_undo(event):
-            if event.type() == QEvent.Type.ShortcutOverride:
-                event.ignore()
-                return True
-            if event.type() == QEvent.Type.KeyPress:
-                event.ignore()
-                return True
-        return super().eventFilter(watched, event)
 
     # --- the question ----------------------------------------------------------------------------
 

@@ -15,10 +15,12 @@ from PySide6.QtWidgets import (
 )
 
 from winebench.model.edits import Change
-from winebench.plan.outlook import Outlook
+from winebench.output.label_count import labels_sentence
+from winebench.plan.outlook import LaterDose, Outlook, ShoppingItem
 from winebench.plan.shopping.pantry import beside_the_list
-from winebench.plan.shopping.text import LATER, shopping_lines
-from winebench.window.batch.pantry_row import COLUMNS, FIELDS, PantryRow
+from winebench.plan.shopping.text import LATER, missing, shopping_lines
+from winebench.window.batch.new_thing import NewThing
+from winebench.window.batch.pantry_row import COLUMNS, NOT_OWN, PantryRow
 from winebench.window.document import Document
 from winebench.window.parts.field import Binding, Field
 from winebench.window.parts.undo_keys import undone
@@ -32,17 +34,20 @@ _HEADS = (
     "A pack holds",
     "Price",
     "",
-    "Opened on",
+    "Opened",
     "To buy",
     "Left over",
     "Cost",
 )
-_WIDTHS = (170, 146, 110, 110, 76, 44, 100, 134, 90, 84)
+_WIDTHS = (170, 146, 110, 110, 92, 44, 100, 134, 90, 84)
 _TEACH = (
-    "What the batch needs at its size, less what is in stock. A price is of one pack; where no "
-    "pack is named, of 1 kg, of 1 L, or of one."
+    "What the batch needs at its size, less what is in stock. A bare price is of what stands "
+    "beside it; or write it, such as 3.50 a lb. When a pack was opened may be a day, a month or a "
+    "year."
 )
 _MONEY = "batch:money"
+Key = tuple[str, int]
+"""Name of a thing and the number of its pantry entry."""
 
 
 class ShoppingDialog(QDialog):
@@ -53,10 +58,19 @@ class ShoppingDialog(QDialog):
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.setWindowTitle("Shopping and pantry")
         self._document = document
-        self.rows: dict[tuple[str, int], PantryRow] = {}
+        self.rows: dict[Key, PantryRow] = {}
+        self._built: object = None
+        """What the rows were made for."""
         self.money = self._money_field()
+        self.new = NewThing(document)
+        self.new.added.connect(self._go_to)
         self.refusal = label(wraps=True)
-        self.later = label(role="muted", wraps=True)
+        room = self.refusal.sizePolicy()
+        room.setRetainSizeWhenHidden(True)  # no field moves from under a pointer
+        self.refusal.setSizePolicy(room)
+        self.refusal.hide()
+        self.new.refused.connect(self._say)
+        self.looks = label(role="muted", wraps=True)
         self.cost = label(role="strong", wraps=True)
         self.copied = label(role="muted")
         self._sheet = QWidget()
@@ -67,7 +81,8 @@ class ShoppingDialog(QDialog):
         document.replaced.connect(self.reject)
         if document.outlook is not None:
             self._show(document.outlook)
-        self._focus_first()
+        first = next(iter(self.rows.values()), None)
+        (first.take_focus if first else self.new.setFocus)()
 
     def _money_field(self) -> Field:
         field = Field("Prices are in")
@@ -117,39 +132,53 @@ class ShoppingDialog(QDialog):
         page.setSpacing(10)
         page.addLayout(top)
         page.addWidget(area, 1)
-        for said in (self.refusal, self.later, self.cost):
+        also = QHBoxLayout()
+        also.setSpacing(8)
+        in_stock = label("&Also in stock", "muted")
+        in_stock.setBuddy(self.new)
+        also.addWidget(in_stock)
+        also.addWidget(self.new)
+        also.addWidget(label("Enter puts it into the pantry", "muted", small=True), 1)
+        self.new.setFixedWidth(300)
+        page.addLayout(also)
+        for said in (self.refusal, self.looks, self.cost):
             page.addWidget(said)
         page.addLayout(foot)
         room = self.screen().availableSize()
-        self.resize(min(1240, room.width() - 40), min(640, room.height() - 60))
+        self.resize(min(1240, room.width() - 40), min(700, room.height() - 60))
 
     def _show(self, outlook: Outlook) -> None:
         project = self._document.project
-        items = {(item.what, 0): item for item in outlook.shopping}
-        beside = list(beside_the_list(project, [item.what for item in outlook.shopping]))
-        if list(self.rows) != [*items, *beside]:
-            self._build(outlook, beside)
+        items = _rows_of(outlook)
+        beside = list(beside_the_list(project, [what for what, _nth in items]))
+        suggested = frozenset(key for key, item in items.items() if item.suggested)
+        out = frozenset(item.what for item in project.pantry if item.left_out)
+        wanted = ([*items, *beside], suggested, out)
+        if wanted != self._built:
+            self._built = wanted
+            self._build(items, beside)
         for key, row in self.rows.items():
             row.show(project, items.get(key), outlook.at.date())
         self.money.show_text(project.money, draft(project, _MONEY))
+        self.new.show_draft()
         refusals = [said for row in self.rows.values() for said in row.refusals()]
         self.refusal.setText("\n".join(refusals))
         self.refusal.setVisible(bool(refusals))
         cost = outlook.bottles.cost
         self.cost.setText(cost.sentence if cost else "")
-        doses = "\n".join(dose.sentence for dose in outlook.later)
-        self.later.setText(f"{LATER}:\n{doses}")
-        self.later.setVisible(bool(doses))
+        looks = (*missing(outlook), labels_sentence(project, outlook.bottles.bottles))
+        self.looks.setText("\n".join(filter(None, looks)))
+        self.looks.setVisible(bool(self.looks.text()))
         self.copied.clear()
 
-    def _build(self, outlook: Outlook, beside: list[tuple[str, int]]) -> None:
+    def _build(self, items: dict[Key, ShoppingItem], beside: list[Key]) -> None:
         """Make the rows anew: the recipe or the pantry has other things than before."""
+        held = next((key for key, row in self.rows.items() if row.has_focus()), None)
         for row in self.rows.values():
             for widget in row.widgets():
                 widget.deleteLater()
         for each in self._heads:
             each.deleteLater()
-        items = {(item.what, 0): item for item in outlook.shopping}
         self.rows = {
             key: PantryRow(self._document, *key, items.get(key)) for key in (*items, *beside)
         }
@@ -159,23 +188,31 @@ class ShoppingDialog(QDialog):
                 Qt.AlignmentFlag.AlignRight if column == COLUMNS - 1 else Qt.AlignmentFlag.AlignLeft
             )
             self._grid.addWidget(head, 0, column, side)
+        later = next((key for key, item in items.items() if isinstance(item, LaterDose)), None)
+        titles = {later: LATER, next(iter(beside), None): "Also in stock, or left out"}
         place = 1
         for key, row in self.rows.items():
-            if beside and key == beside[0]:
-                also = heading("Also in stock", 13)
+            if key in titles:
+                also = heading(titles[key], 13)
+                also.setContentsMargins(0, 10, 0, 2)
                 self._heads.append(also)
                 self._grid.addWidget(also, place, 0, 1, COLUMNS)
                 place += 1
             row.put(self._grid, place)
             place += 2
+        for former in range(self._grid.rowCount()):
+            self._grid.setRowStretch(former, 0)
         self._grid.setRowStretch(place, 1)
         self._connect()
+        if held is not None:  # its row may be gone, or somewhere else
+            next_to = self.rows.get(held) or next(iter(self.rows.values()), None)
+            (next_to.take_focus if next_to else self.new.setFocus)()
 
     def _connect(self) -> None:
         """Let Enter and the arrows go from row to row in one column."""
         rows = list(self.rows.values())
         for number, row in enumerate(rows):
-            for name in FIELDS:
+            for name in row.fields:
                 row.fields[name].next_row_wanted.connect(
                     lambda by, number=number, name=name: self._step(rows, number, by, name)
                 )
@@ -183,23 +220,37 @@ class ShoppingDialog(QDialog):
     def _step(self, rows: list[PantryRow], number: int, by: int, name: str) -> None:
         """Go to the next row, in that direction, that has such a field."""
         beyond = rows[number + 1 :] if by > 0 else rows[:number][::-1]
-        field = next((row.fields[name] for row in beyond if row.fields[name].isVisible()), None)
+        fields = (row.fields[name] for row in beyond if name in row.fields)
+        field = next((each for each in fields if each.isVisible()), None)
         if field is not None:
             field.setFocus(Qt.FocusReason.TabFocusReason)
 
-    def _focus_first(self) -> None:
-        for row in self.rows.values():
-            row.fields["have"].setFocus(Qt.FocusReason.OtherFocusReason)
-            return
+    def _go_to(self, what: str) -> None:
+        row = self.rows.get((what, 0))
+        if row is not None:
+            row.take_focus()
+
+    def _say(self, sentence: str) -> None:
+        self.refusal.setText(sentence)
+        self.refusal.setVisible(True)
 
     def copy(self) -> None:
         """Put the list on the clipboard as plain text."""
         outlook = self._document.outlook
         if outlook is not None:
-            QGuiApplication.clipboard().setText("\n".join(shopping_lines(outlook)))
+            labels = labels_sentence(self._document.project, outlook.bottles.bottles)
+            QGuiApplication.clipboard().setText("\n".join(shopping_lines(outlook, labels)))
             self.copied.setText("Copied: paste it into a message.")
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Undo and redo here too."""
         if not undone(event, self._document):
             super().keyPressEvent(event)
+
+
+def _rows_of(outlook: Outlook) -> dict[Key, ShoppingItem]:
+    """Return what the batch needs by its row, what goes in later after the rest."""
+    rows: dict[Key, ShoppingItem] = {(item.what, 0): item for item in outlook.shopping}
+    for dose in outlook.later:
+        rows[dose.what, NOT_OWN if (dose.what, 0) in rows else 0] = dose
+    return rows

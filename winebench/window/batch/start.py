@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from datetime import datetime
 
+from winebench.plan.typed.when import CLOCK, Hour, hour_meant
 from winebench.units import UnitsError
 from winebench.window.batch.days import day_text, read_day
 
-_TIMED = re.compile(r"(?P<day>.*?)[\s,]+(?P<hour>\d{1,2}):(?P<minute>\d{2})", re.ASCII)
 _HOUR = 18
 """A day without a time means the evening: most must is made after work."""
 
@@ -25,11 +24,14 @@ def read_start(now: Callable[[], datetime]) -> Callable[[str], datetime]:
     """Return a reader of the start, in the time zone of now."""
 
     def read(text: str) -> datetime:
-        found = _TIMED.fullmatch(text.strip())
-        day = read_day(found["day"] if found else text, now().date())
-        hour, minute = (int(found["hour"]), int(found["minute"])) if found else (_HOUR, 0)
-        if hour > 23 or minute > 59:
+        plain = text.strip().lower()
+        clock = CLOCK.search(plain)
+        rest = f"{plain[: clock.start()]}{plain[clock.end() :]}" if clock else plain
+        day = read_day(rest.strip(" ,"), now().date())
+        timed = hour_meant(clock) if clock else Hour(_HOUR, 0)
+        if timed is None:
             raise UnitsError(f'"{text.strip()}" has no such time; write one such as 18:30.')
+        hour, minute = timed
         if now().tzinfo is None or _is_fixed(now()):
             return datetime(day.year, day.month, day.day, hour, minute, tzinfo=now().tzinfo)
         return datetime(day.year, day.month, day.day, hour, minute).astimezone()

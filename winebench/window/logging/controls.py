@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
 
+from winebench.window.parts.one_line import OneLine
 from winebench.window.parts.words import button, label
 
 
@@ -16,9 +17,9 @@ def choice(words: str, name: str, act: Callable[[], object]) -> QPushButton:
     return made
 
 
-def field(name: str, hint: str, width: int | None = None) -> QLineEdit:
+def field(name: str, hint: str, width: int | None = None) -> OneLine:
     """Return a field named `name`, with a hint in it while it is empty."""
-    made = QLineEdit()
+    made = OneLine()
     made.setAccessibleName(name)
     made.setPlaceholderText(hint)
     made.setMinimumHeight(28)

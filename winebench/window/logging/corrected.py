@@ -8,6 +8,8 @@ from typing import NamedTuple, cast, get_args
 
 from winebench.model.edits import changed
 from winebench.model.log import Action, Entry, Note, Reading, Record
+from winebench.model.project import Project
+from winebench.plan.records import refused, unasked_field
 from winebench.plan.steps import rules
 from winebench.plan.typed.fields import Instrument, Scale, Slip, read_moment
 from winebench.plan.typed.numbers import number_text
@@ -18,6 +20,13 @@ from winebench.plan.typed.readings import (
     TypedReading,
     reading_from,
 )
+
+_EASILY_MIXED = (
+    ("first-nitrogen", "second-nitrogen"),
+    ("transfer", "second-rack", "third-rack"),
+    ("sugar-feed", "sugar-added"),
+)
+"""Steps of which one is logged for another; any other change would go round that step's gate."""
 
 
 class Written(NamedTuple):
@@ -57,11 +66,17 @@ def fields_of(entry: Entry) -> tuple[Written, ...]:
     if isinstance(entry, Action):
         labels = _labels(entry)
         records = (
-            Written(f"record:{place}", labels.get(record.name, record.name), record.value)
+            Written(
+                f"record:{place}",
+                labels.get(record.name) or unasked_field(record.name).label,
+                record.value,
+            )
             for place, record in enumerate(_records(entry))
         )
         why = (Written("override", "Why all the same", entry.override),) if entry.override else ()
-        return (*records, *why, at, note)
+        alike = _alike(entry.step)
+        step = (Written("step", "Step", alike[entry.step]),) if alike else ()
+        return (*records, *why, *step, at, note)
     return Written("text", "Note", entry.text), at
 
 
@@ -81,10 +96,11 @@ def _labels(entry: Action) -> dict[str, str]:
 
 
 def corrected(
-    entry: Entry, texts: Mapping[str, str], now: datetime, scale: Scale
+    entry: Entry, texts: Mapping[str, str], now: datetime, project: Project
 ) -> Entry | Trouble:
     """Return the entry with what was typed; what has no field keeps its value."""
     if isinstance(entry, Reading):
+        scale: Scale = "F" if project.room.fahrenheit else "C"
         return _reading(entry, texts, now, scale)
     at = _moment(entry, texts, now)
     if isinstance(at, Trouble):
@@ -92,19 +108,56 @@ def corrected(
     if isinstance(entry, Note):
         text = texts["text"].strip()
         return changed(entry, at=at, text=text) if text else Trouble("text", "Write the note.")
+    step = _step(entry, texts.get("step", ""))
+    if isinstance(step, Trouble):
+        return step
     if entry.override and not texts["override"].strip():
         return Trouble("override", "This step was held; write why it was done all the same.")
-    records = (
+    records = [
         (record.name, texts[f"record:{place}"].strip())
         for place, record in enumerate(_records(entry))
-    )
+    ]
+    unread = _unread(entry, records, project)
+    if unread is not None:
+        return unread
     return changed(
         entry,
         at=at,
+        step=step,
         records=tuple(Record(name=name, value=value) for name, value in records if value),
         override=texts.get("override", "").strip(),
         note=texts["note"].strip(),
     )
+
+
+def _alike(step: str) -> dict[str, str]:
+    """Return the steps that one is easily logged for, by their keys with their names; or none."""
+    found = next((steps for steps in _EASILY_MIXED if step in steps), ())
+    return {key: rules()[key].name for key in found}
+
+
+def _step(entry: Action, text: str) -> str | Trouble:
+    """Return the key of the step written, by its name or the beginning of one."""
+    alike, plain = _alike(entry.step), text.strip().lower()
+    if not alike:
+        return entry.step
+    begins = [key for key, name in alike.items() if plain and name.lower().startswith(plain)]
+    if len(begins) == 1:
+        return begins[0]
+    return Trouble("step", f"Write which one it was: {', '.join(alike.values())}.")
+
+
+def _unread(entry: Action, records: Sequence[tuple[str, str]], project: Project) -> Trouble | None:
+    """Return the first record that was changed into what cannot be read; old ones stay."""
+    rule = rules().get(entry.step)
+    kept = {record.name: record.value for record in entry.records}
+    for place, (name, value) in enumerate(records):
+        if value != kept.get(name, ""):
+            typed = (Record(name=name, value=value),)
+            problem = refused(typed, rule.record if rule else (), project)
+            if problem is not None:
+                return Trouble(f"record:{place}", problem.sentence)
+    return None
 
 
 def _moment(entry: Entry, texts: Mapping[str, str], now: datetime) -> datetime | Trouble:

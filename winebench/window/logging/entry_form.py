@@ -9,7 +9,6 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from winebench.model.edits import PutEntry
 from winebench.model.log import Entry
 from winebench.model.project import Project
-from winebench.plan.typed.fields import Scale
 from winebench.window.logging.controls import field
 from winebench.window.logging.corrected import Trouble, corrected, fields_of
 from winebench.window.logging.field_grid import FieldGrid
@@ -47,7 +46,7 @@ class EntryForm(AskingForm):
     def open_for(self, entry: Entry, now: datetime, project: Project) -> None:
         """Show the entry's fields with what is in them now."""
         self._entry, self._now = entry, now
-        self._scale: Scale = "F" if project.room.fahrenheit else "C"
+        self._project = project
         self.refusal.hide()
         self.ask_for(f"correct:{entry.id}", project)
         body = FieldGrid()
@@ -71,7 +70,7 @@ class EntryForm(AskingForm):
         if self._entry is None:
             return
         texts = {name: typed.text() for name, typed in self.fields.items()}
-        answer = corrected(self._entry, texts, self._now, self._scale)
+        answer = corrected(self._entry, texts, self._now, self._project)
         if isinstance(answer, Trouble):
             self.refuse(answer.sentence, answer.field)
             return

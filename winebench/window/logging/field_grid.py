@@ -36,6 +36,7 @@ class FieldGrid(QWidget):
         """Take a field in as the last one; call `place` when all are there."""
         typed.setMinimumWidth(120)
         self._asked.append(_Asked(caption(words, typed), typed, wide))
+        self._columns = 0
 
     def place(self) -> None:
         """Put the fields where there is room for them."""

@@ -6,10 +6,10 @@ from datetime import datetime
 from pathlib import Path
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt, Signal
-from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeyEvent
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QHideEvent, QKeyEvent, QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
-from winebench.model.edits import DropEntry, KeepDraft, PutEntry, Several, changed, new_id
+from winebench.model.edits import DropEntry, KeepDraft, PutEntry, Several, changed, new_id, settle
 from winebench.model.log import Entry, Note
 from winebench.model.project import Project
 from winebench.plan.outlook import Outlook
@@ -96,6 +96,9 @@ class LogList(QWidget):
         super().__init__(parent)
         self._now: datetime | None = None
         self._project: Project | None = None
+        self._outlook: Outlook | None = None
+        self._unsettled = False
+        """Whether undo would take back a note that is typed and not added."""
         self.model = LogModel(self)
         self.view = WordsTable("Log, newest first", _COLUMNS)
         self.note = field("Add a note to the log", "A note, then Enter")
@@ -129,7 +132,7 @@ class LogList(QWidget):
         self.setAcceptDrops(True)
 
     def _connect(self) -> None:
-        self.note.textEdited.connect(lambda text: self.edit_wanted.emit(_note_typed(text)))
+        self.note.textEdited.connect(self._keep_note)
         self.note.returnPressed.connect(self._add_note)
         self.view.doubleClicked.connect(self._correct)
         self.view.selectionModel().selectionChanged.connect(self._allow)
@@ -143,10 +146,12 @@ class LogList(QWidget):
         typed = next((d.text for d in project.drafts if d.place == _NOTE), "")
         if typed != self.note.text():
             self.note.setText(typed)
+        self.form.follow(project)
         entries = tuple(reversed(project.entries))
         if entries == self.model.entries:
             return
         chosen = self._chosen()
+        self._show_names()
         self.model.show_entries(entries)
         if chosen is not None:
             self.select(chosen.id)
@@ -159,8 +164,25 @@ class LogList(QWidget):
     def show_outlook(self, outlook: Outlook) -> None:
         """Take the outlook's words for steps and readings, and its now."""
         self._now = outlook.at
+        self._outlook = outlook
         self.model.show_now(outlook.at)
-        self.model.show_names(named(outlook))
+        self._show_names()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Put into words what came while the log was hidden: no key waits for them."""
+        self._show_names()
+        super().showEvent(event)
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        """Let undo go past a note that is typed but not added: nobody would see it taken back."""
+        super().hideEvent(event)
+        if self._unsettled and not event.spontaneous():
+            self._unsettled = False
+            self.edit_wanted.emit(settle(_NOTE))
+
+    def _show_names(self) -> None:
+        if self.isVisible() and self._outlook is not None and self._project is not None:
+            self.model.show_names(named(self._outlook, self._project))
 
     def select(self, entry_id: str) -> None:
         """Choose the entry of that id."""
@@ -182,6 +204,10 @@ class LogList(QWidget):
         of_it = entry is not None and self.form.entry_id == entry.id
         self.form.setVisible(self.form.isVisible() and of_it)
         self.pictures.show_pictures(entry.pictures if entry else (), self.pictures.file)
+
+    def _keep_note(self, text: str) -> None:
+        self._unsettled = True
+        self.edit_wanted.emit(_note_typed(text))
 
     def _add_note(self) -> None:
         text = self.note.text().strip()

@@ -6,8 +6,10 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from winebench.model.log import Action, Entry, Reading
+from winebench.model.project import Project
 from winebench.plan.outlook import Outlook
 from winebench.plan.picture_words import picture_words
+from winebench.plan.records import noted_words
 from winebench.plan.typed.readings import measured_words
 from winebench.window.timeline.ticks import long_moment
 
@@ -21,19 +23,23 @@ class LogWords(NamedTuple):
 
 
 class Named(NamedTuple):
-    """What the outlook calls steps and what is written down of them, and says of readings."""
+    """What the outlook calls steps, and says of ticks and readings by their ids."""
 
     steps: Mapping[str, str]
-    records: Mapping[tuple[str, str], str]
+    noted: Mapping[str, tuple[str, ...]]
     readings: Mapping[str, str]
 
 
-def named(outlook: Outlook) -> Named:
-    """Return the outlook's names and sentences."""
+def named(outlook: Outlook, project: Project) -> Named:
+    """Return the outlook's names and sentences, and the project's ticks in its words."""
     steps = {step.key: step.name for step in outlook.steps}
-    records = {(step.key, r.name): r.label for step in outlook.steps for r in step.record}
-    readings = {r.id: " ".join(filter(None, (r.sentence, r.doubt))) for r in outlook.readings}
-    return Named(steps, records, readings)
+    fields = {step.key: step.record for step in outlook.steps}
+    noted = {
+        action.id: noted_words(action, fields.get(action.step, ()), project)
+        for action in project.actions
+    }
+    readings = {r.id: r.words for r in outlook.readings}
+    return Named(steps, noted, readings)
 
 
 def words_of(entry: Entry, names: Named, year: int) -> LogWords:
@@ -44,10 +50,7 @@ def words_of(entry: Entry, names: Named, year: int) -> LogWords:
         says = names.readings.get(entry.id, "")
         return LogWords(when, measured_words(entry), _joined(says, entry.note, pictures))
     if isinstance(entry, Action):
-        parts = [
-            f"{names.records.get((entry.step, record.name), record.name)}: {record.value}"
-            for record in entry.records
-        ]
+        parts = [*names.noted.get(entry.id, ())]
         if entry.override:
             parts.append(f"done all the same: {entry.override}")
         says = _joined(*parts, entry.note, pictures)

@@ -5,10 +5,10 @@ from __future__ import annotations
 from datetime import datetime
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QHideEvent, QKeyEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
-from winebench.model.edits import Edit, PutEntry, Several, new_id
+from winebench.model.edits import Edit, PutEntry, Several, new_id, settle
 from winebench.model.log import Action, Reading
 from winebench.model.project import Project
 from winebench.plan.scribbles.one_field import example, typed_reading
@@ -17,7 +17,7 @@ from winebench.plan.typed.readings import Place, Question, TypedReading, measure
 from winebench.store.local_zone import LOCAL_ZONE
 from winebench.window.logging.controls import captioned, choice, field
 from winebench.window.logging.more import MoreFields
-from winebench.window.logging.unlogged import keep_unlogged, unlogged
+from winebench.window.logging.unlogged import PLACE, keep_unlogged, unlogged
 from winebench.window.parts.flow import Flow
 from winebench.window.parts.words import button, give_role, label
 from winebench.window.timeline.ticks import long_moment
@@ -47,6 +47,8 @@ class ReadingBar(QFrame):
         self._question: Question | None = None
         self._project: Project | None = None
         self._shown = TypedReading()
+        self._unsettled = False
+        """Whether undo would take back what was typed here."""
         self.setAccessibleName("Log a reading")
         self.setObjectName("readingBar")
         self.gravity = field("Gravity as read", "1.0__", 200)
@@ -141,6 +143,7 @@ class ReadingBar(QFrame):
     def _keep(self) -> None:
         """Keep what is typed with the project, key by key."""
         self._shown = self._typed()
+        self._unsettled = True
         if self._project is not None:
             self.edit_wanted.emit(keep_unlogged(self._project, self._shown))
 
@@ -157,6 +160,13 @@ class ReadingBar(QFrame):
     def _put_aside(self) -> None:
         self.hide()
         self.closed.emit()
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        """Let undo go past what was typed here: nobody would see it taken back."""
+        super().hideEvent(event)
+        if self._unsettled and not event.spontaneous():
+            self._unsettled = False
+            self.edit_wanted.emit(settle(PLACE))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter logs, Escape puts aside."""
@@ -195,7 +205,7 @@ class ReadingBar(QFrame):
         put: Edit = PutEntry(label="log a reading", entry=reading)
         if self._project is not None:
             nothing = keep_unlogged(self._project, TypedReading())
-            put = Several(label=put.label, edits=(put, nothing))
+            put = Several(label=put.label, settles=PLACE, edits=(put, nothing))
         self.edit_wanted.emit(put)
         if self._project is not None and unlogged(self._project) != TypedReading():
             return  # refused, and said why; what is typed stays in its fields

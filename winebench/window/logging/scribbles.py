@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 
 from PySide6.QtCore import Qt, QTimer
-from PySide6.QtGui import QCloseEvent, QTextCursor
+from PySide6.QtGui import QCloseEvent, QHideEvent, QTextCursor
 from PySide6.QtWidgets import (
     QDialog,
     QHBoxLayout,
@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from winebench.model.edits import KeepDraft, Several
+from winebench.model.edits import KeepDraft, Several, settle
 from winebench.plan.scribbles import Scribble, Scribbles, keep_unread, scribbles
 from winebench.plan.typed.when import DayOrder
 from winebench.window.document import Document
@@ -27,7 +27,8 @@ from winebench.window.parts.words import button, label
 from winebench.window.recipe.row import draft
 
 PLACE = "log:scribbles"
-_PAUSE_MS = 150
+_PAUSE_MS, _KEPT_MS = 150, 300
+"""So long after the last key are the lines read; after the first, what is typed is kept."""
 _HINT = (
     "Mon 8am 1.064 22C\nTue: stirred, smelled fine\n3 Nov 1.052 70F\nyesterday evening lifted the "
     "bag, lost 0.3 L\nday 6 1.034"
@@ -75,10 +76,15 @@ class ScribblesDialog(QDialog):
         self._timer.setSingleShot(True)
         self._timer.setInterval(_PAUSE_MS)
         self._timer.timeout.connect(self.read)
+        self._keeping = QTimer(self)
+        self._keeping.setSingleShot(True)
+        self._keeping.setInterval(_KEPT_MS)
+        self._keeping.timeout.connect(lambda: self._keep_draft(self.text.toPlainText()))
         self._arrange()
         self.text.setPlainText(draft(document.project, PLACE) or "")
         self.text.moveCursor(QTextCursor.MoveOperation.End)
         self.text.textChanged.connect(self._timer.start)
+        self.text.textChanged.connect(self._keep_soon)
         self.text.cursorPositionChanged.connect(self._follow)
         self.preview.line_chosen.connect(self._go_to)
         document.replaced.connect(self.close)
@@ -109,6 +115,10 @@ class ScribblesDialog(QDialog):
         column.addLayout(foot)
         fit_to_screen(self, 980, 560)
 
+    def _keep_soon(self) -> None:
+        if not self._keeping.isActive():  # steady typing must not put the keeping off for ever
+            self._keeping.start()
+
     # --- reading -----------------------------------------------------------------------------
 
     def read(self) -> None:
@@ -127,6 +137,8 @@ class ScribblesDialog(QDialog):
         self._show("")
 
     def _keep_draft(self, text: str) -> None:
+        if self._document.project.id != self._batch:
+            return
         if text != (draft(self._document.project, PLACE) or ""):
             keep = KeepDraft(
                 label="type several days",
@@ -226,6 +238,7 @@ class ScribblesDialog(QDialog):
             return
         logged = self.found.edit()
         forget = KeepDraft(label=logged.label, place=PLACE, text="")
+        self._document.edit(settle(PLACE))  # undo brings the whole text back, not its last key
         before = self._document.project
         self._document.edit(Several(label=logged.label, edits=(*logged.edits, forget)))
         if self._document.project is before:  # refused, and said so: what is typed stays here
@@ -238,6 +251,12 @@ class ScribblesDialog(QDialog):
         if self._batch:
             self.read()
         super().done(result)
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        """Let undo go past what was typed here: nobody would see it taken back."""
+        super().hideEvent(event)
+        if self._batch and not event.spontaneous():
+            self._document.edit(settle(PLACE))
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Keep what was typed a moment ago."""

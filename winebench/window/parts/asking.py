@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QHideEvent, QKeyEvent
 from PySide6.QtWidgets import QLineEdit, QWidget
 
-from winebench.model.edits import Edit, KeepDraft, Several
+from winebench.model.edits import Edit, KeepDraft, Several, settle
 from winebench.model.project import Project
 from winebench.window.parts.words import label
 
@@ -22,6 +22,10 @@ class AskingForm(QWidget):
         self.fields: dict[str, QLineEdit] = {}
         self._place = ""
         self._drafts: dict[str, str] = {}
+        self._given: dict[str, str] = {}
+        """What each field holds while nothing else is typed into it."""
+        self._unsettled = False
+        """Whether undo would take back what was typed here."""
         self.refusal = label(role="asking", wraps=True)
 
     def ask_for(self, place: str, project: Project) -> None:
@@ -34,17 +38,22 @@ class AskingForm(QWidget):
         """Take a field into the form, with what was typed into it before, else with `text`."""
         place = f"{self._place}:{name}"
         typed.setText(self._drafts.get(place, text))
-        typed.textEdited.connect(
-            lambda now: self.edit_wanted.emit(
-                KeepDraft(
-                    label=typed.accessibleName(),
-                    merges_as=place,
-                    place=place,
-                    text="" if now == text else now,
-                )
-            )
-        )
+        said = typed.accessibleName()
+        typed.textEdited.connect(lambda now: self._keep(said, place, "" if now == text else now))
         self.fields[name] = typed
+        self._given[name] = text
+
+    def _keep(self, said: str, place: str, text: str) -> None:
+        self._unsettled = True
+        self.edit_wanted.emit(KeepDraft(label=said, merges_as=place, place=place, text=text))
+
+    def follow(self, project: Project) -> None:
+        """Show what is kept of each field now, as after undo and redo."""
+        drafts = {draft.place: draft.text for draft in project.drafts}
+        for name, typed in self.fields.items():
+            kept = drafts.get(f"{self._place}:{name}", self._given[name])
+            if self.isVisible() and kept != typed.text():
+                typed.setText(kept)
 
     def text(self, name: str) -> str:
         """Return what is typed in that field; nothing where the form does not ask for it."""
@@ -69,7 +78,8 @@ class AskingForm(QWidget):
             KeepDraft(label=label_, place=f"{self._place}:{name}", text="") for name in self.fields
         )
         self.hide()
-        self.edit_wanted.emit(Several(label=label_, edits=(*edits, *forgotten)))
+        several = (*edits, *forgotten)
+        self.edit_wanted.emit(Several(label=label_, settles=f"{self._place}:", edits=several))
 
     def submit(self) -> None:
         """Take what is typed."""
@@ -79,6 +89,13 @@ class AskingForm(QWidget):
         """Close the form; what was typed stays for the next time."""
         self.hide()
         self.left.emit()
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        """Let undo go past what was typed here: nobody would see it taken back."""
+        super().hideEvent(event)
+        if self._unsettled and not event.spontaneous():
+            self._unsettled = False
+            self.edit_wanted.emit(settle(f"{self._place}:"))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter takes, Escape leaves."""

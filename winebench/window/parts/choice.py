@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import QPointF, Signal
-from PySide6.QtGui import QPainter, QPaintEvent, QPen, QWheelEvent
+from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPen, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QWidget
 
+from winebench.window.parts.undo_keys import is_undo
 from winebench.window.theme import theme
 
 
@@ -39,6 +40,13 @@ class Choice(QComboBox):
     def key(self) -> str:
         """Return the key of what is shown."""
         return str(self.currentData())
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Leave undo and redo to the sheet that the choice is on."""
+        if is_undo(event):
+            event.ignore()
+        else:
+            super().keyPressEvent(event)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint the words, and the arrow that the style sheet takes away."""

@@ -11,16 +11,18 @@ from dataclasses import dataclass
 from itertools import count
 from typing import Generic, TypeVar, cast
 
-from PySide6.QtCore import QEvent, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent
-from PySide6.QtWidgets import QLineEdit, QWidget
+from PySide6.QtWidgets import QWidget
 
 from winebench.model.edits import Edit, KeepDraft, Several
 from winebench.units import UnitsError
-from winebench.window.parts.undo_keys import is_undo
+from winebench.window.parts.one_line import OneLine
 
 V = TypeVar("V")
 _visits = count()
+_COMES_BACK = (Qt.FocusReason.PopupFocusReason, Qt.FocusReason.ActiveWindowFocusReason)
+"""The keyboard is away for a menu or another window only."""
 
 
 @dataclass(frozen=True)
@@ -37,7 +39,7 @@ class Binding(Generic[V]):
     empty: bool = False
 
 
-class Field(QLineEdit):
+class Field(OneLine):
     """A line edit that turns keystrokes into edits; never loses or rewrites what is typed."""
 
     edit_wanted = Signal(object)
@@ -143,26 +145,19 @@ class Field(QLineEdit):
     def focusOutEvent(self, event: QFocusEvent) -> None:
         """Bring back what the field held when it is left empty and needs a value."""
         super().focusOutEvent(event)
+        if event.reason() not in _COMES_BACK:
+            self.setCursorPosition(0)  # left at the end, a long text hides how it begins
         binding = self._binding
         if binding is not None and not self.text().strip() and not binding.empty:
             self.setText(self._shown)
             self._judge()
 
-    def event(self, event: QEvent) -> bool:
-        """Leave undo and redo to the window: one undo for the whole project."""
-        if event.type() == QEvent.Type.ShortcutOverride and is_undo(cast(QKeyEvent, event)):
-            event.ignore()
-            return False
-        return super().event(event)
-
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Enter and the arrows move between rows; undo and redo go on to the window."""
+        """Enter and the arrows move between rows."""
         key = event.key()
         if self.hasSelectedText() and self.selectedText() == self.text():
             self._visit = next(_visits)  # typed anew, not typed on
-        if is_undo(event):
-            event.ignore()
-        elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Down):
+        if key in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Down):
             self.next_row_wanted.emit(1)
         elif key == Qt.Key.Key_Up:
             self.next_row_wanted.emit(-1)

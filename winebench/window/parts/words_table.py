@@ -61,10 +61,11 @@ class WordsTable(QTableView):
             self.setColumnWidth(place, max(round(room * column.share), column.least))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Share another width out."""
+        """Share another width out; less height does not hide the row that is chosen."""
         super().resizeEvent(event)
         if event.oldSize().width() != event.size().width():
             self._share_room()
-            if self.verticalHeader().sectionResizeMode(0) == QHeaderView.ResizeMode.Fixed:
-                return
-            self.resizeRowsToContents()
+            if self.verticalHeader().sectionResizeMode(0) != QHeaderView.ResizeMode.Fixed:
+                self.resizeRowsToContents()
+        if event.oldSize().height() > event.size().height() and self.currentIndex().isValid():
+            self.scrollTo(self.currentIndex())

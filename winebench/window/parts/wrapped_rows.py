@@ -13,7 +13,7 @@ from PySide6.QtWidgets import (
 )
 
 _AIR = 4
-_SIDES = 16
+_SIDES = 20
 """What the style takes of a cell's width for its padding and margins."""
 
 

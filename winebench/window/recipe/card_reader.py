@@ -24,8 +24,12 @@ from winebench.window.parts.words import button, label
 from winebench.window.recipe.card_preview import CardPreview
 from winebench.window.recipe.card_text import CardText
 
-_QUIET_MS = 800
-"""So long after the last key is the card kept."""
+_SOON_MS = 300
+"""So long after the first key that is not kept yet is the card kept."""
+_UNKEPT = (
+    "The card cannot be kept for the next time: the program's own folder cannot be written. "
+    "Use it now, or copy it elsewhere before you close this."
+)
 Start = Callable[[CardReading], bool]
 """Starts a new batch from the card; returns whether it could."""
 
@@ -33,7 +37,8 @@ Start = Callable[[CardReading], bool]
 class CardReader(QDialog):
     """Reads while one types; nothing becomes a recipe before a button says so."""
 
-    def __init__(self, document: Document, start: Start, parent: QWidget) -> None:
+    def __init__(self, document: Document, start: Start, parent: QWidget, typed: str = "") -> None:
+        """Open on the card that was left here, or on what was typed in a row of the recipe."""
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.setWindowTitle("Read a recipe card")
@@ -41,8 +46,11 @@ class CardReader(QDialog):
         self._start = start
         kept = load_card()
         self._answers = cast("dict[str, Answer]", dict(kept.answers))
-        self._gallon = kept.gallon
-        self._before = kept.before
+        self._gallon = (document.project.gallon if typed else None) or kept.gallon
+        left = kept.text if typed and kept.text.strip() != typed else ""
+        self._before = left or kept.before
+        self._came_to = -1
+        """The place of the question that the last answer led to."""
         self.reading = CardReading(text="")
         self.text = CardText()
         self.preview = CardPreview()
@@ -58,11 +66,11 @@ class CardReader(QDialog):
         self.cancel = button("Cancel", "Close; the text is kept for the next time", self.reject)
         self._keeping = QTimer(self)
         self._keeping.setSingleShot(True)
-        self._keeping.setInterval(_QUIET_MS)
+        self._keeping.setInterval(_SOON_MS)
         self._keeping.timeout.connect(self._keep)
         self._arrange()
         self._connect()
-        self.text.setPlainText(kept.text)
+        self.text.setPlainText(typed or kept.text)
         self._read()
         self.text.setFocus()
 
@@ -114,7 +122,8 @@ class CardReader(QDialog):
         self.next_open.setVisible(self.reading.is_open)
         self.bring_back.setVisible(not text.strip() and bool(self._before))
         self.said.setText(self._words())
-        self._keeping.start()
+        if not self._keeping.isActive():  # steady typing must not put the keeping off for ever
+            self._keeping.start()
 
     def _words(self) -> str:
         rows = self.reading.rows
@@ -154,7 +163,7 @@ class CardReader(QDialog):
     def _take(self, way: Way, row: Row | None) -> None:
         place = self.reading.rows.index(row) if row in self.reading.rows else -1
         self.text.take(way, row)
-        self._go_on(place)
+        self._go_on(max(place - 1, -1))  # another row may have taken its place
 
     def _answer(self, name: str, answer: str) -> None:
         if answer:
@@ -172,11 +181,18 @@ class CardReader(QDialog):
         self.text.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def go_on(self) -> None:
-        """Put the keyboard on what settles the next question."""
-        focus = self.focusWidget()
-        views = self.preview.rows
-        here = next((n for n, view in enumerate(views) if focus and view.isAncestorOf(focus)), -1)
-        self._go_on(here)
+        """Put the keyboard on what settles the next question.
+
+        An answer takes it there by itself: that question is not passed over.
+        """
+        here = self._here()
+        self._go_on(here - 1 if 0 <= here == self._came_to else here)
+        self._came_to = -1
+
+    def _here(self) -> int:
+        """Return the place of the row that has the keyboard, -1 where none has."""
+        focus, views = self.focusWidget(), self.preview.rows
+        return next((n for n, view in enumerate(views) if focus and view.isAncestorOf(focus)), -1)
 
     def _go_on(self, after: int) -> None:
         if self.reading.asks_gallon and self.reading.gallon is None:
@@ -186,6 +202,7 @@ class CardReader(QDialog):
         if view is None:
             (self.start_new if self.start_new.isEnabled() else self.text).setFocus()
             return
+        self._came_to = self.preview.rows.index(view)
         if view.row is not None:
             self.text.go_to(view.row)
         if not self.preview.settle(view):
@@ -221,7 +238,9 @@ class CardReader(QDialog):
     def _keep(self) -> None:
         answers = {name: str(answer) for name, answer in self._answers.items()}
         text = self.text.toPlainText()
-        save_card(CardDraft(text=text, answers=answers, gallon=self._gallon, before=self._before))
+        card = CardDraft(text=text, answers=answers, gallon=self._gallon, before=self._before)
+        if not save_card(card):
+            self.said.setText(_UNKEPT)
 
     def done(self, result: int) -> None:
         """Keep the text, however the dialog closes."""

@@ -15,7 +15,7 @@ from winebench.model.recipe import (
     YeastLine,
 )
 from winebench.plan.typed.numbers import number, number_text
-from winebench.units import Gravity, Temperature
+from winebench.units import Gravity, Juice, Temperature
 
 
 class TextDetail(NamedTuple):
@@ -94,7 +94,7 @@ _NOTE = TextDetail("note", "Note", "", str, _own_text("note"), lambda line, valu
 ))  # fmt: skip
 _FRUIT = (
     ChoiceDetail("form", "Form", FORMS),
-    _of_fruit("juice", "Juice reads", "", Gravity, "SG or brix"),
+    _of_fruit("juice", "Juice reads", "", Juice, "SG or brix"),
     _of_fruit("acid_g_per_l", "Acidity", "g/L", number(0.0, 80.0)),
     _of_fruit("ph", "pH", "", number(2.0, 6.0)),
     _of_fruit("liquid_percent", "Juice it gives", "%", number(1.0, 100.0)),

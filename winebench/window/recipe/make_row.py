@@ -12,6 +12,7 @@ from winebench.model.edits import Change, ChangeRecipe, changed
 from winebench.model.project import Project
 from winebench.model.recipe import Vessel
 from winebench.plan.choose import choose, choose_edit, size_to_fill
+from winebench.plan.customary import size_of
 from winebench.plan.outlook import Outlook
 from winebench.plan.scale import fruit_on_hand, size_for_fruit
 from winebench.plan.typed.vessels import read_vessels, vessels_example, vessels_text
@@ -70,7 +71,8 @@ class MakeRow(QWidget):
         self.by.chosen.connect(self._choose_by)
 
     def _arrange(self) -> None:
-        self.size_field.setFixedWidth(86)
+        self.size_field.setMinimumWidth(86)
+        self.size_field.setMaximumWidth(124)  # "fill 5 gal jug", where there is room
         self.by.setFixedWidth(78)
         self.basis.setFixedWidth(72)
         size, kept = QHBoxLayout(), QHBoxLayout()
@@ -86,8 +88,8 @@ class MakeRow(QWidget):
                 caption = label(words, role)
                 caption.setBuddy(widget)
                 row.addWidget(caption)
-            row.addWidget(widget, 1 if widget is self.vessels else 0)
-        size.addStretch(1)
+            row.addWidget(widget, 1 if widget in (self.vessels, self.size_field) else 0)
+        size.addStretch(0)
         kept.addWidget(self.choose)
         self.choose.setToolTip("Choose vessels from the shelf in the kitchen's sheet (Ctrl+K)")
         self.refusal.hide()
@@ -173,7 +175,7 @@ class MakeRow(QWidget):
             size = Size(f"{max(outlook.bottles.bottles, 1)} bottles")
         elif outlook is not None and by != "bottles" and size.dimension == "count":
             figure = outlook.bottles.finished if by == "finished" else outlook.must.liquid
-            size = Size(f"{figure.value or 4.5:.1f} L")
+            size = size_of(figure.value or 4.5, self._project)
         self.edit_wanted.emit(self._make("change what is counted", size=size, by=by))
 
     def choose_from_shelf(self) -> None:

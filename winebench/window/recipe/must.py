@@ -13,8 +13,8 @@ from winebench.window.recipe.shares import SharesBar, acid_shares, sugar_shares
 from winebench.window.recipe.vessel_drawing import VesselDrawing
 from winebench.window.recipe.want_bar import WantBar
 
-_TYPICAL = "typical fruit; measure yours to narrow this"
-_MEASURED = "as you measured your fruit"
+_TYPICAL = "by typical fruit"
+_MEASURED = "by your own fruit"
 
 
 class MustView(QWidget):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shiboken6
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
@@ -23,6 +24,8 @@ class RecipePane(QScrollArea):
     edit_wanted = Signal(object)
     workings_wanted = Signal(object)
     reach_wanted = Signal()
+    card_wanted = Signal(str)
+    """Read this text, typed in a row, as a recipe card."""
 
     def __init__(self, project: Project, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -33,6 +36,7 @@ class RecipePane(QScrollArea):
         self.new_line = NewLine(offers)
         self.targets = TargetsPanel()
         self.must = MustView()
+        self._before_targets: QWidget | None = None
         self._arrange()
         self._connect()
 
@@ -64,6 +68,7 @@ class RecipePane(QScrollArea):
             part.workings_wanted.connect(self.workings_wanted)
         self.table.after_last_wanted.connect(self.focus_new_line)
         self.new_line.back_wanted.connect(self._go_to_last)
+        self.new_line.card_wanted.connect(self.card_wanted)
         self.must.targets_wanted.connect(self.toggle_targets)
         self.must.reach_wanted.connect(self.reach_wanted)
         self.empty.try_wanted.connect(self._try)
@@ -84,17 +89,32 @@ class RecipePane(QScrollArea):
 
     def focus_new_line(self) -> None:
         """Put the keyboard where a line is added."""
-        self.new_line.field.setFocus(Qt.FocusReason.TabFocusReason)
+        field = self.new_line.field
+        field.setFocus(Qt.FocusReason.OtherFocusReason)
+        field.end(False)  # chosen, the next key would take what is typed there
         self.ensureWidgetVisible(self.new_line)
 
     def toggle_targets(self) -> None:
         """Open or close what is wanted of the wine."""
         is_open = not self.targets.isVisibleTo(self)
+        focus = self.window().focusWidget()
+        inside = focus is not None and self.targets.isAncestorOf(focus)
         self.targets.setVisible(is_open)
         self.must.show_targets_open(is_open)
+        if not is_open and inside:
+            self._go_back()
         if is_open:
+            self._before_targets = focus
             self.targets.focus_first()
             QTimer.singleShot(0, self, lambda: self.ensureWidgetVisible(self.targets))
+
+    def _go_back(self) -> None:
+        """Put the keyboard where it was before the targets were opened."""
+        before = self._before_targets
+        if before is not None and shiboken6.isValid(before) and before.isVisible():
+            before.setFocus(Qt.FocusReason.OtherFocusReason)
+        else:
+            self.focus_new_line()
 
     def _go_to_last(self) -> None:
         if self.table.rows:

@@ -46,7 +46,7 @@ class LineRow(QWidget):
         self.name = LineName()
         self.written = Field("As written", cell=True)
         self.scaled = FigureLabel("Scaled")
-        self.measure = Elided()
+        self.measure = Elided(lines=2)
         self.refusal = label(wraps=True, small=True)
         self.cautions = CautionList()
         self.details: LineDetails | None = None

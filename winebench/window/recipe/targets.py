@@ -51,6 +51,11 @@ def _acid_text(targets: Targets) -> str:
     return _range_text(number_text(low), number_text(high))
 
 
+def _tannin_text(targets: Targets) -> str:
+    low, high = targets.tannin_low_g_per_l, targets.tannin_high_g_per_l
+    return _range_text(number_text(low), number_text(high))
+
+
 _TARGETS = (
     _Target(
         "gravity",
@@ -80,12 +85,30 @@ _TARGETS = (
         "by gravity",
     ),
     _Target(
+        "tannin",
+        "Tannin",
+        "g/L",
+        number_pair(0.0, 5.0),
+        _tannin_text,
+        lambda value: dict(
+            zip(("tannin_low_g_per_l", "tannin_high_g_per_l"), _ends(value), strict=True)
+        ),
+    ),
+    _Target(
         "sweetness",
         "Bottled at",
         "SG",
         Gravity,
         lambda targets: targets.final_gravity.text if targets.final_gravity else "",
         lambda value: {"final_gravity": value},
+    ),
+    _Target(
+        "drink",
+        "Drink from",
+        "months",
+        number(0.0, 120.0, "months"),
+        lambda targets: number_text(targets.drink_months),
+        lambda value: {"drink_months": value},
     ),
 )
 _BOTTLE = "make:bottle_ml"
@@ -114,10 +137,13 @@ class TargetsPanel(QWidget):
         read = number(50.0, 20000.0, "ml")
         bottle = Binding(_BOTTLE, "change the bottle", read, self._put_bottle)
         self._add(len(_TARGETS), "bottle", "A bottle holds", "mL", bottle)
-        self.drink_from = FigureLabel("Drink from, months after bottling", left=True, by_tab=True)
+        self.drink_from = FigureLabel(
+            "Ready by this must, months after bottling", left=True, by_tab=True
+        )
         self.drink_from.workings_wanted.connect(self.workings_wanted)
-        self._grid.addWidget(label("Drink from", "muted", small=True), 2, 3)
-        self._grid.addWidget(self.drink_from, 2, 4)
+        row = len(_TARGETS) // 2
+        self._grid.addWidget(label("this must", "muted", small=True), row, 3)
+        self._grid.addWidget(self.drink_from, row, 4)
         column = QVBoxLayout(self)
         column.setContentsMargins(12, 8, 12, 8)
         column.addLayout(self._grid)
@@ -164,7 +190,7 @@ class TargetsPanel(QWidget):
         self.fields["bottle"].show_text(bottle, draft(project, _BOTTLE))
 
     def show_outlook(self, outlook: Outlook) -> None:
-        """Show when the wine is ready, which no field sets: the style does."""
+        """Show when the wine is ready by what it is made of, beside when it is wanted."""
         self.drink_from.show_figure(outlook.bottles.drink_from)
 
     def focus_first(self) -> None:

@@ -69,7 +69,8 @@ class VesselDrawing(Explaining):
         """Show the vessel as it is now."""
         if vessel != self.vessel:
             self.vessel = vessel
-            weighs = f", weighs about {vessel.weight.text} kg" if vessel.weight else ""
+            weight = vessel.weight
+            weighs = f", weighs about {weight.text} {weight.text_unit}" if weight else ""
             said = f"{vessel.name}: {vessel.headline}{weighs}"
             self.setAccessibleName(f"{said}; {vessel.detail}")
             self.setToolTip(f"{said}\n{vessel.detail}")
@@ -91,7 +92,8 @@ class VesselDrawing(Explaining):
         palette = theme().palette
         painter.setFont(theme().small_font())
         painter.setPen(palette.muted)
-        caption = "In the {}" if vessel.role == "primary" else "In the {}, after the fruit"
+        waits = vessel.role == "secondary" and vessel.stage == "to come"
+        caption = "In the {}, after the fruit" if waits else "In the {}"
         room = QRectF(4, 0, self.width() - 8, 18)
         words = painter.fontMetrics().elidedText(
             caption.format(vessel.name), Qt.TextElideMode.ElideRight, int(room.width())

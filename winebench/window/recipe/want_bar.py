@@ -12,7 +12,9 @@ from winebench.window.parts.figure import tabular
 from winebench.window.theme import theme
 
 _NAME, _NUMBER, _WANT = 112, 60, 124
-HEIGHT = 27
+_UNKNOWN = "not known"
+HEIGHT = 18
+"""Six of them, as high as four once were: lines and vessels stay in view."""
 
 
 def verdict(want: Want) -> str:
@@ -120,8 +122,13 @@ class WantBar(Explaining):
         painter.drawText(QRectF(4, 0, _NAME, HEIGHT), int(middle), want.name)
         after = self._track().right() + 8
         number = QRectF(after, 0, _NUMBER - 8, HEIGHT)
-        painter.drawText(number, int(middle | Qt.AlignmentFlag.AlignRight), want.actual.text)
+        if want.actual.value is not None:
+            painter.drawText(number, int(middle | Qt.AlignmentFlag.AlignRight), want.actual.text)
         painter.setFont(theme().small_font())
+        if want.actual.value is None:
+            painter.setPen(palette.muted)
+            wide = number.adjusted(-12, 0, 8, 0)
+            painter.drawText(wide, int(middle | Qt.AlignmentFlag.AlignRight), _UNKNOWN)
         painter.setPen(palette.muted)
         room = QRectF(number.right() + 12, 0, _WANT, HEIGHT)
         fitted = painter.fontMetrics().elidedText(

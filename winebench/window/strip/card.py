@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QRectF, Qt, Signal
-from PySide6.QtGui import QBrush, QMouseEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QBrush, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from winebench.plan.outlook import TodayItem
@@ -21,13 +21,15 @@ class TodayCard(QWidget):
     act_wanted = Signal(object)
     show_wanted = Signal(str)
     """Show the step of that key."""
+    workings_wanted = Signal(str)
+    """Show what dates the step of that key."""
 
     def __init__(self, item: TodayItem, asks: bool, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.item = item
         self.asks = asks
         self._title = Elided("", "strong")
-        self._detail = Elided("", "muted", small=True)
+        self._detail = Elided("", "muted", small=True, lines=2)
         self._mark = SeverityMark("hold")
         self.button: QPushButton = button("", "", self._act)
         self._arrange()
@@ -38,8 +40,10 @@ class TodayCard(QWidget):
     def _arrange(self) -> None:
         words = QVBoxLayout()
         words.setSpacing(0)
+        words.addStretch(1)
         words.addWidget(self._title)
         words.addWidget(self._detail)
+        words.addStretch(1)
         row = QHBoxLayout(self)
         row.setContentsMargins(10, 2, 6, 2)
         row.setSpacing(8)
@@ -77,6 +81,13 @@ class TodayCard(QWidget):
             self.act_wanted.emit(self.item)
         else:
             self.show_wanted.emit(self.item.step)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """F1 shows the step with what dates it."""
+        if event.key() == Qt.Key.Key_F1:
+            self.workings_wanted.emit(self.item.step)
+        else:
+            super().keyPressEvent(event)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         """Show the step in the timeline."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QMenu, QSizePolicy, QVBoxLayout, QWidget
 
@@ -14,7 +14,9 @@ from winebench.window.parts.words import Elided, button
 from winebench.window.strip.card import TodayCard
 from winebench.window.theme import theme
 
-_LEAST, _MOST, _DAY = 292, 380, 120
+_LEAST, _MOST, _DAY = 292, 460, 120
+_LOW = 52
+"""The height of a title and one line under it; more where a card's words take two, px."""
 
 
 class TodayStrip(QWidget):
@@ -24,6 +26,8 @@ class TodayStrip(QWidget):
     """The TodayItem to be ticked off."""
     reading_wanted = Signal()
     show_wanted = Signal(str)
+    workings_wanted = Signal(str)
+    """Show what dates the step of that key."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -42,8 +46,10 @@ class TodayStrip(QWidget):
     def _arrange(self) -> None:
         day = QVBoxLayout()
         day.setSpacing(0)
+        day.addStretch(1)
         day.addWidget(self._today)
         day.addWidget(self._date)
+        day.addStretch(1)
         for words in (self._today, self._date):
             words.keep_width(_DAY)
         self._row = QHBoxLayout(self)
@@ -53,11 +59,8 @@ class TodayStrip(QWidget):
         self._row.addWidget(self.quiet, 1)
         self._row.addStretch(0)
         self._row.addWidget(self.more)
+        self.setMinimumHeight(_LOW)
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
-
-    def sizeHint(self) -> QSize:
-        """Return the strip's height for two lines of words."""
-        return QSize(640, 52)
 
     def show_outlook(self, outlook: Outlook) -> None:
         """Show what is for today as it is now."""
@@ -75,7 +78,8 @@ class TodayStrip(QWidget):
 
     def _show_cards(self) -> None:
         """Show the items in the cards that are there; making a card costs more than a repaint."""
-        had_focus = any(card.button.hasFocus() for card in self.cards[len(self._items) :])
+        chosen = next((card for card in self.cards if card.button.hasFocus()), None)
+        before = (chosen.item.step, chosen.item.kind) if chosen else None
         while len(self.cards) > len(self._items):
             self._spare.append(self.cards.pop())
             self._spare[-1].hide()
@@ -83,13 +87,14 @@ class TodayStrip(QWidget):
             self.cards.append(self._spare.pop() if self._spare else self._new_card())
         for card, item in zip(self.cards, self._items, strict=True):
             card.show_item(item, self._asks(item))
-        if had_focus:
-            self.focus_first()
+        if chosen and (chosen.isHidden() or (chosen.item.step, chosen.item.kind) != before):
+            self.setFocus()  # where Space does nothing: it must not do what came in its place
 
     def _new_card(self) -> TodayCard:
         card = TodayCard(self._items[len(self.cards)], asks=False)
         card.act_wanted.connect(self._act)
         card.show_wanted.connect(self.show_wanted)
+        card.workings_wanted.connect(self.workings_wanted)
         card.setMaximumWidth(_MOST)
         self._row.insertWidget(1 + len(self.cards), card, 1)
         return card

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, QObject, QSize, Qt
+from PySide6.QtCore import QEvent, QObject, QSize, Qt, QTimer
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QFrame, QScrollArea, QSizePolicy, QWidget
 
@@ -33,6 +33,7 @@ class CardArea(QScrollArea):
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
         self.verticalScrollBar().setSingleStep(20)
         card.installEventFilter(self)
+        card.workings.clicked.connect(lambda: QTimer.singleShot(0, self, self._show_workings))
 
     def sizeHint(self) -> QSize:
         """Return the pane's share for a card, or what its open form needs."""
@@ -56,6 +57,14 @@ class CardArea(QScrollArea):
             self._asking = self._card.asks
             self.updateGeometry()
         return super().eventFilter(watched, event)
+
+    def _show_workings(self) -> None:
+        """Scroll to what dates the step, once the card has room for it."""
+        if self._card.basis.isVisible():
+            layout = self._card.layout()
+            if layout is not None:
+                layout.activate()
+            self.ensureWidgetVisible(self._card.basis, 0, 4)
 
     def show_top(self) -> None:
         """Show the card from its first line, as when another step is chosen."""

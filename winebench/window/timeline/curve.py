@@ -23,6 +23,7 @@ from PySide6.QtWidgets import QToolTip, QWidget
 from winebench.plan.outlook import ReadingOutlook
 from winebench.window.theme import theme
 from winebench.window.timeline.axis import Number, TimeAxis
+from winebench.window.timeline.callout import Callout
 from winebench.window.timeline.curve_data import CurveData, in_view
 from winebench.window.timeline.curve_notes import CurveNotes
 from winebench.window.timeline.curve_other import OtherCurve, paint_other
@@ -184,7 +185,7 @@ class GravityCurve(pg.PlotWidget):  # type: ignore[misc]  # pyqtgraph carries no
         notes.paint_names(self.data)
         notes.paint_next_reading(self.data)
         if self.data.readings or len(self.data.at):
-            notes.paint_callout(self.data)
+            Callout(painter, notes, self.axis, self._plot_rect(), self.font()).paint(self.data)
         else:
             notes.paint_empty(self.data.sentence if self.data.working else EMPTY)
         paint_other(painter, notes, self.data, self.axis, self._plot_rect(), self.font())

@@ -1,4 +1,4 @@
-"""What is written on the gravity curve: scales, thresholds, the flag of now, the callout."""
+"""What is written on the gravity curve: scales, thresholds, the flag of now."""
 
 from __future__ import annotations
 
@@ -7,10 +7,9 @@ from collections.abc import Sequence
 from typing import Literal, Protocol
 
 import numpy as np
-from PySide6.QtCore import QPointF, QRectF, QSizeF, Qt
+from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen
 
-from winebench.plan.outlook import CrossingOutlook
 from winebench.window.theme import theme
 from winebench.window.timeline.axis import Number, TimeAxis
 from winebench.window.timeline.curve_data import CurveData, Floats
@@ -19,7 +18,6 @@ from winebench.window.timeline.ticks import ticks
 Align = Qt.AlignmentFlag
 _LEFT = Align.AlignLeft | Align.AlignVCenter
 _RIGHT = Align.AlignRight | Align.AlignVCenter
-_LINE = 17.0
 _GAP = 4.0
 _NONE = np.empty(0)
 Clear = Literal["all", "readings", "words"]
@@ -100,17 +98,34 @@ class CurveNotes:
         """Paint each threshold's gravity and name on its line, where nothing else runs."""
         self._painter.setFont(self._small_strong)
         for below, name in data.thresholds:
-            y, words = self._to_y(below), f"{below:.3f} {name}"
+            y = self._to_y(below)
             if not self._plot.top() + 17 <= y <= self._plot.bottom():
                 continue
-            width = QFontMetricsF(self._small_strong).horizontalAdvance(words) + 8
-            right = QRectF(self._plot.right() - width - 2, y - 17, width, 15)
-            left = right.translated(self._plot.left() + 2 - right.left(), 0)
-            room = self._free((right, left), data) or right
+            words = f"{below:.3f} {name}"
+            ends = self._ends(words, y, data.now)
+            room = self._free(ends, data)
+            if room is None and self._plot.height() < LOW_PLOT:
+                words = f"{below:.3f}"
+                ends = self._ends(words, y, data.now)
+                room = self._free(ends, data)
+            room = room or ends[0]
             self._taken.append(room)
             self._painter.fillRect(room, self.veil())
             self._painter.setPen(self._palette.leaf)
             self._painter.drawText(room, int(_CENTRE), words)
+
+    def _ends(self, words: str, y: float, now: float) -> tuple[QRectF, ...]:
+        """Return rooms for a threshold's words: at the right and left end of its line.
+
+        At the left they rather stand beyond the line of now than have it run through them.
+        """
+        width = QFontMetricsF(self._small_strong).horizontalAdvance(words) + 8
+        right = QRectF(self._plot.right() - width - 2, y - 17, width, 15)
+        left = right.translated(self._plot.left() + 2 - right.left(), 0)
+        x = self._axis.pixel(now)
+        if left.left() <= x <= left.right():
+            return right, left.translated(x + _GAP - left.left(), 0), left
+        return right, left
 
     def gravity_pixel(self, gravity: float) -> float:
         """Return where that gravity is drawn, px from the top."""
@@ -189,65 +204,6 @@ class CurveNotes:
             self._painter.setPen(QPen(self._palette.ink, 1.4, Qt.PenStyle.DotLine))
             self._painter.setBrush(self._palette.card)
             self._painter.drawEllipse(centre, 4.5, 4.5)
-
-    def paint_callout(self, data: CurveData) -> None:
-        """Paint what comes next where there is room, with a line to its place on the curve."""
-        lines = [
-            (line, self._small if place else self._strong)
-            for place, line in enumerate(data.callout())
-        ]
-        if not lines:
-            return
-        box = self._callout_box(lines, data)
-        if box.isEmpty():
-            return
-        self._taken.append(box)
-        if data.crossing is not None:
-            self._paint_leader(data.crossing, box)
-        self._painter.setPen(QPen(self._palette.rule, 1.0))
-        self._painter.setBrush(self._palette.card)
-        self._painter.drawRoundedRect(box, 6, 6)
-        for place, (line, font) in enumerate(lines[: int(box.height() / _LINE)]):
-            self._painter.setPen(self._palette.muted if place else self._palette.ink)
-            self._line(line, font, box.adjusted(12, 5 + _LINE * place, -8, 0), _LINE)
-
-    def _callout_box(self, lines: list[tuple[str, QFont]], data: CurveData) -> QRectF:
-        """Return the fullest box that covers nothing, top right or bottom left.
-
-        Where there is none, the first two lines stand top right all the same, but on a curve
-        too low for that nothing does: the card below says when.
-        """
-        inner = self._plot.adjusted(10, 12, -10, -8)
-        box = QRectF()
-        for count in dict.fromkeys((len(lines), 3, 2, 1)):
-            wide = max(QFontMetricsF(font).horizontalAdvance(said) for said, font in lines[:count])
-            size = QSizeF(min(wide + 24, inner.width()), 10 + _LINE * len(lines[:count]))
-            upper = QRectF(QPointF(inner.right() - size.width(), inner.top()), size)
-            lower = QRectF(QPointF(inner.left(), inner.bottom() - size.height()), size)
-            free = self._free((upper, lower), data)
-            if free is not None:
-                return free
-            box = upper if count >= 2 or box.isEmpty() else box
-        return box if self._plot.height() >= LOW_PLOT else QRectF()
-
-    def _paint_leader(self, crossing: CrossingOutlook, box: QRectF) -> None:
-        likely = crossing.likely.timestamp()
-        if not self._axis.holds(likely):
-            return
-        point = QPointF(self._axis.pixel(likely), self._to_y(crossing.below))
-        if point.y() < box.bottom() + 8:
-            return
-        foot = min(max(point.x() + 24, box.left() + 8), box.right() - 8)
-        self._painter.setPen(QPen(self._palette.muted, 1.0))
-        self._painter.drawLine(QPointF(foot, box.bottom()), point)
-        self._painter.setBrush(self._palette.muted)
-        self._painter.drawEllipse(point, 2.0, 2.0)
-
-    def _line(self, words: str, font: QFont, area: QRectF, height: float) -> None:
-        self._painter.setFont(font)
-        room = QRectF(area.left(), area.top(), area.width(), height)
-        fitted = QFontMetricsF(font).elidedText(words, Qt.TextElideMode.ElideRight, room.width())
-        self._painter.drawText(room, int(_LEFT), fitted)
 
     def paint_empty(self, words: str) -> None:
         """Write what the first reading will change, in the middle of an empty curve."""

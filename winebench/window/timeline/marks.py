@@ -51,6 +51,12 @@ def paint_coming(painter: QPainter, centre: QPointF, palette: Palette) -> None:
     painter.drawEllipse(centre, SMALL_RADIUS, SMALL_RADIUS)
 
 
+def paint_run(painter: QPainter, left: QPointF, right: QPointF, palette: Palette) -> None:
+    """Paint the line through a chore that was done more often than there is room to show."""
+    painter.setPen(_pen(palette.leaf, 3.0))
+    painter.drawLine(left, right)
+
+
 def paint_window(painter: QPainter, left: float, right: float, y: float, palette: Palette) -> None:
     """Paint the thin line, with ends, of the time within which a due step is best done."""
     painter.setPen(_pen(palette.fruit, 1.4))

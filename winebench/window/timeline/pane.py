@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from PySide6.QtCore import QModelIndex, Signal
+from PySide6.QtCore import QModelIndex, Qt, Signal
 from PySide6.QtGui import QFontMetrics, QResizeEvent
 from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 
 from winebench.model.in_order import difference, in_order
 from winebench.model.log import Entry
 from winebench.model.project import Project
+from winebench.plan.moves import by_importance
 from winebench.plan.outlook import Outlook
 from winebench.plan.overlaid import OtherBatch
 from winebench.window.logging.log_list import LogList
@@ -22,14 +23,16 @@ from winebench.window.timeline.curve_data import curve_data
 from winebench.window.timeline.heading import Heading
 from winebench.window.timeline.moments import ZOOMS, best_view, step_in_focus
 from winebench.window.timeline.other_data import other_data, pitch_of
+from winebench.window.timeline.picture import Picture
 from winebench.window.timeline.rows_area import RowsArea
 from winebench.window.timeline.step_card import StepCard
 from winebench.window.timeline.step_rows import StepRows
 from winebench.window.timeline.table import FactsTable
 
 _PAGES = ("picture", "table", "log")
-_NARROWEST, _WIDEST = 108, 188
-_LOW, _CURVE, _CURVE_LEAST = 440, 150, 84
+_NARROWEST, _WIDEST, _NAMES = 108, 188, 0.29
+"""Room for the steps' names, px, and the share of a wide pane that they may take."""
+_LOW, _CURVE, _CURVE_LEAST = 440, 150, 76
 """Below that height the curve and the rows make do with less, px."""
 
 
@@ -60,7 +63,7 @@ class TimelinePane(QWidget):
         self.heading = Heading()
         self.curve = GravityCurve(self.axis)
         self.rows = StepRows(self.axis)
-        self.moved = Elided(role="muted")
+        self.moved = Elided(role="muted", lines=2)
         self.card = StepCard()
         self.table = FactsTable()
         self.log = LogList()
@@ -82,14 +85,8 @@ class TimelinePane(QWidget):
 
     def _arrange(self) -> None:
         self._scroll = RowsArea(self.rows)
-        picture = QWidget()
-        column = QVBoxLayout(picture)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
-        column.addWidget(self.curve, 6)
-        column.addWidget(self._scroll, 5)
         self._stack = QStackedWidget()
-        for page in (picture, self.table, self.log):
+        for page in (Picture(self.curve, self._scroll), self.table, self.log):
             self._stack.addWidget(page)
         self._card_area = CardArea(self.card)
         self.moved.hide()
@@ -125,6 +122,8 @@ class TimelinePane(QWidget):
         self.curve.setMinimumHeight(_CURVE_LEAST if low else _CURVE)
         self._scroll.take_room(2 if low else 4)
         self._card_area.updateGeometry()
+        if self._outlook is not None:
+            self.curve.set_gutter(self._gutter(self._outlook))
 
     def set_project(self, project: Project) -> None:
         """Take the project, for its log; show the outlook of it next."""
@@ -141,6 +140,7 @@ class TimelinePane(QWidget):
             self.rows.current = ""
             self.card.form.hide()
         self.card.project = project
+        self.card.form.follow(project)
         self.log.show_project(project)
 
     def show_outlook(self, outlook: Outlook) -> None:
@@ -189,7 +189,7 @@ class TimelinePane(QWidget):
 
     def _announce_move(self, outlook: Outlook) -> None:
         """Say what an entry just logged moved, also while another step is on the card."""
-        moves = (f"{s.name}: {s.moved.sentence}" for s in outlook.steps if s.moved)
+        moves = (f"{s.name}: {s.moved.sentence}" for s in by_importance(outlook.steps) if s.moved)
         words = next(moves, "") if self._announces else ""
         self.moved.say(words)
         self.moved.setVisible(bool(words))
@@ -198,7 +198,8 @@ class TimelinePane(QWidget):
     def _gutter(self, outlook: Outlook) -> int:
         metrics = QFontMetrics(theme().heading_font(theme().base_font().pixelSize()))
         widest = max((metrics.horizontalAdvance(s.name) for s in outlook.steps), default=0)
-        return min(max(widest + 18, _NARROWEST), _WIDEST)
+        most = max(_WIDEST, round(self.width() * _NAMES))
+        return min(max(widest + 18, _NARROWEST), most)
 
     def _zoom_anew(self, outlook: Outlook, *, another: bool) -> None:
         """Show what matters of another batch, or of a log that grew, as by a back-dated entry.
@@ -238,6 +239,11 @@ class TimelinePane(QWidget):
         self._stack.setCurrentIndex(_PAGES.index(page))
         self._card_area.setVisible(page != "log")
         self.heading.show_page(page)
+
+    def rest(self) -> None:
+        """Put the keyboard where no key logs anything: what it was on is gone."""
+        places = (self.rows, self.table, self.log.view)
+        places[self._stack.currentIndex()].setFocus(Qt.FocusReason.OtherFocusReason)
 
     def select_step(self, key: str) -> None:
         """Show the step of that key in the rows and on the card."""

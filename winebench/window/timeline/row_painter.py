@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 
 from PySide6.QtCore import QPointF, QRectF, Qt
@@ -17,6 +17,8 @@ from winebench.window.timeline.ticks import short_day
 
 _URGENT = ("due", "held", "missed")
 _GAP = 8.0
+_TOUCHING = 2 * marks.SMALL_RADIUS + 1
+"""Marks of a chore done often stand at least so far apart, px."""
 
 
 class RowPainter:
@@ -99,11 +101,36 @@ class RowPainter:
 
     def _paint_repeats(self, step: StepOutlook, y: float) -> None:
         done = [self._times[i] for i in step.entry_ids if i in self._times]
-        for moment in done or [m for m in (step.done_at,) if m is not None]:
-            self._paint_done(moment, y, marks.SMALL_RADIUS)
-        for moment in step.repeat_times:
-            if self._axis.holds(moment.timestamp()):
-                marks.paint_coming(self._painter, self._at(moment, y), self._palette)
+        done = done or [m for m in (step.done_at,) if m is not None]
+        drawn, runs = self._apart(done)
+        for left, right in runs:
+            marks.paint_run(self._painter, QPointF(left, y), QPointF(right, y), self._palette)
+        for x in drawn:
+            marks.paint_done(self._painter, QPointF(x, y), self._palette, marks.SMALL_RADIUS)
+        for x in self._apart(step.repeat_times)[0]:
+            marks.paint_coming(self._painter, QPointF(x, y), self._palette)
+
+    def _apart(self, moments: Sequence[datetime]) -> tuple[list[float], list[tuple[float, float]]]:
+        """Return where to draw marks that do not touch, and the runs where some were left out.
+
+        The last in view is always drawn: it says until when.
+        """
+        seconds = (moment.timestamp() for moment in moments)
+        places = sorted((self._axis.pixel(s) for s in seconds if self._axis.holds(s)), reverse=True)
+        drawn: list[float] = []
+        runs: list[tuple[float, float]] = []
+        left_out = False
+        for x in places:
+            if drawn and drawn[-1] - x < _TOUCHING:
+                left_out = True
+                continue
+            if left_out:
+                runs.append((x, drawn[-1]))
+            drawn.append(x)
+            left_out = False
+        if left_out:
+            runs.append((places[-1], drawn[-1]))
+        return drawn, runs
 
     def _paint_done(self, moment: datetime, y: float, radius: float) -> None:
         if self._axis.holds(moment.timestamp()):
@@ -148,10 +175,13 @@ class RowPainter:
             return step.when
         if min(moments).timestamp() > self._axis.end:
             about = "" if step.state == "done" else "about "
-            return f"{about}{short_day(step_moment(step) or min(moments))} ›"
+            return f"{about}{self._day(step_moment(step) or min(moments))} ›"
         if max(moments).timestamp() < self._axis.start:
-            return f"‹ {short_day(max(moments))}"
+            return f"‹ {self._day(max(moments))}"
         return ""
+
+    def _day(self, at: datetime) -> str:
+        return short_day(at, datetime.fromtimestamp(self._now, at.tzinfo))
 
     def _paint_aside(self, said: str, plot: QRectF) -> None:
         """Write where the step is, on the side of the view where it would be."""

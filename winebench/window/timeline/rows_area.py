@@ -8,6 +8,9 @@ from PySide6.QtWidgets import QFrame, QScrollArea, QWidget
 
 from winebench.window.timeline.step_rows import ROW_HEIGHT, StepRows
 
+_ANY = 16777215
+"""Qt's word for a height without a limit."""
+
 
 class RowsArea(QScrollArea):
     """At least a few rows high; other room or another choice never hides the chosen row."""
@@ -24,6 +27,7 @@ class RowsArea(QScrollArea):
         rows.selected.connect(self.show_chosen)
         rows.installEventFilter(self)
         self._least = 4
+        self._share = _ANY
         self._pressed = False
         """Whether the pointer holds a row: that row is seen, and must not move away under it."""
 
@@ -50,8 +54,18 @@ class RowsArea(QScrollArea):
     def take_room(self, least: int | None = None) -> None:
         """Ask for at least that many rows, else as before, and for no more than there are."""
         self._least = self._least if least is None else least
-        self.setMinimumHeight(min(self._least * ROW_HEIGHT, self._rows.sizeHint().height()))
-        self.setMaximumHeight(self._rows.sizeHint().height())
+        self._ask_for_room()
+
+    def share(self, height: int) -> None:
+        """Take no more of that height than whole rows fill: none is cut through."""
+        self._share = height
+        self._ask_for_room()
+
+    def _ask_for_room(self) -> None:
+        every = self._rows.sizeHint().height()
+        self.setMinimumHeight(min(self._least * ROW_HEIGHT, every))
+        whole_rows = self._share // ROW_HEIGHT * ROW_HEIGHT
+        self.setMaximumHeight(min(max(whole_rows, self.minimumHeight()), every))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Bring the chosen row to the middle: what comes before and after shows beside it."""

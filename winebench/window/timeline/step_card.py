@@ -5,8 +5,16 @@ from __future__ import annotations
 from datetime import datetime
 
 from PySide6.QtCore import QRectF, Qt, Signal
-from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPaintEvent, QResizeEvent
-from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtGui import QColor, QFontMetrics, QKeyEvent, QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtWidgets import (
+    QFrame,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
 
 from winebench.model.project import Project
 from winebench.plan.outlook import ClueOutlook, StepOutlook
@@ -51,7 +59,7 @@ class StepCard(QFrame):
         self._now: datetime | None = None
         self._narrow = False
         self.name = heading("", 14)
-        self.when = Elided(role="muted")
+        self.when = Elided(role="muted", lines=2)
         self.moved = label(role="muted", wraps=True)
         self.reason = label(wraps=True)
         self.waits = label(wraps=True)
@@ -76,7 +84,7 @@ class StepCard(QFrame):
         head.setSpacing(8)
         head.addWidget(self.name)
         head.addWidget(self.when, 1)
-        for widget in (self.workings, self.entry, self.tick):
+        for widget in self._buttons():
             head.addWidget(widget)
         column = self._column = QVBoxLayout(self)
         column.setContentsMargins(20, 8, 12, 10)
@@ -97,19 +105,34 @@ class StepCard(QFrame):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Put the time under the name where it has no room beside it."""
         super().resizeEvent(event)
-        narrow = self.width() < _ROOMY
+        self._place_time()
+
+    def _place_time(self) -> None:
+        short = self.width() < _ROOMY
+        self.workings.setText("F1" if short else "workings F1")
+        self.entry.setText("log ›" if short else "in the log ›")
+        narrow = short or self.width() < self._in_one_row()
         if narrow == self._narrow:
             return
         self._narrow = narrow
         self.name.setWordWrap(narrow)
         self._head.setStretchFactor(self.name, 1 if narrow else 0)
-        self.workings.setText("F1" if narrow else "workings F1")
-        self.entry.setText("log ›" if narrow else "in the log ›")
         (self._head if narrow else self._column).removeWidget(self.when)
         if narrow:
             self._column.insertWidget(1, self.when)
         else:
             self._head.insertWidget(1, self.when, 1)
+
+    def _in_one_row(self) -> int:
+        """Return the width that the name, its time in full and the buttons take, px."""
+        name = QFontMetrics(self.name.font()).horizontalAdvance(self.name.text())
+        shown = [each for each in self._buttons() if not each.isHidden()]
+        words = self.when.sizeHint().width() + sum(each.sizeHint().width() for each in shown)
+        edges = self._column.contentsMargins()
+        return name + words + self._head.spacing() * (1 + len(shown)) + edges.left() + edges.right()
+
+    def _buttons(self) -> tuple[QPushButton, ...]:
+        return self.workings, self.entry, self.tick
 
     def _facts(self) -> QGridLayout:
         grid = QGridLayout()
@@ -172,6 +195,7 @@ class StepCard(QFrame):
         self._show_row(self.figures, bool(step.figures))
         self._say(self.basis, basis_words(step) if self.workings.isChecked() else "")
         self._fill_buttons(step)
+        self._place_time()
         self.setAccessibleName(f"{step.name}, {state_words(step)}, {step.when}")
         self.update()
 

@@ -28,7 +28,7 @@ _BASES = {
 
 def state_words(step: StepOutlook) -> str:
     """Return the state in a word or two."""
-    return _STATES[step.state]
+    return "not ticked; passed" if step.passed else _STATES[step.state]
 
 
 def conditions_html(conditions: Sequence[Condition], palette: Palette) -> str:

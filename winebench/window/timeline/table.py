@@ -18,8 +18,8 @@ from winebench.window.timeline.ticks import long_moment
 Index = QModelIndex | QPersistentModelIndex
 _HEADINGS = ("What", "State", "When", "Between", "Because")
 _COLUMNS = (
-    Column(0.21, 108),
-    Column(0.11, 80),
+    Column(0.2, 104),
+    Column(0.12, 96),
     Column(0.18, 92),
     Column(0.19, 92, gives_way=True),
     Column(0.31, 132),
@@ -109,7 +109,7 @@ def _learned_rows(outlook: Outlook) -> tuple[Row, ...]:
 
 def _reading_row(reading: ReadingOutlook, now: datetime) -> Row:
     name = f"Reading {reading.raw}" + (f" at {reading.temperature}" if reading.temperature else "")
-    said = " ".join(filter(None, (reading.sentence, reading.doubt)))
+    said = reading.words
     return Row((name, "read", _moment(reading.at, now), "", said))
 
 

@@ -69,9 +69,10 @@ def _label(at: datetime, step: float | None) -> str:
     return short_day(at)
 
 
-def short_day(at: datetime) -> str:
-    """Return a day such as "3 Nov"."""
-    return f"{at.day} {MONTHS[at.month - 1]}"
+def short_day(at: datetime, now: datetime | None = None) -> str:
+    """Return a day such as "3 Nov", with its year where that is not the year of `now`."""
+    year = "" if now is None or now.year == at.year else f" {at.year}"
+    return f"{at.day} {MONTHS[at.month - 1]}{year}"
 
 
 def long_moment(at: datetime, now: datetime | None = None) -> str:

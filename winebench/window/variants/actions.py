@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from winebench.model.project import Project
@@ -10,6 +11,7 @@ from winebench.plan.again.make import (
     as_recipe,
     from_recipe,
     learned_again,
+    lesson_again,
     make_again,
     taken_from_log,
     variant,
@@ -22,6 +24,8 @@ from winebench.window.variants.recipes_dialog import RecipesDialog
 if TYPE_CHECKING:
     from winebench.window.main_window import MainWindow
 
+_MAY_TEACH = "Its forecast does not learn from the batch that it was made from, unless you let it."
+
 
 class Variants:
     """Makes new batches of the open one, and sets it beside others."""
@@ -32,18 +36,30 @@ class Variants:
 
     def make_again(self) -> None:
         """Open a new batch of the same wine as it was made, and say what the log changed."""
-        old = self._document.project
-        new = make_again(old, self._document.now())
+        old, now = self._document.project, self._document.now()
+        new = make_again(old, now)
         if not self._window.files.start(new):
             return
         taken, asked = taken_from_log(old), asked_again(new)
         from_log = f"From the log: {' '.join(taken)}" if taken else ""
         parts = [from_log, *asked, *learned_again(old, new)]
+        may_teach = lesson_again(old, new, now) is not None
+        if may_teach:
+            parts.append(_MAY_TEACH)
         said = " ".join(filter(None, parts))
-        if said:
+        if may_teach:
+            self._window.banner.say(said, ("Learn from it", partial(self._learn_again, old)))
+        elif said:
             self._window.banner.say(said)
         else:
             self._window.banner.tell("A new batch of the same recipe; nothing in it is done yet.")
+
+    def _learn_again(self, old: Project) -> None:
+        """Let the open batch learn from the one that it was made from, and say what it learned."""
+        lesson = lesson_again(old, self._document.project, self._document.now())
+        if lesson is not None:
+            self._document.edit(lesson)
+        self._window.banner.say(" ".join(learned_again(old, self._document.project)))
 
     def copy_as_variant(self) -> None:
         """Open another batch of the recipe as written, to be changed."""

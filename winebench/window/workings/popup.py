@@ -90,13 +90,13 @@ def show_workings(figure: Figure, parent: QWidget) -> WorkingsPopup | None:
     if figure.workings is None:
         return None
     popup = WorkingsPopup(figure, parent)
-    popup.adjustSize()
+    popup.resize(_WIDTH, popup.heightForWidth(_WIDTH))  # adjustSize cuts long words short
     asked = parent.focusWidget()
     corner = QCursor.pos() + QPoint(12, 12)
     if asked is not None and not asked.rect().contains(asked.mapFromGlobal(QCursor.pos())):
         corner = asked.mapToGlobal(asked.rect().bottomLeft()) + QPoint(0, 4)
     area = parent.screen().availableGeometry()
-    size = popup.sizeHint().expandedTo(popup.size())
+    size = popup.size()
     corner.setX(max(min(corner.x(), area.right() - size.width()), area.left()))
     corner.setY(max(min(corner.y(), area.bottom() - size.height()), area.top()))
     popup.move(corner)

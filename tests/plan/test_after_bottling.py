@@ -1,0 +1,48 @@
+"""The dates of a bottled wine, and what becomes of the chores before it."""
+
+from tests.plan.damson import STABLE, at, damson, planned, seen, step, ticked
+
+
+def test_after_bottling_each_date_is_counted_from_that_day() -> None:
+    # Milestones by common practice: upright 3 to 7 days, then on the side; first tasted after 2 to
+    # 4 months, this style after 3; bottled on 30 November 2026, by hand from the calendar.
+    log = (
+        *STABLE,
+        ticked("stabilise", "2026-11-22T10:00+01:00", **{"mg-per-l": "40"}),
+        ticked("bottle", "2026-11-30T11:00+01:00"),
+    )
+    found = seen(damson(*log), "2026-12-01T11:00+01:00")
+    dates = {
+        key: tuple(time.date().isoformat() for time in (one.earliest, one.likely, one.latest))
+        for key in ("upright", "lie-down", "first-taste", "drink-by")
+        for one in (step(found, key),)
+    }
+    assert dates["upright"] == ("2026-12-03", "2026-12-03", "2026-12-07")
+    assert dates["lie-down"] == ("2026-12-03", "2026-12-03", "2026-12-14")
+    assert dates["first-taste"] == ("2027-01-30", "2027-02-28", "2027-03-30")
+    # Best after 24 months, tired after half as long again.
+    assert dates["drink-by"][1:] == ("2028-11-30", "2029-11-30")
+    # Laid down after they stood, even where that was ticked late.
+    late = (*log, ticked("upright", "2026-12-05T09:00+01:00"))
+    lie = planned(damson(*late), "2026-12-05T10:00+01:00", "lie-down")
+    assert (lie.state, lie.earliest) == ("due", at("2026-12-05T09:00+01:00"))
+
+
+def test_chores_of_a_bottled_wine_are_done_or_passed_and_never_not_needed() -> None:
+    log = (
+        *STABLE,
+        ticked("clean", "2026-11-22T09:00+01:00"),
+        ticked("top-up", "2026-11-07T11:00+01:00"),
+        ticked("stabilise", "2026-11-22T10:00+01:00", **{"mg-per-l": "40"}),
+        ticked("bottle", "2026-11-30T11:00+01:00"),
+    )
+    found = seen(damson(*log), "2026-12-01T11:00+01:00")
+    for key in ("clean", "top-up", "read-gravity"):
+        assert step(found, key).state == "done", key
+    for key in ("airlock-check", "stir", "first-nitrogen", "second-nitrogen", "sign-of-life"):
+        one = step(found, key)
+        assert one.state == "skipped", key
+        assert one.passed == (key != "sign-of-life"), key
+        assert one.when == ("not needed" if key == "sign-of-life" else "not ticked; passed")
+    assert step(found, "cold-hold").when == "not needed"
+    assert not step(found, "cold-hold").passed

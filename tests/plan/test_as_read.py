@@ -1,0 +1,117 @@
+"""Once the must was read, what is shown of the batch goes by the reading and says so."""
+
+import re
+
+import pytest
+
+from tests.plan.damson import PITCHED, STABLE, at, damson, read, seen, step
+from winebench.model.log import Entry
+from winebench.plan.outlook import Outlook, Want
+from winebench.plan.work_out import outlook
+from winebench.trade.gravity import brix_from_sg
+
+BEFORE = PITCHED[:4]
+
+
+def with_must(sg: str, *, pitched: bool = True) -> tuple[Entry, ...]:
+    return (*BEFORE, read(sg, "2026-10-02T18:00"), *(PITCHED[5:] if pitched else ()))
+
+
+def want(found: Outlook, key: str) -> Want:
+    return next(one for one in found.must.wants if one.key == key)
+
+
+def said(found: Outlook) -> list[str]:
+    return [one.sentence for one in found.cautions if one.key == "must-as-read"]
+
+
+def test_until_the_yeast_is_in_the_gauges_are_the_recipes_and_what_lacks_is_said() -> None:
+    now = "2026-10-02T18:45"
+    recipe = seen(damson(*BEFORE), now).must
+    found = seen(damson(*with_must("1.079", pitched=False)), now)
+    assert found.must == recipe
+    (caution,) = [one for one in found.cautions if one.key == "must-as-read"]
+    assert caution.sentence == (
+        f"The recipe reckons {recipe.gravity.text}; you measured 1.079 on Friday 2 October."
+    )
+    # 46 points for a pound in a gallon (common practice); 13.5 lb fill a gallon (27 CFR 24.181).
+    wanted, has = (recipe.gravity.value - 1.0) / 0.046, 79.0 / 46.0  # lb in a gallon
+    pounds = (wanted - has) * recipe.liquid.value / 3.785 / (1.0 - wanted / 13.5)
+    told = re.search(r"([\d.]+) (kg|g)\b", caution.detail)
+    grams = float(told[1]) * (1000.0 if told[2] == "kg" else 1.0)
+    assert grams == pytest.approx(pounds * 453.6, rel=0.03)
+
+
+def test_strength_gauges_and_end_lean_on_the_reading_of_the_must() -> None:
+    recipe = seen(damson(*BEFORE), "2026-10-02T18:45").must
+    now = "2026-10-02T18:45"
+    found = seen(damson(*with_must("1.079")), now)
+    must = found.must
+    assert must.gravity.value == pytest.approx(1.079, abs=1e-4)
+    assert must.gravity.text == want(found, "gravity").actual.text == "1.079"
+    assert must.brix.value == pytest.approx(brix_from_sg(1.079), abs=0.01)
+    # OIV-MA-AS2-02 Table II: 1.0773 is 10.73 % and 1.0954 is 13.44 %, 0.150 % for a point; white
+    # sugar, which inverts to 5 % more, makes a little more of one.
+    points = (recipe.gravity.value - 1.079) * 1000
+    assert points > 10
+    fewer = recipe.strength.value - must.strength.value
+    assert fewer / points == pytest.approx((13.44 - 10.73) / (95.4 - 77.3), rel=0.05)
+    assert want(found, "strength").actual == must.strength
+    # Less alcohol ends higher: OIML R 22 has SG 0.984125 at 12 % vol and 0.980735 at 15 %.
+    higher = must.dry_gravity.value - recipe.dry_gravity.value
+    assert higher == pytest.approx((0.984125 - 0.980735) / 3.0 * fewer, rel=0.03)
+    assert must.gravity.low < 1.079 < must.gravity.high
+    assert must.strength.low < must.strength.value < must.strength.high
+    assert must.strength.workings is not None
+    assert must.strength.workings.rule == "must-as-read"
+    # What no hydrometer shows stays the recipe's.
+    assert (must.acidity, must.nitrogen) == (recipe.acidity, recipe.nitrogen)
+    assert said(found) == [
+        f"The recipe reckoned {recipe.gravity.text}; you measured 1.079 on Friday 2 October. "
+        "Gravity, strength and ending go by what you measured."
+    ]
+
+
+def test_a_must_as_reckoned_says_nothing_and_shows_the_same() -> None:
+    recipe = seen(damson(*BEFORE), "2026-10-02T18:45").must
+    found = seen(damson(*with_must(f"{recipe.gravity.value:.4f}")), "2026-10-02T18:45")
+    assert said(found) == []
+    assert found.must.strength.value == pytest.approx(recipe.strength.value, abs=0.02)
+    assert found.must.dry_gravity.value == pytest.approx(recipe.dry_gravity.value, abs=1e-4)
+
+
+def test_no_reading_leaves_the_recipe_and_a_reading_of_the_ferment_changes_no_must() -> None:
+    bare = seen(damson(*BEFORE, *PITCHED[5:]), "2026-10-02T18:45")
+    later = seen(damson(*BEFORE, *PITCHED[5:], read("1.060", "2026-10-05T18:30")),
+                 "2026-10-05T19:00")  # fmt: skip
+    assert later.must == bare.must
+    assert said(later) == []
+
+
+def test_what_hangs_on_the_end_hangs_on_the_end_of_what_was_read() -> None:
+    # A third of the sugar of 1.079 is gone at 1.079 - (1.079 - dry) / 3.
+    found = seen(damson(*with_must("1.079")), "2026-10-02T18:45")
+    third = 1.079 - (1.079 - found.must.dry_gravity.value) / 3
+    assert f"{third:.3f}" in step(found, "second-nitrogen").reason
+    figures = step(seen(damson(*STABLE[:-1]), "2026-11-21T19:00+01:00"), "declare-stable").figures
+    shown = seen(damson(*STABLE[:-1]), "2026-11-21T19:00+01:00").must.dry_gravity
+    assert figures[0].figure == shown
+
+
+def test_a_must_read_stronger_than_its_packet_stands_says_so_though_its_recipe_does_not() -> None:
+    found = outlook(damson(*with_must("1.109")), at("2026-10-02T18:45"))
+    assert found.must.strength.value > 14.0
+    weak = [one for one in found.cautions if one.key == "yeast-too-weak"]
+    assert [one.sentence.split(",")[0] for one in weak] == [
+        f"The sugar makes {found.must.strength.text} %"
+    ]
+    assert "packet stands 14 %" in found.forecast.sentence
+
+
+def test_a_reading_in_range_outweighs_a_recipe_out_of_it() -> None:
+    thin = damson(*with_must("1.092", pitched=False), drop=("sugar",))
+    assert "gravity-out-of-range" not in [
+        one.key for one in seen(thin, "2026-10-02T18:45").cautions
+    ]
+    unread = damson(*BEFORE, drop=("sugar",))
+    assert "gravity-out-of-range" in [one.key for one in seen(unread, "2026-10-02T18:45").cautions]

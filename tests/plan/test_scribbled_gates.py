@@ -1,0 +1,127 @@
+"""Words that answer what a step waits for, reasons, like steps told apart, and slipped numbers."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.plan.damson import IN_GLASS, PITCHED, STABLE, at, read, ticked
+from tests.plan.scribbling import entries, one
+from winebench.model.log import Action, Note, Reading
+
+IN_THE_JUG = at("2026-10-20T20:00")
+FERMENTING = (*PITCHED, read("1.050", "2026-10-06T18:30"))
+
+
+# --- numbers that could be a slipped reading --------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("text", "meant"),
+    [
+        ("Tue stirred 1.05O", "1.050"),
+        ("Tue 1.O64", "1.064"),
+        ("Tue 1.0S4 22C", "1.054"),
+        ("Tue stirred l.050", "1.050"),
+        ("Wed 9am stirred, 1.02", "1.020"),
+        ("Wed stirred, it was 1,03", "1.030"),
+        ("Wed stirred, 1045 it says", "1.045"),
+    ],
+)
+def test_a_number_that_could_be_a_gravity_is_asked_about(text, meant):
+    line = one(text)
+    assert line.entries == ()
+    assert line.trouble.endswith(f"Did you read {meant}?")
+    again = one(line.offers[0].line)
+    assert again.trouble == ""
+    assert any(
+        isinstance(e, Reading) and e.gravity and e.gravity.value == float(meant)
+        for e in again.entries
+    )
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["Tue stirred, lost 1.1 l", "Tue stirred 2 people", "Tue stirred with 1.05 kg of ice",
+     "Tue stirred at 8.30am", "Tue 1.045 stirred", "Tue stirred for 1.05 litres of gas"],
+)  # fmt: skip
+def test_other_numbers_are_not(text):
+    assert "Did you read" not in one(text).trouble
+
+
+# --- like steps -------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("text", "step"),
+    [
+        ("second nutrient in", "second-nitrogen"),
+        ("2nd dose of nutrient", "second-nitrogen"),
+        ("added the other half of the nutrient", "second-nitrogen"),
+        ("first nutrient in", "first-nitrogen"),
+        ("nutrient in", "first-nitrogen"),
+    ],
+)
+def test_a_counted_step_is_the_one_that_is_counted(text, step):
+    log = (*FERMENTING, ticked("sign-of-life", "2026-10-04T12:00"))
+    found = one(f"thu {text} because it was time", *log)
+    assert found.trouble == ""
+    assert [e.step for e in found.entries if isinstance(e, Action)] == [step]
+
+
+# --- words of gates ---------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("text", ["it fizzes", "fizzing", "signs of life", "it bubbles", "foams"])
+def test_that_it_works_is_the_sign_of_life_and_opens_the_nutrient(text):
+    (found,) = entries(f"sun {text}", *PITCHED)
+    assert found.step == "sign-of-life"
+    assert {r.name: r.value for r in found.records} == {"life": text}
+    line = one("sun 6pm first nutrient in", *PITCHED, found)
+    assert line.trouble == ""
+
+
+@pytest.mark.parametrize(
+    "text", ["dry and stable", "declared dry and stable", "dry & stable", "stable and dry"]
+)
+def test_dry_and_stable_is_the_declaration(text):
+    log = tuple(e for e in STABLE if getattr(e, "step", "") != "declare-stable")
+    (found,) = entries(f"yesterday {text}", *log, now=at("2026-11-23T20:00+01:00"))
+    assert found.step == "declare-stable"
+
+
+@pytest.mark.parametrize(
+    ("text", "clear"),
+    [("clear", 3), ("it is clear now", 3), ("crystal clear", 4), ("can read print through it", 4)],
+)
+def test_clear_is_a_look_at_the_wine(text, clear):
+    line = one(f"yesterday {text}", *IN_GLASS, now=IN_THE_JUG)
+    (found,) = line.entries
+    assert isinstance(found, Reading)
+    assert found.clear == clear
+    assert "print through it" in line.what[0]
+
+
+@pytest.mark.parametrize("text", ["not clear", "nearly clear", "clear the shelf", "cleared nicely"])
+def test_other_words_with_clear_stay_words(text):
+    (found,) = entries(f"yesterday {text}", *IN_GLASS, now=IN_THE_JUG)
+    assert isinstance(found, Note)
+
+
+def test_degassed_beside_a_gravity_is_shown():
+    line = one("yesterday 0.991 68F degassed", *IN_GLASS, now=IN_THE_JUG)
+    (found,) = line.entries
+    assert found.degassed
+    assert "de-gassed" in line.what[0]
+
+
+# --- reasons ----------------------------------------------------------------------------------
+
+
+def test_a_number_or_a_day_in_a_reason_belongs_to_the_reason():
+    text = "wed racked because the packet said 1.060 by Friday, 22C"
+    line = one(text)
+    assert line.trouble == ""
+    (found,) = line.entries
+    assert found.step == "transfer"
+    assert found.override == "the packet said 1.060 by Friday, 22C"
+    assert found.at.date().isoformat() == "2026-10-07"

@@ -1,0 +1,195 @@
+"""Volumes, weights and temperatures in the words of a household that thinks in gallons.
+
+What is worked out is told in litres, kilograms and °C. A household whose batch is in gallons reads
+gallons, quarts and fluid ounces first, the litres in brackets behind them; pounds likewise; and
+temperatures in the scale in which its room is written. What a laboratory tells (g/L, mg/L) stays.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from functools import lru_cache
+from typing import NamedTuple
+
+import msgspec
+
+from winebench.model.project import Project
+from winebench.model.recipe import FruitLine, SugarLine
+from winebench.plan.kitchen import in_pounds
+from winebench.plan.outlook import Figure
+from winebench.units import Amount, GallonCountry, Size, Volume
+
+IN_GALLONS = ("gal", "qt", "pt", "cup", "fl oz")
+_OUNCE_G = Amount("1 oz").grams()
+_FROM_GRAMS = 28.0
+"""Less than about an ounce is told in grams: a dose, by spoon or by scale."""
+_NUMBER = r"\d+(?:\.\d+)?"
+_VOLUME = re.compile(rf"(?<![\d.–])(?P<number>{_NUMBER}) L\b(?!/)", re.ASCII)
+_MASS = re.compile(
+    rf"(?<![\d.–])(?P<number>{_NUMBER}) (?P<unit>kg|g)\b(?!/)"
+    r"(?: \((?P<told>[^()]*\b(?:lb|oz))\))?",
+    re.ASCII,
+)
+_APART = re.compile(rf"(?P<before>\bwithin )(?P<number>{_NUMBER}) °C")
+"""A difference of temperatures."""
+_CELSIUS = re.compile(rf"(?P<numbers>(?:{_NUMBER}(?:–| to | and ))?{_NUMBER}) °C")
+
+
+class Household(NamedTuple):
+    """How a household tells quantities."""
+
+    gallon: GallonCountry | None
+    """Whose gallons it thinks in; None: litres."""
+    pounds: bool
+    """Whether it weighs in pounds and ounces."""
+    fahrenheit: bool
+
+
+METRIC = Household(None, pounds=False, fahrenheit=False)
+
+
+def household(project: Project) -> Household:
+    """Return how the project's household tells quantities: by its size, its weights, its room."""
+    gallon = gallons_of(project)
+    return Household(gallon, bool(gallon) and _weighs_in_pounds(project), project.room.fahrenheit)
+
+
+def _weighs_in_pounds(project: Project) -> bool:
+    """Return whether a fruit or sugar is written in pounds, or none in kilograms."""
+    lines = [line for line in project.recipe.lines if isinstance(line, FruitLine | SugarLine)]
+    units = {line.amount.parts[0].unit for line in lines}
+    return bool(units & {"lb", "oz"}) or not units & {"kg", "g"}
+
+
+def gallons_of(project: Project) -> GallonCountry | None:
+    """Return whose gallons the batch is told in: of its size, else of the recipe's own volume."""
+    size = project.make.size
+    return _gallons_in(size if size.dimension == "volume" else project.recipe.basis, project)
+
+
+def _gallons_in(amount: Amount, project: Project) -> GallonCountry | None:
+    part = amount.parts[0]
+    return part.country or project.gallon if part.unit in IN_GALLONS else None
+
+
+def volume_text(litres: float, gallon: GallonCountry | None, *, both: bool = True) -> str:
+    """Return a volume for people: "11.7 L", in gallons "3.1 gal (11.7 L)", "1.2 qt (1.1 L)"."""
+    return _volume(litres, gallon, f"{litres:.1f} L", both=both)
+
+
+def _volume(litres: float, gallon: GallonCountry | None, told: str, *, both: bool) -> str:
+    words = _gallons(litres, gallon) if gallon else ""
+    if not words:
+        return told
+    return f"{words} ({told})" if both else words
+
+
+def _gallons(litres: float, gallon: GallonCountry, digits: int = 1) -> str:
+    """Return the volume in the largest unit of which there is one; nothing for a mere drop."""
+    if round(litres / _unit_l("gal", gallon), 1) >= 1.0:
+        return f"{_short(litres / _unit_l('gal', gallon), digits)} gal"
+    if round(litres / _unit_l("qt", gallon), 1) >= 1.0:
+        return f"{_short(litres / _unit_l('qt', gallon), digits)} qt"
+    ounces = round(litres / _unit_l("fl oz", gallon))
+    return f"{ounces} fl oz" if ounces >= 1 else ""
+
+
+def _short(value: float, digits: int) -> str:
+    text = f"{value:.{digits}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+@lru_cache(maxsize=16)
+def _unit_l(unit: str, gallon: GallonCountry) -> float:
+    return Amount(f"1 {unit}").litres(gallon)
+
+
+def size_of(litres: float, project: Project, like: Volume | None = None) -> Size:
+    """Return a size to make, rounded down, so that it fits: in gallons or litres as `like` is."""
+    gallon = _gallons_in(like, project) if like else gallons_of(project)
+    digits = 3 if gallon else 2
+    count = litres / _unit_l("gal", gallon) if gallon else litres
+    named = "" if gallon == project.gallon else f" {gallon}"
+    unit = f"gal{named}" if gallon else "L"
+    share = 10.0**digits
+    return Size(f"{_short(math.floor(count * share + 1e-6) / share, digits)} {unit}")
+
+
+def weight_text(grams: float, told: str) -> str:
+    """Return grams in pounds and ounces, with `told`, as exact as it is, behind them."""
+    ounces = grams / _OUNCE_G
+    if ounces >= 16.0 * 10.0 and "." not in told:
+        return f"{ounces / 16.0:.0f} lb ({told})"
+    return f"{in_pounds(grams).text} ({told})"
+
+
+@lru_cache(maxsize=2048)
+def spoken(text: str, how: Household) -> str:
+    """Return the text with its litres, kilograms and °C in the household's words.
+
+    What stands in brackets already, and so tells something again, is left.
+    """
+    if how.fahrenheit and "°C" in text:
+        text = _APART.sub(lambda found: f"{found['before']}{_warmer(found['number'])} °F", text)
+        text = _CELSIUS.sub(_fahrenheit, text)
+    if how.gallon is not None and " L" in text:
+        text = _VOLUME.sub(lambda found: _volume_in(found, how.gallon), text)
+    return _MASS.sub(_mass_in, text) if how.pounds and "g" in text else text
+
+
+def _fahrenheit(found: re.Match[str]) -> str:
+    told = re.sub(_NUMBER, lambda one: f"{float(one[0]) * 1.8 + 32.0:.0f}", found["numbers"])
+    return f"{told} °F"
+
+
+def _warmer(degrees: str) -> str:
+    return f"{float(degrees) * 1.8:.0f}"
+
+
+def _volume_in(found: re.Match[str], gallon: GallonCountry | None) -> str:
+    if _tells_again(found):
+        return found[0]
+    both = not _in_brackets(found)
+    return _volume(float(found["number"]), gallon, found[0], both=both)
+
+
+def _mass_in(found: re.Match[str]) -> str:
+    told = f"{found['number']} {found['unit']}"
+    if found["told"]:
+        return f"{found['told']} ({told})"
+    grams = float(found["number"]) * (1000.0 if found["unit"] == "kg" else 1.0)
+    if grams < _FROM_GRAMS or _in_brackets(found) or found.string[found.end() :].startswith(" a "):
+        return found[0]
+    return weight_text(grams, told)
+
+
+def _tells_again(found: re.Match[str]) -> bool:
+    """Return whether it opens a bracket, and so tells again what stands before: "1 gal (3.8 L)"."""
+    return found.string[: found.start()].endswith("(")
+
+
+def _in_brackets(found: re.Match[str]) -> bool:
+    before = found.string[: found.start()]
+    return before.count("(") > before.count(")")
+
+
+def figure_of(made: Figure, how: Household, digits: int = 1) -> Figure:
+    """Return a figure of litres or kilograms as gallons or pounds are told; others as they are."""
+    if made.value is None:
+        return made
+    if made.unit == "L":
+        words = _gallons(made.value, how.gallon, digits) if how.gallon else ""
+    elif not how.pounds:
+        return made
+    elif made.text_unit == "kg":
+        pounds = made.value / (_OUNCE_G * 16.0) * (1.0 if made.unit == "g" else 1000.0)
+        words = f"{_short(pounds, digits if pounds < 20.0 else digits - 1)} lb"
+    elif made.unit == "g" and made.value >= _FROM_GRAMS:
+        words = f"{_short(made.value / _OUNCE_G, 1)} oz"
+    else:
+        return made
+    if not words:
+        return made
+    text, _, unit = words.partition(" ")
+    return msgspec.structs.replace(made, text=text, shown_in=unit)

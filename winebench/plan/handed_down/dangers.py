@@ -1,0 +1,109 @@
+"""What a card tells that can hurt: poisons, hot water in glass, sealed vessels, early bottles."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from msgspec.structs import replace
+
+from winebench.catalog.poisons import poison_in
+from winebench.plan.handed_down.rows import key_of
+from winebench.plan.handed_down.shapes import Item, Row
+from winebench.plan.poison_cautions import poison_of, poison_words
+from winebench.plan.typed.remarks import Remark
+
+_GLASS = r"\b(?:glass|jars?|jugs?|demi-?johns?|carboys?|bottles?)\b"
+_HOT = re.compile(rf"\b(?:boiling|scalding|hot|boil)\b[^.;]*{_GLASS}", re.IGNORECASE)
+_COOLED = re.compile(
+    r"\b(?:cool(?:ed|s)?|cold|lukewarm|pail|bucket|crock|wash|rinse)\b", re.IGNORECASE
+)
+_SEALED = re.compile(
+    r"\bair[\s-]?tight\b|\bseal(?:ed)?\b[^.;]*\btight(?:ly)?\b|\btight(?:ly)?[\s-]+(?:sealed|closed|"
+    r"corked|capped|fitting)\b|\b(?:screw|close|cap|cork|stopper)\b[^.;]*\btight(?:ly)?\b"
+    r"|\bseal\s+(?:it|the)\b",
+    re.IGNORECASE,
+)
+_LET_OUT = re.compile(r"\b(?:air\s?locks?|locks?|bottles?|bottled|corks?)\b", re.IGNORECASE)
+_COUNTS = {"a": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8}
+_SPAN = (
+    rf"(?:about\s+|another\s+)?(?P<{{count}}>\d+|{'|'.join(_COUNTS)})"
+    r"(?:\s*(?:-|–|to|or)\s*\w+)?\s*(?P<{unit}>days?|weeks?|months?)\b"
+)
+_BY_DAYS = re.compile(
+    rf"\bbottl(?:e|ed|ing)\b[^.;]*\b(?:after|in|at|within)\s+"
+    rf"{_SPAN.format(count='count', unit='unit')}"
+    rf"|\b(?:after|in)\s+{_SPAN.format(count='first', unit='its')}[^.;]*\bbottle\b",
+    re.IGNORECASE,
+)
+_WHEN_QUIET = re.compile(
+    r"\bbottle\b[^.;]*\b(?:stops?|stopped|ceased?)\s+(?:bubbling|working|fermenting|fizzing)\b"
+    r"|\b(?:stops?|stopped|ceased?)\s+(?:bubbling|working|fermenting|fizzing)\b[^.;]*\bbottle\b",
+    re.IGNORECASE,
+)
+_DAYS = {"d": 1, "w": 7, "m": 30}
+SAFE_DAYS = 180
+"""A card that waits half a year says no more than this program does (common practice)."""
+HOT = (
+    "Danger: hot water or syrup bursts cold glass. Pour it into a pail, and let it cool to "
+    "hand-warm before it goes into glass."
+)
+SEALED = (
+    "Danger: a vessel that is sealed while it ferments bursts. The gas must get out: an airlock, "
+    "or a lid that lies loose."
+)
+EARLY = (
+    "Danger: bottles filled by the day burst. Bottle on readings: three equal ones over 14 days, "
+    "at the end of its fall."
+)
+
+
+def with_dangers(row: Row) -> Row:
+    """Return the row with what in it can hurt somebody; a poison becomes no line of the recipe."""
+    if row.kind in ("line", "question"):
+        poison = (row.line and poison_of(row.line)) or poison_in(row.item.words)
+        return _refused(row.item, poison_words(poison)) if poison else row
+    if row.kind != "method":
+        return row
+    said = tuple(Remark(sentence=sentence) for sentence in _told(row.item.words))
+    if not said:
+        return row
+    state = "look" if row.state == "read" else row.state
+    return replace(row, state=state, remarks=(*said, *row.remarks))
+
+
+def _refused(item: Item, sentence: str) -> Row:
+    """Return the question that only keeping the words as a note answers."""
+    return Row(
+        item=item,
+        kind="question",
+        state="asked",
+        read_as="Poisonous",
+        remarks=(Remark(sentence=sentence),),
+        asks=key_of(item),
+        options=("note",),
+    )
+
+
+def _told(words: str) -> Iterator[str]:
+    poison = poison_in(words)
+    if poison is not None:
+        yield f"Danger. {poison_words(poison)}"
+    for sentence in re.split(r"[.;]\s+", words):
+        if _HOT.search(sentence) and not _COOLED.search(sentence):
+            yield HOT
+        if _SEALED.search(sentence) and not _LET_OUT.search(sentence):
+            yield SEALED
+        if _WHEN_QUIET.search(sentence) or any(
+            _soon(found) for found in _BY_DAYS.finditer(sentence)
+        ):
+            yield EARLY
+
+
+def _soon(found: re.Match[str]) -> bool:
+    count, unit = found["count"] or found["first"], found["unit"] or found["its"]
+    return (
+        _COUNTS.get(count.lower(), 0 if not count.isdigit() else int(count))
+        * _DAYS[unit[0].lower()]
+        < SAFE_DAYS
+    )

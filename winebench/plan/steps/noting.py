@@ -1,0 +1,82 @@
+"""What is written down with a tick itself: whether it meets what the step waits for."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
+
+from winebench.model.log import Action, Record
+from winebench.plan.outlook import Condition, StepOutlook
+from winebench.plan.record_values import NOTHING, days_written, sugar_written
+from winebench.units import Temperature, UnitsError, parse_number
+
+if TYPE_CHECKING:
+    from winebench.plan.batch import Batch
+
+_NUMBER = re.compile(r"\d+(?:[.,]\d+)?", re.ASCII)
+
+
+def still_held(step: StepOutlook, records: Iterable[Record]) -> tuple[Condition, ...]:
+    """Return what still holds the step once those records are written down with its tick."""
+    written = {record.name: record.value.strip() for record in records if record.value.strip()}
+    return tuple(_as_noted(one, written) for one in step.conditions if not _met(one, written))
+
+
+def needs_reason(step: StepOutlook, records: Iterable[Record]) -> bool:
+    """Return whether the tick with those records has to say why it is done all the same."""
+    if still_held(step, records):
+        return True
+    return step.override == "reason" and all(condition.met for condition in step.conditions)
+
+
+def _as_noted(condition: Condition, written: dict[str, str]) -> Condition:
+    """Return the condition saying what was written down instead of what was known before."""
+    given = next((written[name] for name in condition.notes if name in written), "")
+    if not given:
+        return condition
+    return replace(condition, text=f"{condition.text.split(' (')[0]} (noted: {given})")
+
+
+def _met(condition: Condition, written: dict[str, str]) -> bool:
+    given = [written[name] for name in condition.notes if name in written]
+    if not given:
+        return condition.met
+    return any(_decided(condition, text) for text in given)
+
+
+def _decided(condition: Condition, text: str) -> bool:
+    if condition.least is None and condition.below is None:
+        return text.lower().rstrip(".") not in NOTHING
+    value = number_written(text)
+    if value is None:
+        return False
+    least, below = condition.least, condition.below
+    return (least is None or value >= least) and (below is None or value < below)
+
+
+def number_written(text: str) -> float | None:
+    """Return the number of "3.4", "68 °F" (in °C), "2 weeks" (in days), "1 %" (in g/L), or None."""
+    for read in (parse_number, lambda plain: Temperature(plain).celsius):
+        try:
+            return read(text)
+        except UnitsError:
+            continue
+    for known in (days_written(text), sugar_written(text)):
+        if known is not None:
+            return known
+    found = _NUMBER.search(text)
+    return float(found[0].replace(",", ".")) if found else None
+
+
+def noted_with(tick: Action, name: str) -> str:
+    """Return what that tick has written down under that name, or ""."""
+    return next((record.value.strip() for record in tick.records if record.name == name), "")
+
+
+def written(batch: Batch, step: str, name: str) -> str:
+    """Return what the newest tick of the step that has something under that name says, or ""."""
+    said = (noted_with(tick, name) for tick in reversed(batch.actions.get(step, [])))
+    return next(filter(None, said), "")
