@@ -96,6 +96,12 @@ def test_a_figure_given_twice_is_wrong_until_one_of_them_goes():
     assert not read("Makes 4.5 L\n2 lb sugar\nwater to 4.5 L").is_open
 
 
+def test_a_volume_of_nothing_is_wrong_beside_another_and_alone():
+    for makes in ("makes 1 gal\n", ""):
+        reading = read(f"{makes}4 lb plums\nwater to 0 gal", gallon="US")
+        assert row(reading, "water to 0 gal").state == "wrong"
+
+
 def test_what_only_the_method_names_is_said_so_that_it_is_not_missed():
     card = "3 lb plums\nMethod\nPour on water to 4.5 L. Stir in 2 lb of sugar and the 3 lb plums."
     reading = read(card)

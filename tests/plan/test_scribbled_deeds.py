@@ -229,3 +229,10 @@ def test_acid_and_another_wine_at_the_end_are_no_sugar(text, kept):
     assert (found.step, records(found)) == ("sweeten", kept)
     # While it ferments it is no change at the end: the line is asked about, as before.
     assert one(f"yesterday {text}", now=NOW).trouble
+
+
+def test_what_cannot_be_told_is_quoted_as_it_was_typed() -> None:
+    line = scribbles(
+        damson(), "Fri 25 Sep 6pm lifted the bag, lost 0.3 L", at("2026-09-26T10:00")
+    ).lines[0]
+    assert line.trouble == 'What the number in "lost 0.3 L" means cannot be told.'

@@ -5,6 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from winebench.model.project import Project
+from winebench.plan.cautions.recipe import Weighed, recipe_cautions
 from winebench.plan.figures import with_country
 from winebench.plan.lines import line_outlook
 from winebench.plan.must import worked_out
@@ -17,7 +18,6 @@ from winebench.plan.outlook import (
     ShoppingItem,
     VesselOutlook,
 )
-from winebench.plan.recipe_cautions import Weighed, recipe_cautions
 from winebench.plan.scale import made_l, scale_factor
 from winebench.plan.shopping.items import cost_of, shopping
 from winebench.plan.vessels import bottle_outlook, vessels

@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING, NamedTuple
 import msgspec
 
 from winebench.model.recipe import YeastLine
+from winebench.plan.cautions.yeast import YEAST_MARGIN
 from winebench.plan.gravity_forecast import NEARLY_DRY
 from winebench.plan.outlook import Caution, LineOutlook
 from winebench.plan.steps.first_nitrogen import sugar_half_left
 from winebench.plan.stuck.standstill import accepted, low, slow, stuck
-from winebench.plan.yeast_cautions import YEAST_MARGIN
 
 if TYPE_CHECKING:
     from winebench.plan.batch import Batch

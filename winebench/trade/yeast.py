@@ -8,9 +8,12 @@ from winebench.trade.ranges import NotKnown, known
 from winebench.trade.rules import rule
 
 PACKET_G = 5.0
+"""Dry yeast in the usual packet (common practice)."""
 _PACKET_SERVES_L = 6 * 3.785411784
+"""Six US gallons (common practice)."""
 _COLD_C = 15.0
 _STRONG_SG = 1.100
+"""Beyond these a must is hard for yeast (common practice)."""
 
 
 @rule(

@@ -8,9 +8,9 @@ from collections.abc import Iterator
 from msgspec.structs import replace
 
 from winebench.catalog.poisons import poison_in
+from winebench.plan.cautions.poisons import poison_of, poison_words
 from winebench.plan.handed_down.rows import key_of
 from winebench.plan.handed_down.shapes import Item, Row
-from winebench.plan.poison_cautions import poison_of, poison_words
 from winebench.plan.typed.remarks import Remark
 
 _GLASS = r"\b(?:glass|jars?|jugs?|demi-?johns?|carboys?|bottles?)\b"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from msgspec.structs import replace
@@ -89,7 +90,7 @@ def _against_others(reading: CardReading, row: Row) -> Row:
 def _same_volume(first: Row, second: Row, gallon: GallonCountry | None) -> bool:
     volumes = [row.field.basis for row in (first, second) if row.field and row.field.basis]
     litres = [volume.litres(gallon) for volume in volumes]
-    return len(litres) < 2 or abs(litres[0] / litres[1] - 1.0) < _SAME
+    return len(litres) < 2 or math.isclose(*litres, rel_tol=_SAME)
 
 
 def _strength(reading: CardReading) -> Iterator[tuple[int, Remark]]:

@@ -124,6 +124,8 @@ def _to_the_mark(item: Item, mark: Volume | str, told: Known) -> Row:
     by_the_gallon = bool(item.per) and told.basis is not None and told.basis.text != mark
     if isinstance(mark, str) or by_the_gallon:
         return Row(item=item, kind="line", state="read", read_as="Water: to the mark", line=line)
+    if all(part.number == 0 for part in mark.parts):
+        raise Unread(f'"{mark.text}" is nothing; write how far the water goes.')
     field = Field(name="basis", basis=mark)
     said = f"Water: to the mark at {with_country(mark, told.gallon)}"
     row = Row(item=item, kind="line", state="read", read_as=said, line=line, field=field)

@@ -92,10 +92,14 @@ def unread(line: Line, deeds: Deeds, *, has_reading: bool) -> Scribble | None:
             day = line.when_words.rpartition(" ")[0]
             return Scribble(line.number, line.text, line.when.at, day, heading=True)
         return asked(line, "It says nothing that can be logged.")
-    words = "; ".join(deeds.notes)
-    if any(letter.isdigit() for letter in _COUNTED.sub("", words.lower())):
-        return asked(line, f'What the number in "{words}" means cannot be told.')
+    open_ = next(filter(_has_number, deeds.notes), None)
+    if open_ is not None:
+        return asked(line, f'What the number in "{open_}" means cannot be told.')
     return None
+
+
+def _has_number(words: str) -> bool:
+    return any(letter.isdigit() for letter in _COUNTED.sub("", words.lower()))
 
 
 def _lead(line: Line) -> str:

@@ -18,7 +18,7 @@ from winebench.model.recipe import (
 )
 from winebench.plan import staged
 from winebench.plan.balance import balanced, has_mark
-from winebench.plan.contradiction import free_id
+from winebench.plan.cautions.contradiction import free_id
 from winebench.plan.portions import (
     WATER_KG_PER_L,
     Portion,

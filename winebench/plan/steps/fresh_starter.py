@@ -15,9 +15,7 @@ from winebench.plan.stuck.restarting import (
     waited,
 )
 from winebench.plan.stuck.standstill import stuck
-from winebench.trade.yeast import rehydration_water_ml
-
-PACKET_G = 5.0
+from winebench.trade.yeast import PACKET_G, rehydration_water_ml
 
 
 def _work_out(batch: Batch) -> Plan:

@@ -6,8 +6,8 @@ from winebench.plan.outlook import Condition
 from winebench.plan.steps.fruit_accepted import fruit_accepted, identity_known, unknown_fruit
 from winebench.plan.steps.rule import Plan, Rule, Span, field, noted, span, waits
 from winebench.plan.steps.sulfite_must import STRONG_MG_PER_L, dose_mg_per_l, wait_hours
+from winebench.plan.wanted import LEAST_SG, MOST_SG
 
-LEAST, MOST = 1.070, 1.110
 COOLEST, WARMEST = 18.0, 27.0
 
 
@@ -73,10 +73,10 @@ def _conditions(batch: Batch) -> list[Condition]:
 def _read(batch: Batch) -> Condition:
     seen = batch.must_reading
     sg = seen.sg if seen and batch.within(seen, 36) else None
-    words = f"a gravity of the must between {LEAST:.3f} and {MOST:.3f}"
+    words = f"a gravity of the must between {LEAST_SG:.3f} and {MOST_SG:.3f}"
     if sg is None:
         return waits(f"{words} (not read yet)", False)
-    return waits(f"{words} (read: {sg:.3f})", LEAST <= sg <= MOST, needs_change=True)
+    return waits(f"{words} (read: {sg:.3f})", LEAST_SG <= sg <= MOST_SG, needs_change=True)
 
 
 def _temperate(batch: Batch) -> Condition:

@@ -158,7 +158,7 @@ class NewLine(QWidget):
         return self._add_several(several) if several is not None else self._add_one(text)
 
     def _add_one(self, text: str, said: str = "") -> bool:
-        from winebench.plan.poison_cautions import refusal_of
+        from winebench.plan.cautions.poisons import refusal_of
         from winebench.plan.typed.lines import typed_line
         from winebench.plan.typed.offers import completed, known
         from winebench.plan.typed.unknown import Unknown

@@ -5,7 +5,7 @@ from __future__ import annotations
 from winebench.model.edits import PutLine, changed
 from winebench.model.project import Project
 from winebench.model.recipe import AdditiveLine
-from winebench.plan.contradiction import free_id
+from winebench.plan.cautions.contradiction import free_id
 from winebench.plan.kitchen import spoons
 from winebench.plan.must import Worked
 from winebench.plan.outlook import Repair

@@ -9,23 +9,23 @@ from winebench.catalog.fruits import OWN_KEY, Fruit
 from winebench.model.project import Project
 from winebench.model.recipe import AdditiveLine, FruitLine, SugarLine
 from winebench.plan.again.last_time import measure_again
-from winebench.plan.contradiction import contradiction, wants_water
-from winebench.plan.drink_cautions import drink_cautions
+from winebench.plan.cautions.contradiction import contradiction, wants_water
+from winebench.plan.cautions.drink import drink_cautions
+from winebench.plan.cautions.poisons import poison_cautions, poison_of
+from winebench.plan.cautions.repairs import LEAST_NITROGEN, enzyme_repair, nutrient_repair
+from winebench.plan.cautions.tannin import tannin_cautions
+from winebench.plan.cautions.vessels import vessel_cautions
+from winebench.plan.cautions.volume import volume_cautions
+from winebench.plan.cautions.yeast import yeast_cautions
 from winebench.plan.figures import grams_text
 from winebench.plan.lines import dose_measure
 from winebench.plan.measured import doubtful_measures
 from winebench.plan.must import Worked
 from winebench.plan.outlook import Caution, VesselOutlook
-from winebench.plan.poison_cautions import poison_cautions, poison_of
 from winebench.plan.portions import additive_of, fruit_of, is_strained, sugar_of
-from winebench.plan.recipe_repairs import LEAST_NITROGEN, enzyme_repair, nutrient_repair
 from winebench.plan.staged import moved_words, sugar_g, sugar_lines, to_the_start
-from winebench.plan.tannin_cautions import tannin_cautions
-from winebench.plan.vessel_cautions import vessel_cautions
 from winebench.plan.vessels import wine_to_glass_l
-from winebench.plan.volume_cautions import volume_cautions
 from winebench.plan.wanted import LEAST_SG, MOST_SG
-from winebench.plan.yeast_cautions import yeast_cautions
 
 USUAL_SO2_MG_PER_L = 75.0
 MOST_NITROGEN = 450.0

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from winebench.model.edits import DropLine, PutLine, Several, changed
 from winebench.model.project import Project
 from winebench.model.recipe import AdditiveLine
-from winebench.plan.contradiction import free_id
+from winebench.plan.cautions.contradiction import free_id
 from winebench.plan.figures import grams_text
 from winebench.plan.lines import dose_measure
 from winebench.plan.must import Worked
