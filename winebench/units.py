@@ -64,6 +64,8 @@ SPELLINGS: dict[str, str] = {
     "bottle": "bottle", "bottles": "bottle",
     "cork": "cork", "corks": "cork", "piece": "piece", "pieces": "piece",
 }  # fmt: skip
+LOWEST_SG, HIGHEST_SG = 0.970, 1.200
+"""No wine is thinner, no must that yeast could start in thicker (common practice)."""
 _COUNTED = ("packet", "tablet", "bottle", "cork", "piece")
 _DIMENSION = (
     dict.fromkeys((*_COUNTRY_UNITS, "L", "dL", "cL", "mL", "tsp", "tbsp"), "volume")
@@ -361,7 +363,7 @@ class Gravity(Typed):
         if scale == "Brix" and not 0.0 <= value <= self.most_brix:
             most = f"{self.most_brix:g}"
             raise UnitsError(f'"{text.strip()}" is outside 0-{most} °Brix; read it again.')
-        if scale == "SG" and not 0.970 <= value <= 1.200:
+        if scale == "SG" and not LOWEST_SG <= value <= HIGHEST_SG:
             raise UnitsError(_gravity_hint(text.strip(), value))
         super().__init__(text)
         object.__setattr__(self, "value", value)
@@ -393,4 +395,4 @@ def gravity_meant(value: float) -> str | None:
 def _gravity_hint(text: str, value: float) -> str:
     meant = gravity_meant(value)
     ask = f' Did you mean "{meant}"?' if meant else " Read the hydrometer again."
-    return f'"{text}" is not a gravity a wine can have (0.970 to 1.200).{ask}'
+    return f'"{text}" is not a gravity a wine can have ({LOWEST_SG:.3f} to {HIGHEST_SG:.3f}).{ask}'

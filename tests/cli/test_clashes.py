@@ -30,6 +30,9 @@ def test_a_vessel_wanted_twice_is_told_and_ends_with_one(two):
     assert {stay["name"] for clash in seen for stay in clash["stays"]} == {"hedge", "orchard"}
 
 
-def test_one_batch_alone_is_sound(two, tmp_path):
-    assert good("clashes", two[0], *AT) == "No vessel is wanted by two batches on one day.\n"
+def test_one_batch_alone_has_nothing_to_be_compared_with(two, tmp_path):
+    assert "name two project files or more" in bad("clashes", two[0], *AT)
+    assert (
+        good("clashes", two[0], two[0], *AT) == "No vessel is wanted by two batches on one day.\n"
+    )
     assert "no such file" in bad("clashes", two[0], tmp_path / "gone.winebench")

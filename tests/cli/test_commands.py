@@ -239,3 +239,14 @@ def test_a_scaled_or_solved_recipe_is_never_written_over_another_project(tmp_pat
     assert "exists already" in bad("solve", mine, "--for", "sugar", "-o", other)
     assert other.read_bytes() == before
     good("scale", mine, "--to", "3 gal", "-o", mine)  # its own file is what was asked for
+
+
+def test_a_new_project_takes_its_gallon_in_any_letters_and_wants_a_name(tmp_path):
+    path = tmp_path / "plum.winebench"
+    good("new", path, "--gallon", "us")
+    assert json.loads(path.read_text("utf-8"))["gallon"] == "US"
+    assert "needs a name" in bad("new", "")
+
+
+def test_no_vessel_at_all_is_refused(damson):
+    assert "--in names no vessel" in bad("scale", damson, "--in", "")

@@ -126,7 +126,7 @@ def stable(damson):
 
 
 def test_stabilising_goes_by_the_ph_that_is_noted_with_it(stable):
-    # 26: pH known, or below 3.8; 29: the sulfite known.
+    # Common practice: stabilised with a known pH below 3.8, and the sulfite known.
     tick = ("log", stable, "action", "stabilise")
     assert "pH below 3.8 (not read yet); the sulfite noted" in bad(*tick)
     sulfite = ("--record", "mg-per-l=40")
@@ -136,7 +136,7 @@ def test_stabilising_goes_by_the_ph_that_is_noted_with_it(stable):
 
 
 def test_a_step_that_asks_for_a_trial_takes_it_or_a_reason(stable):
-    # 27: a bench trial is noted, or why there was none.
+    # Common practice: sweetened after a trial in the glass, or for a reason.
     good("log", stable, "action", "stabilise", "--record", "ph=3.4", "--record", "sulfite=2 g")
     acid = ("log", stable, "action", "sweeten", "--record", "acid=17 g")
     assert "a trial in the glass noted" in bad(*acid)
@@ -149,3 +149,13 @@ def test_a_tick_of_a_day_past_is_held_to_what_was_known_on_that_day(stable):
     before, after = (declared + timedelta(hours=hours) for hours in (-1, 1))
     assert "declared dry and stable" in bad(*tick, "--at", before.isoformat())
     good(*tick, "--at", after.isoformat())
+
+
+def test_an_amount_that_can_hurt_is_refused_and_a_large_one_asks_why(stable):
+    # 200 mg/L of SO2 in all is the limit in wine of other fruit.
+    tick = ("log", stable, "action", "stabilise", "--record", "ph=3.4", "--record")
+    before = stable.read_bytes()
+    assert "can harm" in bad(*tick, "sulfite=300 tablets", "--because", "to be sure")
+    assert "no more sulfite than 200 mg/L" in bad(*tick, "mg-per-l=250")
+    assert stable.read_bytes() == before
+    good(*tick, "mg-per-l=250", "--because", "it bound at once")

@@ -92,6 +92,13 @@ def test_a_card_comes_from_standard_input_too():
     assert "White sugar: 2 lb" in done.stdout
 
 
+def test_a_repair_of_two_lines_is_printed_on_two(card):
+    card.write_text("1 lb sugar, half now and half later\n", "utf-8")
+    lines = asked(card).splitlines()
+    place = lines.index('    > write "1/2 lb sugar"')
+    assert lines[place + 1] == '      and on a line below it "1/2 lb sugar, fed later"'
+
+
 def test_text_fits_a_terminal(card):
     card.write_text(CARD + "2 furlongs honey\njuice of 2 lemons\n" + "stir " * 60, "utf-8")
     for line in asked(card).splitlines():

@@ -51,7 +51,7 @@ def test_a_day_that_has_passed_is_refused_and_not_taken_for_today(damson):
 
 
 def test_days_away_before_the_yeast_are_something_to_settle_first(damson):
-    # Rule 4: steps that cannot wait inside days away make the plan red before it starts.
+    # Steps that cannot wait inside days away make the plan red before it starts.
     made = read(damson)
     write(damson, changed(made, start=datetime.fromisoformat("2026-10-06T18:00:00-04:00")))
     checked = run("check", damson, *AT)

@@ -115,3 +115,14 @@ def test_a_reading_in_range_outweighs_a_recipe_out_of_it() -> None:
     ]
     unread = damson(*BEFORE, drop=("sugar",))
     assert "gravity-out-of-range" in [one.key for one in seen(unread, "2026-10-02T18:45").cautions]
+
+
+def test_a_strong_wine_at_rest_where_dry_wines_end_is_not_stuck() -> None:
+    # At 15 % the reckoned end is near 0.987; dry wines read 0.990 and more (common practice).
+    days = ("2026-10-20T18:30", "2026-10-27T18:30", "2026-11-08T18:30")
+    rest = [read("0.998", day) for day in days]
+    found = seen(damson(*with_must("1.110"), *rest), "2026-11-08T19:00")
+    assert found.must.dry_gravity.value < 0.9875
+    assert found.stuck is None
+    high = [read("1.004", day) for day in days]
+    assert seen(damson(*with_must("1.110"), *high), "2026-11-08T19:00").stuck is not None

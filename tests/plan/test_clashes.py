@@ -115,3 +115,9 @@ def test_a_pail_that_was_emptied_long_ago_is_no_clash_for_who_is_in_it_now():
     running = batch("pear", None, ticked("sugar-water", "2026-10-05T18:00"), vessels=(PAIL,))
     assert len(found(emptied, running, now="2026-10-06T10:00")) == 1
     assert found(emptied, running, now="2026-10-08T10:00") == ()
+
+
+def test_a_vessel_is_told_in_the_gallons_of_its_household():
+    jug = changed(JUG, holds=Volume("5 gal US"))
+    made = [batch(name, "2026-10-01T18:00", vessels=(PAIL, jug)) for name in ("damson", "pear")]
+    assert any("Glass jug (5 gal) is wanted" in one.sentence for one in found(*made))

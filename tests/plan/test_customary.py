@@ -14,8 +14,10 @@ from hypothesis import strategies as st
 from tests.plan.damson import damson, seen, ticked
 from tests.plan.recipes import WATER, YEAST, additive, fruit, project, vessel, white
 from winebench.model.recipe import Make
-from winebench.plan.customary import Household, household, size_of, spoken, volume_text
+from winebench.plan.customary import Household, household, size_of, unit_words, volume_text
 from winebench.plan.gallons_changed import gallons_changed
+from winebench.plan.solve import Ask, solve
+from winebench.plan.spoken import spoken
 from winebench.units import Size, Temperature, Volume
 
 US_GALLON_L, IMPERIAL_GALLON_L, POUND_G = 3.785411784, 4.54609, 453.59237
@@ -45,6 +47,26 @@ def american(**fields):
         ("Add 119 g (4 1/4 oz) sugar", "Add 4 1/4 oz (119 g) sugar"),
         ("Add 500 g sugar", "Add 1 lb 2 oz (500 g) sugar"),
         ("Add 90 g sugar", "Add 3 1/4 oz (90 g) sugar"),  # 90 / 28.349523125 = 3.17, in quarters
+        ("the must rises by 3 °C", "the must rises by 5 °F"),
+        ("a fall of 0.5 °C a day", "a fall of 0.9 °F a day"),
+        ("every 10 °C doubles it", "every 18 °F doubles it"),
+        ("5 °C warmer than the room", "9 °F warmer than the room"),
+        ("±2–3 °C", "±4–5 °F"),
+        ("kept at -5 °C, or −20 °C", "kept at 23 °F, or -4 °F"),
+        ("from -5 to 5 °C", "from 23 to 41 °F"),
+        ("10-15 °C", "50-59 °F"),
+        ("between 18 and 20 °C", "between 64 and 68 °F"),
+        ("1.090 and 20 °C", "1.090 and 68 °F"),  # two figures, not a range
+        ("68 °F (20 °C) or 20 °C (68 °F)", "68 °F (20 °C) or 68 °F (20 °C)"),
+        ("between 5 and 10 L", "between 1.3 and 2.6 gal (5–10 L)"),
+        ("5–10 L, (5 to 10 L)", "1.3–2.6 gal (5–10 L), (5 to 10 L)"),
+        ("in 2 or 3 L of water", "in 2.1 or 3.2 qt (2 or 3 L) of water"),
+        ("another by -0.5 L", "another by -17 fl oz (-0.5 L)"),
+        ("11.4 L (3 gal US)", "3 gal US (11.4 L)"),
+        ("between 1 and 2 kg", "between 2.2 and 4.4 lb (1–2 kg)"),
+        ("90 to 180 g sugar, 5–10 g acid", "3.2 to 6.3 oz (90 to 180 g) sugar, 5–10 g acid"),
+        ("less -1 kg", "less -2 lb 3 oz (-1 kg)"),
+        ("1/2 L", "1/2 L"),  # typed by a person, and no 2 L
         (
             "0.82 g, 6.8 g/L, 40 mg/L, 750 mL, SG 1.090",
             "0.82 g, 6.8 g/L, 40 mg/L, 750 mL, SG 1.090",
@@ -179,3 +201,15 @@ def test_vessels_that_the_wine_has_left_are_empty():
     assert after_jug == ("now", *before_jug[1:])
     assert found.bottles.sentence == "19 bottles of 750 mL, filled 20 December 2026."
     assert bottled[1] == ("over", "empty", "bottled 20 December 2026")
+
+
+def test_a_field_for_a_temperature_asks_in_the_scale_of_the_room():
+    assert unit_words("°C", AMERICAN) == "such as 68 °F"
+    assert unit_words("°C", METRIC) == "°C"
+    assert unit_words("mg/L", AMERICAN) == "mg/L"
+
+
+def test_what_then_reads_is_told_in_gallons():
+    found = solve(american(), Ask({"gravity": 1.09}, ("sugar",)))
+    liquid = next(one for one in found.figures if one.key == "liquid")
+    assert (liquid.before.text_unit, liquid.after.text_unit) == ("gal", "gal")

@@ -155,6 +155,82 @@ def test_what_cannot_be_true_is_wrong_with_its_reason_and_repair(text, repair):
 
 
 @pytest.mark.parametrize(
+    ("text", "meant"),
+    [
+        ("l lb sugar", ["1 lb sugar"]),
+        ("I lb sugar", ["1 lb sugar"]),
+        ("lO lb plums", ["10 lb plums"]),
+        ("l/2 lb sugar", ["1/2 lb sugar"]),
+        ("O.5 kg of sugar", ["0.5 kg sugar"]),
+        ("l gallon water", ["1 gallon water"]),
+        ("l lb ripe plums", ["1 lb ripe plums"]),
+        ("? lb sugar", []),
+        ("x kg moonberries", []),
+        ("x lb sugar", []),
+        ("NaN lb sugar", []),
+        ("lb sugar", []),
+        ("some lb plums", []),
+        ("a good few lbs of plums", []),
+    ],
+)
+@pytest.mark.parametrize("card", ["{}", "3 kg damsons\n{}\n1 packet yeast", "{}\n3 kg damsons"])
+def test_an_amount_whose_number_is_lost_is_asked_about_wherever_it_stands(card, text, meant):
+    (found,) = [row for row in read_card(card.format(text)).rows if row.item.text == text]
+    assert (found.kind, found.state) == ("question", "asked")
+    assert [way.text for way in found.remarks[0].ways] == meant
+    for way in meant:
+        (again,) = read_card(way, gallon="US").rows
+        assert (again.kind, again.state) == ("line", "read")
+
+
+@pytest.mark.parametrize(
+    "text", ["Bring a pail", "Plums of the lower hedge", "I pressed the pulp", "From the pound"]
+)
+def test_words_without_a_unit_and_a_known_name_stay_words(text):
+    rows = read_card(f"Old card\n3 kg damsons\n{text}").rows
+    assert (rows[-1].kind, rows[-1].state) == ("method", "read")
+
+
+@pytest.mark.parametrize(
+    ("text", "ways"),
+    [
+        ("2l/2 lb sugar", ["2 1/2 lb sugar", "2 lb sugar"]),
+        ("2 l/2 lb sugar", ["2 1/2 lb sugar", "2 lb sugar"]),
+        ("2I/4 lb sugar", ["2 1/4 lb sugar", "4 lb sugar"]),
+        ("21/2 lb sugar", ["2 1/2 lb sugar", "10 1/2 lb sugar"]),
+        ("13/4 kg plums", ["1 3/4 kg plums", "3 1/4 kg plums"]),
+    ],
+)
+def test_a_fraction_grown_to_its_whole_number_is_asked_about(text, ways):
+    (found,) = read_card(text).rows
+    assert found.state == "asked"
+    assert [way.text for way in found.remarks[0].ways] == ways
+    assert [read_card(way).rows[0].state for way in ways] == ["read", "read"]
+
+
+@pytest.mark.parametrize("text", ["2 1/2 lb sugar", "1 cup / 200 g sugar", "5/2 lb sugar"])
+def test_a_whole_fraction_and_a_second_statement_are_not(text):
+    (found,) = read_card(text, gallon="US").rows
+    assert (found.kind, found.state) == ("line", "read")
+
+
+@pytest.mark.parametrize(
+    "title", ["Yew berry wine", "Yew berry wine, 1 gallon", "A gallon of yew wine", "Yew"]
+)
+def test_a_title_that_names_a_poison_says_so_and_stays_the_title(title):
+    reading = read_card(f"{title}\n3 kg plums\n1 kg sugar\nwater to 1 gallon", gallon="US")
+    found = reading.rows[0]
+    assert (found.kind, found.state) == ("title", "look")
+    assert [r.sentence[:12] for r in found.remarks] == ["Danger. Yew:"]
+    assert not reading.is_open
+
+
+def test_a_place_named_after_a_plant_is_no_poison_in_a_title():
+    found = read_card("Yew Tree Farm plum\n3 kg plums").rows[0]
+    assert (found.kind, found.state, found.remarks) == ("title", "read", ())
+
+
+@pytest.mark.parametrize(
     "text",
     ["juice of 2 lemons", "4 damsons", "zest of 1 orange", "pectic enzyme", "6 bottles",
      "1 tsp pectic enzyme per gallon", "3 lb moonberries", "a pinch of salt",

@@ -1,6 +1,6 @@
 """Steps past their time, readings in doubt, and what is never late: dates worked out by hand.
 
-The numbers in the comments are those of the milestones of one batch (common practice).
+What a comment states of days, hours and gravities is common practice.
 """
 
 import pytest
@@ -25,7 +25,7 @@ LIFTED = ticked("lift-fruit", "2026-10-08T20:00")
 
 
 def test_racking_past_its_time_is_late_though_the_fruit_still_holds_it() -> None:
-    # 15: at 1.000 or the tenth day at the latest, two days after it read below 1.030.
+    # Racked to glass at 1.000 or the tenth day at the latest, two days after it read below 1.030.
     held = planned(damson(*PITCHED, BELOW), "2026-10-09T12:00", "transfer")
     assert held.state == "held"
     for now, state in (("2026-10-10T17:59", "held"), ("2026-10-10T18:01", "missed"),
@@ -40,7 +40,7 @@ def test_racking_past_its_time_is_late_though_the_fruit_still_holds_it() -> None
 
 
 def test_the_fruit_that_holds_the_racking_comes_out_that_evening() -> None:
-    # 14 and 15: usually lifted with the move to glass, which waits for it.
+    # Usually lifted with the move to glass, which waits for it.
     lift = planned(damson(*PITCHED, BELOW), "2026-10-08T19:00", "lift-fruit")
     assert lift.latest == at("2026-10-08T22:00")
     assert planned(damson(*PITCHED, BELOW), "2026-10-09T08:00", "lift-fruit").state == "missed"
@@ -52,7 +52,7 @@ def test_the_fruit_that_holds_the_racking_comes_out_that_evening() -> None:
 
 
 def test_the_first_nutrient_eight_days_on_is_late_not_likely() -> None:
-    # Rule 5: one line with how late it is.
+    # One line with how late it is.
     quiet = damson(*PITCHED)
     found = planned(quiet, "2026-10-10T18:30", "first-nitrogen")
     assert found.state == "missed"
@@ -60,7 +60,7 @@ def test_the_first_nutrient_eight_days_on_is_late_not_likely() -> None:
 
 
 def test_a_steps_window_shrinks_little_when_the_reading_comes() -> None:
-    # 15: before and after the reading the same bounds hold: two days, 1.000, the tenth day.
+    # Before and after the reading the same bounds hold: two days, 1.000, the tenth day.
     log = (*PITCHED, read("1.060", "2026-10-05T18:00"), read("1.041", "2026-10-07T18:00"))
     before = step(outlook(damson(*log), at("2026-10-08T17:00")), "transfer")
     after = step(outlook(damson(*log, read("1.029", "2026-10-08T18:00")), at("2026-10-08T18:30")),
@@ -72,7 +72,7 @@ def test_a_steps_window_shrinks_little_when_the_reading_comes() -> None:
 
 
 def test_a_reading_counts_on_its_own_day() -> None:
-    # 15: a reading of that day below 1.030.
+    # The move to glass wants a reading of that day below 1.030.
     evening = (*PITCHED, LIFTED, read("1.024", "2026-10-09T18:00"))
     assert waiting(planned(damson(*evening), "2026-10-09T21:00", "transfer")) == []
     morning = planned(damson(*evening), "2026-10-10T09:00", "transfer")
@@ -112,7 +112,7 @@ def test_a_second_reading_settles_the_doubt_either_way() -> None:
 
 
 def test_a_doubt_takes_the_nutrient_away_from_nobody() -> None:
-    # 12: blocked below half of the sugar, but not by a reading that is asked about.
+    # The second nutrient is blocked below half of the sugar, but not by a reading in doubt.
     second = planned(doubtful(), "2026-10-06T18:30", "second-nitrogen")
     assert (second.state, second.override) == ("due", "free")
 
@@ -127,7 +127,7 @@ def test_brix_after_the_yeast_is_asked_about_once() -> None:
 
 
 def test_cleaning_is_never_late_by_itself_and_not_asked_for_a_held_step() -> None:
-    # 2: the same day as a step that opens a vessel, an hour before.
+    # Cleaning: the same day as a step that opens a vessel, an hour before.
     held = planned(damson(*PITCHED, BELOW), "2026-10-09T12:00", "clean")
     assert held.likely is None
     assert "rack to glass, which waits" in held.reason
@@ -140,7 +140,7 @@ def test_cleaning_is_never_late_by_itself_and_not_asked_for_a_held_step() -> Non
 
 
 def test_a_day_and_a_half_without_a_stir_is_told_in_hours_from_the_pitch() -> None:
-    # 10: 12 to 30 h apart; red past 36 h.
+    # Stirred 12 to 30 h apart; red past 36 h.
     project = damson(*PITCHED)
     assert planned(project, "2026-10-04T06:00", "stir").state == "due"
     late = planned(project, "2026-10-04T07:30", "stir")
@@ -149,7 +149,7 @@ def test_a_day_and_a_half_without_a_stir_is_told_in_hours_from_the_pitch() -> No
 
 
 def test_without_sulfite_or_enzyme_no_wait_is_over() -> None:
-    # 7: there is nothing to wait for.
+    # There is nothing to wait for.
     made = damson(*PITCHED[:2], drop=("sulfite", "enzyme"))
     found = planned(made, "2026-10-01T18:30", "pitch")
     assert "wait" not in found.reminder
@@ -157,7 +157,7 @@ def test_without_sulfite_or_enzyme_no_wait_is_over() -> None:
 
 
 def test_fruit_that_nobody_knows_stops_the_batch_and_dates_nothing() -> None:
-    # 1: identity sure.
+    # Before all else the fruit's identity is sure.
     unsure = ticked("fruit-accepted", "2026-10-01T17:00", identified="unsure")
     found = seen(damson(unsure), "2026-10-01T17:30")
     assert found.today[0].kind == "stop"
@@ -170,7 +170,7 @@ def test_fruit_that_nobody_knows_stops_the_batch_and_dates_nothing() -> None:
 
 
 def test_a_reading_sooner_than_weekly_says_why() -> None:
-    # 11: it thins out under the airlock, unless a reading tells more.
+    # Reading thins out under the airlock, unless a reading tells more.
     log = (*IN_GLASS[:-2], read("1.029", "2026-10-09T18:00"), IN_GLASS[-1])
     found = step(outlook(damson(*log), at("2026-10-09T20:00")), "read-gravity")
     assert found.likely is not None

@@ -5,6 +5,7 @@ import pytest
 from tests.plan.damson import at, damson, ticked
 from winebench.model.log import Record
 from winebench.plan.measured import measured_from
+from winebench.plan.typed.own_figures import split_off_figures
 from winebench.plan.work_out import outlook
 from winebench.units import UnitsError
 
@@ -41,6 +42,17 @@ def test_nonsense_changes_nothing_and_is_said():
 def test_what_no_fruit_can_have_is_asked_to_be_measured_again(pair):
     with pytest.raises(UnitsError):
         measured_from([Record(name=pair[0], value=pair[1])])
+
+
+def test_what_the_sharpest_juice_can_have_is_kept_wherever_it_is_written() -> None:
+    # Lemon juice has 48 g/L of citric acid (Penniston et al. 2008, J. Endourol. 22:567, from
+    # memory), x 75.04 / 64.04 = 56 as tartaric; a sort may be sharper. A log and a line agree.
+    noted = measured_from([Record(name="acid", value="70"), Record(name="ph", value="5.8")])
+    assert (noted.acid_g_per_l, noted.ph) == (70.0, 5.8)
+    typed = split_off_figures("5 lb lemons, TA 70 g/L, pH 5.8")[1]
+    assert (typed.acid_g_per_l, typed.ph) == (70.0, 5.8)
+    with pytest.raises(UnitsError):
+        measured_from([Record(name="acid", value="81")])
 
 
 def test_an_empty_recipe_is_told_no_future():

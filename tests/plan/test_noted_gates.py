@@ -1,7 +1,6 @@
 """Gates that ask what was written down: sulfite, sorbate, pH, warmth, trial, days in the cold.
 
-The numbers in the comments are those of the milestones of one batch; their figures are common
-practice unless a source stands beside them.
+What a comment states as the rule is common practice unless a source stands beside it.
 """
 
 import pytest
@@ -57,14 +56,14 @@ def sorbated(text: str) -> StepOutlook:
     ],
 )
 def test_an_empty_tick_is_no_known_sulfite(records, known) -> None:
-    # 29: the sulfite is known.
+    # Bottled only with the sulfite known.
     found = bottle(ticked("stabilise", "2026-11-22T10:00+01:00", **records))
     assert (KNOWN in waiting(found)) is not known
     assert found.override == ("free" if known else "reason")
 
 
 def test_no_sulfite_for_a_reason_is_known_and_so_is_what_was_measured_since() -> None:
-    # 29: none, and accepted with a typed reason, or free sulfite read after it.
+    # Known too: none, and accepted with a typed reason, or free sulfite read after it.
     none = changed(ticked("stabilise", "2026-11-22T10:00+01:00"), override="we drink none")
     assert bottle(none).override == "free"
     free = changed(read("0.993", "2026-11-25T10:00+01:00"), free_so2_mg_per_l=32.0)
@@ -80,8 +79,8 @@ def test_no_sulfite_for_a_reason_is_known_and_so_is_what_was_measured_since() ->
     [("", False), ("yes", False), ("0.1", False), ("0.5 g", False), ("4 g", True), ("4", True)],
 )
 def test_sorbate_is_in_from_seven_tenths_of_the_dose_asked_for(text, enough) -> None:
-    # 29: sorbate if sweet. 0.1 g in 17 L is 4 mg/L of sorbic acid; Peynaud's table (Knowing and
-    # Making Wine, p. 275, from memory) has 50 mg/L and more even at 14 %.
+    # Bottled sweet only with sorbate. 0.1 g in 17 L is 4 mg/L of sorbic acid; Peynaud's table
+    # (Knowing and Making Wine, p. 275, from memory) has 50 mg/L and more even at 14 %.
     found = sorbated(text)
     assert (found.override == "free") is enough
     if not enough:
@@ -89,7 +88,7 @@ def test_sorbate_is_in_from_seven_tenths_of_the_dose_asked_for(text, enough) -> 
 
 
 def test_a_recipe_with_sorbate_is_no_sorbate_in_the_wine() -> None:
-    # 29: what is on the recipe is not in the wine before somebody notes it.
+    # What is on the recipe is not in the wine before somebody notes it.
     line = AdditiveLine(id="sorbate", additive="potassium-sorbate", amount=Amount("4 g"))
     base = damson()
     recipe = changed(base.recipe, lines=(*base.recipe.lines, line))
@@ -97,7 +96,7 @@ def test_a_recipe_with_sorbate_is_no_sorbate_in_the_wine() -> None:
 
 
 def test_stabilising_asks_for_a_ph_and_takes_the_one_noted_with_the_tick() -> None:
-    # 26: pH known, or below 3.8.
+    # Stabilised with a known pH below 3.8.
     found = planned(damson(*STABLE), "2026-11-22T20:00+01:00", "stabilise")
     assert (found.state, found.override) == ("due", "reason")
     assert "pH below 3.8 (not read yet)" in waiting(found)
@@ -113,7 +112,7 @@ def test_stabilising_asks_for_a_ph_and_takes_the_one_noted_with_the_tick() -> No
 
 
 def test_a_ph_of_the_tick_beats_a_better_one_read_before() -> None:
-    # 26: the newest pH counts.
+    # The newest pH counts.
     sour = changed(STABLE[-2], id="ph", at=at("2026-11-21T18:30+01:00"), ph=3.4)
     found = planned(damson(*STABLE, sour), "2026-11-22T20:00+01:00", "stabilise")
     noted = (Record(name="mg-per-l", value="40"), Record(name="ph", value="3.9"))
@@ -122,7 +121,7 @@ def test_a_ph_of_the_tick_beats_a_better_one_read_before() -> None:
 
 
 def test_a_high_ph_holds_and_the_reminder_asks_for_acid() -> None:
-    # 26: 3.8 and above is held; 0.5 x (1 + 10^(3.9 - 1.81)) = 62 mg/L free would be wanted.
+    # 3.8 and above is held; 0.5 x (1 + 10^(3.9 - 1.81)) = 62 mg/L free would be wanted.
     flat = changed(STABLE[-2], id="ph", at=at("2026-11-21T18:30+01:00"), ph=3.9)
     found = planned(damson(*STABLE, flat), "2026-11-22T20:00+01:00", "stabilise")
     assert found.state == "held"
@@ -138,7 +137,7 @@ def sulfited(**records: str) -> StepOutlook:
 
 
 def test_a_strong_dose_in_the_log_makes_the_yeast_wait_longer() -> None:
-    # 7: above 75 mg/L it waits 12 to 24 h more.
+    # Above 75 mg/L the yeast waits 12 to 24 h more.
     assert sulfited().earliest == at("2026-10-02T18:00")
     assert sulfited(**{"mg-per-l": "50 mg/L"}).override == "free"
     strong = sulfited(**{"mg-per-l": "150"})
@@ -152,7 +151,7 @@ def test_a_strong_dose_in_the_log_makes_the_yeast_wait_longer() -> None:
 @settings(max_examples=40, deadline=None)
 @given(st.one_of(st.text(max_size=12), st.integers(0, 400).map(lambda dose: f"{dose} mg/L")))
 def test_nothing_noted_of_the_sulfite_ever_makes_the_yeast_earlier_than_its_gate(text) -> None:
-    # 7: 24 h after the sulfite at the earliest, 36 h where more than 75 mg/L went in.
+    # 24 h after the sulfite at the earliest, 36 h where more than 75 mg/L went in.
     found = sulfited(**{"mg-per-l": text})
     strong = text.endswith(" mg/L") and int(text.removesuffix(" mg/L")) > 75
     assert found.earliest is not None
@@ -163,7 +162,7 @@ def test_nothing_noted_of_the_sulfite_ever_makes_the_yeast_earlier_than_its_gate
 @given(st.dictionaries(st.sampled_from(["ph", "mg-per-l", "sulfite", "sorbate"]),
                        st.text("0123456789.,/ gmL-tabletsnone", max_size=9)))  # fmt: skip
 def test_no_noted_words_open_a_gate_that_they_do_not_meet(written) -> None:
-    # 26: without a pH from 2.6 to 3.8 and an amount of sulfite it takes a typed reason.
+    # Without a pH from 2.6 to 3.8 and an amount of sulfite it takes a typed reason.
     found = planned(damson(*STABLE), "2026-11-22T20:00+01:00", "stabilise")
     records = tuple(Record(name=name, value=value) for name, value in written.items())
     if not needs_reason(found, records):
@@ -173,8 +172,33 @@ def test_no_noted_words_open_a_gate_that_they_do_not_meet(written) -> None:
         assert any(written.get(name, "").strip() for name in ("mg-per-l", "sulfite"))
 
 
+@pytest.mark.parametrize(
+    ("text", "number"),
+    [
+        ("3.4", 3.4),
+        ("pH 3,4", 3.4),
+        ("about 3.4", 3.4),
+        ("1/4 tsp", 0.25),
+        ("half a teaspoon", 0.5),
+        ("68 °F", 20.0),
+        ("about 68 F", 20.0),
+        ("2 weeks", 14.0),
+        ("1 %", 10.0),
+        ("-1", None),
+        ("−1 g", None),
+        ("3.9 or 3.4", None),
+        ("3.3-3.4", None),
+        ("1.2.3", None),
+        ("1/0", None),
+        ("plenty", None),
+    ],
+)
+def test_a_number_among_words_counts_only_where_it_is_the_one_and_not_below_nothing(text, number):
+    assert number_written(text) == (None if number is None else pytest.approx(number))
+
+
 def test_pitching_asks_how_warm_the_must_is() -> None:
-    # 7: 18 to 27 °C.
+    # Pitched at 18 to 27 °C.
     log = (*PITCHED[:4], read("1.091", "2026-10-02T17:00", None))
     found = planned(damson(*log), "2026-10-02T18:30", "pitch")
     assert (found.state, found.override) == ("due", "reason")
@@ -184,7 +208,7 @@ def test_pitching_asks_how_warm_the_must_is() -> None:
 
 
 def test_fining_asks_for_a_trial_and_what_the_fining_is_made_of() -> None:
-    # 23: bench trial done, allergen known.
+    # Fined after a bench trial, allergen known.
     log = (*STABLE[:-2], ticked("degas", "2026-12-01T10:00+01:00"))
     found = planned(damson(*log), "2026-12-20T10:00+01:00", "fine")
     assert found.override == "reason"
@@ -195,7 +219,7 @@ def test_fining_asks_for_a_trial_and_what_the_fining_is_made_of() -> None:
 
 
 def test_sweetening_asks_for_the_trial_in_the_glass() -> None:
-    # 27: bench trial noted.
+    # Sweetened after a bench trial that is noted.
     base = damson()
     sweet = changed(base.recipe, style="sweet")
     done = stabilised("2026-11-22T10:00+01:00", sorbate="4 g")
@@ -216,7 +240,7 @@ def changed_at_the_end(**records: str) -> tuple[Action, ...]:
     "records", [{"acid": "17 g"}, {"blend": "2 L"}, {"grams": "0", "trial": "1 g/L of tartaric"}]
 )
 def test_acid_or_another_wine_rests_a_week_and_wants_no_sorbate(records) -> None:
-    # 27 and 28: a week of rest after acid or a blend; no sorbate for a wine that stays dry.
+    # A week of rest after acid or a blend; no sorbate for a wine that stays dry.
     log = (*changed_at_the_end(**records), read("0.993", "2026-11-24T11:00+01:00"))
     early = planned(damson(*STABLE, *log), "2026-11-28T10:00+01:00", "bottle")
     assert early.override == "never"
@@ -227,7 +251,7 @@ def test_acid_or_another_wine_rests_a_week_and_wants_no_sorbate(records) -> None
 
 
 def test_sugar_or_a_rise_makes_it_a_sweet_wine_whatever_stands_beside_it() -> None:
-    # 29: sugar that could ferment wants sorbate, even where it raises the gravity by little.
+    # Sugar that could ferment wants sorbate, even where it raises the gravity by little.
     for records, after in (({"grams": "40 g"}, "0.993"), ({}, "0.993"), ({"acid": "9 g"}, "0.999")):
         log = (
             *changed_at_the_end(**records),
@@ -240,7 +264,7 @@ def test_sugar_or_a_rise_makes_it_a_sweet_wine_whatever_stands_beside_it() -> No
 
 
 def test_acid_before_the_wine_is_stable_starts_its_fourteen_days_anew() -> None:
-    # Rule 9: the clock of a stable wine starts again with any sugar, acid or blend.
+    # The clock of a stable wine starts again with any sugar, acid or blend.
     acid = ticked("sweeten", "2026-11-16T10:00+01:00", acid="17 g")
     found = planned(damson(*STABLE[:-2], acid, STABLE[-2]), "2026-11-21T19:00+01:00",
                     "declare-stable")  # fmt: skip
@@ -256,7 +280,7 @@ def grapes(*log) -> Project:
 
 
 def test_grapes_are_bottled_after_their_weeks_in_the_cold() -> None:
-    # 24: two to three weeks; 29 comes after it where it is meant.
+    # Two to three weeks in the cold; the bottling comes after it where it is meant.
     made = grapes(*STABLE, stabilised("2026-11-22T10:00+01:00"))
     cold = planned(made, "2026-11-23T10:00+01:00", "cold-hold")
     assert cold.earliest == at("2026-12-05T19:00+01:00")
@@ -268,7 +292,7 @@ def test_grapes_are_bottled_after_their_weeks_in_the_cold() -> None:
 
 
 def test_a_clear_wine_need_not_be_racked_a_third_time() -> None:
-    # 21: not if clear and without lees.
+    # Racked no third time if clear and without lees.
     clear = read("0.993", "2026-11-21T18:00+01:00", degassed=True, clear=4)
     found = planned(damson(*STABLE[:-2], clear), "2027-02-10T10:00+01:00", "third-rack")
     assert (found.state, found.when, found.override) == ("later", "only if you want it", "free")
@@ -279,7 +303,7 @@ def test_a_clear_wine_need_not_be_racked_a_third_time() -> None:
 
 
 def test_later_is_always_safe_and_never_late() -> None:
-    # 29: bottles wait for nobody; no last day stands beside "later is safe".
+    # Bottles wait for nobody; no last day stands beside "later is safe".
     made = damson(*STABLE, stabilised("2026-11-22T10:00+01:00"))
     found = planned(made, "2027-06-01T10:00+02:00", "bottle")
     assert (found.state, found.when) == ("due", "now")

@@ -7,7 +7,7 @@ import pytest
 from tests.plan.damson import LINES, PITCHED, at, damson, step
 from winebench.catalog.additives import additives
 from winebench.catalog.fruits import fruits
-from winebench.catalog.poisons import poison_in, poisons
+from winebench.catalog.poisons import poison_in, poisons, poisons_in
 from winebench.catalog.sugars import sugars
 from winebench.catalog.synonyms import synonyms
 from winebench.model.edits import changed
@@ -176,3 +176,39 @@ def test_dangerous_words_of_a_method_are_kept_with_a_caution(text, said):
 )
 def test_a_sound_method_gets_none(text):
     assert row(text).remarks == ()
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["3 lb rhubarb stalks with the leaves left on", "1 lb rhubarb with leaves",
+     "2 lb rhubarb including the leaves", "6 lb cherries, crushed with the stones",
+     "2 oz daffodils", "1 lb wisteria pods", "1 cup buttercups"],
+)  # fmt: skip
+def test_ordinary_wording_hides_no_poison(words):
+    assert poison_in(words.split(" ", 2)[2]) is not None
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["rhubarb stalks with the leaves cut off", "rhubarb without leaves", "bittersweet apples",
+     "cherries with the stones left in", "sweet peas of the garden"],
+)  # fmt: skip
+def test_what_is_taken_off_or_only_sounds_alike_is_none(words):
+    assert poison_in(words) is None
+
+
+def test_each_poison_of_a_paragraph_is_named():
+    found = poisons_in("Add the rhubarb leaves and the crushed stones of the plums.")
+    assert [one.key for one in found] == ["rhubarb-leaf", "stone-kernel"]
+
+
+@pytest.mark.parametrize(
+    ("line", "danger"),
+    [("When at 1.010 bottle and cork tight.", "before the end of the fall"),
+     ("Leave it in a galvanised bucket for a week.", "zinc, copper and lead"),
+     ("Boil the fruit in a copper pan.", "zinc, copper and lead")],
+)  # fmt: skip
+def test_early_bottles_and_metal_vessels_on_a_card_are_told(line, danger):
+    card = f"Plum\n3 lb plums\n2 lb sugar\nwater to 1 gallon\n1 packet yeast\n{line}"
+    rows = read_card(card, gallon="US").rows
+    assert any(danger in remark.sentence for row in rows for remark in row.remarks)

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.plan.damson import IN_GLASS, PITCHED, damson, step, ticked
+from tests.plan.damson import IN_GLASS, PITCHED, STABLE, damson, step, ticked
 from winebench.model.edits import changed
 from winebench.model.log import Record
 from winebench.model.recipe import Kitchen, SpoonWeight
@@ -171,6 +171,33 @@ def test_sulfite_of_the_must_in_tablets_counts_for_the_wait_of_the_yeast():
     # 8 of 0.44 g in about 25 L: 81 mg/L, above the 75 from which the yeast waits 12 h longer.
     pitch = [step(outlook(p, enzyme.at), "pitch").earliest for p in (few, many)]
     assert pitch[1] - pitch[0] == (pitch[1] - crushed.at) / 3  # 36 h against 24 h
+
+
+@pytest.mark.parametrize("text", ["3.9 or 3.4", "-3.4", "3.4 °C"])
+def test_a_ph_of_an_old_log_that_is_none_is_not_taken_for_one(text):
+    project = damson(*STABLE, ticked("malolactic", "2026-11-22T10:00", ph=text))
+    gate = step(outlook(project, project.log[-1].at), "stabilise").conditions
+    (asked,) = [one for one in gate if one.text.startswith("pH below")]
+    assert asked.text == "pH below 3.8 (not read yet)"
+    assert not asked.met
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "known"),
+    [
+        ("mg-per-l", "40", True),
+        ("mg-per-l", "1/4 tsp", True),
+        ("mg-per-l", "-40", False),
+        ("mg-per-l", "30 or 40", False),
+        ("sulfite", "2 g", True),
+        ("sulfite", "2", False),  # grams or tablets: a tablet is half a gram
+    ],
+)
+def test_sulfite_of_an_old_log_is_known_only_where_it_can_be_read_in_its_unit(name, text, known):
+    project = stabilised(**{name: text})
+    bottles = step(outlook(project, project.log[-1].at), "bottle")
+    (gate,) = [one for one in bottles.conditions if "the sulfite known" in one.text]
+    assert gate.met == known
 
 
 def test_an_old_log_with_unreadable_words_keeps_them_and_counts_them_as_not_known():

@@ -131,6 +131,35 @@ def test_a_day_that_is_none_is_said(text, says):
     assert line.entries == ()
 
 
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("tomorrow 0.995", "Tomorrow is still to come; log it then."),
+        ("today tomorrow 0.995", "Tomorrow is still to come; log it then."),
+        ("today 0.995 tomorrow", "Tomorrow is still to come; log it then."),
+        ("Mon\ntomorrow 0.995", "Tomorrow is still to come; log it then."),
+        ("next week 0.995", "Next week is still to come; log it then."),
+        ("next Friday 0.995", "Next Friday is still to come; log it then."),
+        ("today in two days 0.995", "In two days is still to come; log it then."),
+    ],
+)
+def test_what_is_still_to_come_is_no_reading_of_today(text, says):
+    line = scribbles(damson(*PITCHED), text, NOW).lines[-1]
+    assert (line.trouble, line.entries) == (says, ())
+
+
+def test_on_a_weekday_may_be_still_to_come():
+    line = one("on Monday 0.995")
+    assert "may be still to come" in line.trouble
+    assert reading(line.offers[0].line).at == at("2026-10-05T12:00")
+
+
+def test_now_is_today_at_this_minute():
+    assert reading("now 1.042").at == NOW
+    found = scribbles(damson(*PITCHED), "Mon 1.066\nnow 1.042", NOW)
+    assert [entry.at for entry in found.entries] == [at("2026-10-05T12:00"), NOW]
+
+
 def test_a_spring_night_without_its_hour_still_has_a_time():
     # Germany skipped 2:00 to 3:00 on 29 March 2026 (EU summer time).
     now = datetime(2026, 3, 30, 12, tzinfo=ZoneInfo("Europe/Berlin"))

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from tests.plan.damson import IN_GLASS, PITCHED, STABLE, at, read, ticked
+from tests.plan.damson import IN_GLASS, PITCHED, STABLE, at, damson, read, ticked
 from tests.plan.scribbling import entries, one
 from winebench.model.log import Action, Note, Reading
+from winebench.plan.scribbles import scribbles
 
 IN_THE_JUG = at("2026-10-20T20:00")
 FERMENTING = (*PITCHED, read("1.050", "2026-10-06T18:30"))
@@ -25,6 +26,10 @@ FERMENTING = (*PITCHED, read("1.050", "2026-10-06T18:30"))
         ("Wed 9am stirred, 1.02", "1.020"),
         ("Wed stirred, it was 1,03", "1.030"),
         ("Wed stirred, 1045 it says", "1.045"),
+        ("Tue 1.0500000001", "1.050"),
+        ("Tue 1,0500000001", "1.050"),
+        ("Tue SG 1.05000 22C", "1.050"),
+        ("Tue stirred, 1.050.3", "1.050"),
     ],
 )
 def test_a_number_that_could_be_a_gravity_is_asked_about(text, meant):
@@ -37,6 +42,13 @@ def test_a_number_that_could_be_a_gravity_is_asked_about(text, meant):
         isinstance(e, Reading) and e.gravity and e.gravity.value == float(meant)
         for e in again.entries
     )
+
+
+@pytest.mark.parametrize("figure", ["1.2.3", "sg 1.2.3", "64.5.2", "1050,0000001"])
+def test_a_number_with_digits_grown_to_it_is_no_reading(figure):
+    line = one(f"Tue {figure}")
+    assert line.entries == ()
+    assert line.trouble == f'What the number in "{figure}" means cannot be told.'
 
 
 @pytest.mark.parametrize(
@@ -125,3 +137,35 @@ def test_a_number_or_a_day_in_a_reason_belongs_to_the_reason():
     assert found.step == "transfer"
     assert found.override == "the packet said 1.060 by Friday, 22C"
     assert found.at.date().isoformat() == "2026-10-07"
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["it was not 1.010 any more", "never reached 1.010", "it isn't 1.010 yet", "not below 1.010"],
+)
+def test_a_gravity_that_was_not_is_no_reading(text):
+    line = one(f"today {text}")
+    assert line.entries == ()
+    assert "was not 1.010" in line.trouble
+
+
+def test_what_was_not_done_denies_no_gravity():
+    assert entries("Tue not stirred, 1.050")[0].gravity.value == 1.050
+
+
+# --- a day without hours ----------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("text", ["today racked\n1.024", "today\nracked\ntoday 1.024 20C"])
+def test_a_reading_below_it_on_the_same_day_opens_the_racking(text):
+    lifted = (*PITCHED, ticked("lift-fruit", "2026-10-08T20:00"))
+    found = scribbles(damson(*lifted), text, at("2026-10-09T20:00"))
+    assert found.open == ()
+    steps = [entry.step for entry in found.entries if isinstance(entry, Action)]
+    assert steps == ["transfer"]
+
+
+def test_a_reading_of_a_later_hour_opens_nothing():
+    lifted = (*PITCHED, ticked("lift-fruit", "2026-10-08T20:00"))
+    found = scribbles(damson(*lifted), "today 10:00 racked\n18:00 1.024", at("2026-10-09T20:00"))
+    assert "was held then" in found.open[0].trouble

@@ -296,7 +296,8 @@ def test_a_note_without_a_day_is_of_now_and_stands_there_once():
 PIECES = st.sampled_from(
     ["Mon", "3/11", "8am", "1.062", "70F", "stirred", ",", "tue:", "note:", "yesterday", "day 3",
      "Fri evening", "lifted the bag", "lost 0.3 L", "5 Nov", "pitched", "2026-11-05", "18:00", "°C",
-     "64", "because", "½", "ph 3.4", "\t", "İ", "racked", "99:99", "0000-00-00", "1/2 tsp"]
+     "64", "because", "½", "ph 3.4", "\t", "İ", "racked", "99:99", "0000-00-00", "1/2 tsp",
+     "tomorrow", "now", "on Fri", "added", "honey", "juice", "500 g", "not", "in 2 days", "bottles"]
 )  # fmt: skip
 LINES = st.lists(st.one_of(PIECES, st.text(max_size=8)), max_size=8).map(" ".join)
 

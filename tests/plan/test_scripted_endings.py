@@ -75,7 +75,7 @@ def test_a_declared_wine_that_falls_again_is_safe_fourteen_days_after_the_fall()
     fallen = damson(*STABLE, read("0.990", "2026-11-26T18:00+01:00"))
     found = seen(fallen, "2026-11-26T19:00+01:00")
     bottle, again = step(found, "bottle"), step(found, "declare-stable")
-    assert "declared dry and stable" in waiting(bottle)
+    assert "the wine declared dry and stable" in waiting(bottle)
     assert bottle.override == "never"
     assert bottle.earliest == at("2026-12-11T18:00+01:00")
     assert (again.earliest, again.override) == (at("2026-12-10T18:00+01:00"), "reason")
@@ -96,7 +96,7 @@ def test_a_fallen_wine_is_bottled_once_it_was_declared_and_stabilised_a_second_t
     # Ticked again it is stable again, but what stabilised it before the fall counts no more.
     again = (*fell, ticked("declare-stable", "2026-12-10T19:00+01:00"))
     bottle = planned(damson(*again), "2026-12-10T20:00+01:00", "bottle")
-    assert waiting(bottle) == ["stabilised, so the sulfite is known"]
+    assert waiting(bottle) == ["the stabilising, so that the sulfite is known"]
     safe = (*again, stabilised("2026-12-11T10:00+01:00", **{"mg-per-l": "40"}))
     bottle = planned(damson(*safe), "2026-12-12T11:00+01:00", "bottle")
     assert (bottle.override, bottle.earliest) == ("free", at("2026-12-12T10:00+01:00"))

@@ -225,3 +225,9 @@ def test_whatever_can_be_read_can_be_in_the_pantry(what, text):
     found = items(changed(FIVE, pantry=(item,)))[what]
     assert found.buy >= 0.0
     assert found.cost is None or found.cost >= 0.0
+
+
+@pytest.mark.parametrize("typed", ["99999999999999999999", "1e9"])
+def test_a_number_that_is_no_price_is_not_parted(typed):
+    with pytest.raises(UnitsError, match="is not a price"):
+        Price(typed)

@@ -43,7 +43,7 @@ def test_a_third_racking_of_a_wine_not_declared_yet_starts_them_too() -> None:
     # Declared before it, the wine is judged by what was read until then.
     declared = (*STABLE, ticked("third-rack", "2026-11-22T10:00+01:00"))
     found = planned(damson(*declared), "2026-11-22T11:00+01:00", "stabilise")
-    assert "declared dry and stable" not in waiting(found)
+    assert "the wine declared dry and stable" not in waiting(found)
 
 
 def test_acid_or_another_wine_before_it_is_stable_starts_them_too() -> None:

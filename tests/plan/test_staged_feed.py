@@ -1,5 +1,5 @@
 """Sugar kept back and fed in portions. At most 15 to 20 points at once, between 1.020 and 1.010,
-and room for it in the jug: common practice (milestones 13, 15 and 19 of one batch)."""
+and room for it in the jug: common practice."""
 
 import pytest
 
@@ -81,7 +81,7 @@ def test_what_was_fed_is_counted_in_grams_tick_by_tick() -> None:
 
 
 def test_a_jug_with_sugar_to_come_is_not_filled_to_the_neck() -> None:
-    # 13: headspace for the feed; 19 the same day as racking, but not before it.
+    # Common practice: headspace for the feed; topped up on the day of racking, but not before it.
     pending = planned(staged(*LOW), "2026-10-08T19:00", "transfer")
     assert "Leave room in the jug for the 2000 g of sugar still to be fed" in pending.reminder
     assert "neck" not in pending.reminder
@@ -98,7 +98,7 @@ def test_a_jug_with_sugar_to_come_is_not_filled_to_the_neck() -> None:
 
 
 def test_after_a_feed_the_racking_is_dated_from_the_feed() -> None:
-    # 15: what was read before the sugar went in says nothing of where it stands.
+    # What was read before the sugar went in says nothing of where it stands.
     fed = staged(*LOW, ticked("sugar-feed", "2026-10-08T19:30", grams="1 kg"))
     found = planned(fed, "2026-10-08T20:00", "transfer")
     assert found.state == "held"

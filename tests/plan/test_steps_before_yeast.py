@@ -37,7 +37,7 @@ def test_yeast_waits_for_sulfite_enzyme_and_a_reading() -> None:
     assert early.state == "held"
     # Sulfite 18:00 + 24 h = 18:00, later than enzyme 08:00 + 8 h = 16:00.
     assert early.earliest == at("2026-10-02T18:00")
-    # The two waits, and what nobody has read yet: its gravity and its warmth (milestone 7).
+    # The two waits, and what nobody has read yet: its gravity and its warmth.
     assert len(waiting(early)) == 4
     ready = planned(damson(FRUIT, MUST, SULFITE, ENZYME, READING), "2026-10-02T18:00", "pitch")
     assert waiting(ready) == []

@@ -26,8 +26,8 @@ from winebench.units import Mass
 
 def test_stirring_repeats_daily_until_the_fruit_is_out() -> None:
     stir = planned(damson(*PITCHED), "2026-10-03T09:00", "stir")
-    # Pitched Friday 18:30: from 06:30, likely 18:30, 30 h at the latest: Sunday 00:30 (milestone
-    # 10: 12 to 30 h apart; past 36 h it turns red).
+    # Pitched Friday 18:30: from 06:30, likely 18:30, 30 h at the latest: Sunday 00:30 (common
+    # practice: stirred 12 to 30 h apart; past 36 h it turns red).
     assert stir.earliest == at("2026-10-03T06:30")
     assert stir.likely == at("2026-10-03T18:30")
     assert stir.latest == at("2026-10-04T00:30")

@@ -163,7 +163,7 @@ def test_a_starter_has_a_week_before_the_next_round():
     # The restart was tried a week ago all the same; four weeks from 14 October are 11 November.
     sweet = step(found, "accept-sweet")
     assert sweet.earliest == at("2026-11-11T18:00")
-    assert waiting(sweet) == ["unmoved for 28 days (20 so far)"]
+    assert waiting(sweet) == ["28 days unmoved (20 so far)"]
 
 
 # --- properties -------------------------------------------------------------------------------

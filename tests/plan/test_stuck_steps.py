@@ -173,7 +173,7 @@ def test_left_sweet_it_is_stabilised_late_and_bottled_with_sorbate_only():
     stable = step(found, "declare-stable")
     # Fourteen more days of one gravity after it was left.
     assert stable.earliest >= at("2026-11-26T19:00")
-    assert "at the 1.022 that it was left sweet at" in waiting(stable)
+    assert "a gravity at the 1.022 that it was left sweet at" in waiting(stable)
     assert step(found, "sweeten").state == "skipped"
     rested = (
         *log,
@@ -183,7 +183,7 @@ def test_left_sweet_it_is_stabilised_late_and_bottled_with_sorbate_only():
         ticked("declare-stable", "2026-11-30T19:00"),
     )  # fmt: skip
     late = seen(weak(*rested), "2026-12-01T09:00")
-    # Nothing holds it but what its tick notes: the pH and the sulfite (milestones 26, 29).
+    # Nothing holds it but what its tick notes: the pH and the sulfite (common practice).
     stabilise = step(late, "stabilise")
     assert all(one.notes for one in stabilise.conditions if not one.met)
     assert "sorbate in, since it is sweet" in waiting(step(late, "bottle"))

@@ -38,6 +38,20 @@ def test_figures_of_a_fruit_are_taken_off_its_line(text, rest, juice, acid, ph):
     assert own.ph == ph
 
 
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("3 lb plums, 12-15 Brix", ["12-15 Brix is a range; 13.5 of it is read."]),
+        ("3 lb plums (SG 1.050 to 1.060)", ["SG 1.050 to 1.060 is a range; 1.055 of it is read."]),
+        ("3 lb plums (TA 6-8, pH 3.2-3.4)",
+         ["TA 6-8 is a range; 7 of it is read.", "pH 3.2-3.4 is a range; 3.3 of it is read."]),
+        ("3 lb plums, 12 Brix, pH 3.3", []),
+    ],
+)  # fmt: skip
+def test_a_figure_given_as_a_range_is_read_at_its_middle_and_says_so(text, said):
+    assert [remark.sentence for remark in typed_line(text, known()).remarks] == said
+
+
 def test_a_line_of_figures_alone_is_told_from_words():
     assert only_figures("TA 18 g/L, pH 3.2")
     assert not only_figures("3 lb plums, TA 18 g/L")

@@ -14,6 +14,7 @@ from winebench.catalog.rows import Spread, number, rows, slug, spread
 from winebench.catalog.tannins import NOT_KNOWN, Tannin, tannins
 from winebench.trade.acid import as_tartaric
 from winebench.trade.gravity import density_from_brix
+from winebench.units import Juice
 
 OWN_KEY = "own"
 _NO_ACID_FIGURE = Spread(4.0, 9.0, 15.0)
@@ -22,7 +23,7 @@ _JUICE_IN_FRUIT = 0.93
 """Water and what is dissolved in it, share of the edible mass; the rest is fibre and pulp."""
 _ONE_TABLE = 0.15
 """How far fruit lies from a table's one figure, by season and sort (common practice)."""
-_MOST_BRIX = 84.0
+_MOST_BRIX = Juice.most_brix
 _WATER_LEFT = 0.22
 """Water in dried fruit, share of its mass: 20 to 25 % (common practice)."""
 _NITROGEN_KEPT = Spread(0.5, 0.75, 1.0)

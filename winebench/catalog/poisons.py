@@ -17,7 +17,7 @@ _SMALL = frozenset(("the", "a", "an", "some", "and", "of", "fresh", "wild", "rip
 _PARTS = frozenset((
     "berry", "fruit", "leaf", "seed", "needle", "aril", "bark", "root", "flower", "juice", "jam",
     "twig", "stalk", "stem", "tree", "bush", "hedge", "shrub", "plant", "branch", "cone", "pulp",
-    "wine", "puree", "sap", "top",
+    "wine", "puree", "sap", "top", "pod", "bulb", "petal",
 ))  # fmt: skip
 """What of a plant may be named behind it: "yew tree berries", and not "Yew Tree Farm plums"."""
 _OTHER_PLANTS = frozenset(("bay", "sea"))
@@ -58,22 +58,30 @@ def _phrases(cell: str) -> tuple[tuple[frozenset[str], ...], ...]:
     )
 
 
-@lru_cache(maxsize=4096)
 def poison_in(name: str, note: str = "") -> Poison | None:
     """Return the poison that something is named after, None where it is no known one.
 
     `note` is what stands beside the name: "leaves and all" beside "Rhubarb" counts, a place that
     is called after a plant does not.
     """
+    return next(iter(poisons_in(name, note)), None)
+
+
+@lru_cache(maxsize=4096)
+def poisons_in(name: str, note: str = "") -> tuple[Poison, ...]:
+    """Return every known poison that words name, in the order of the table; see `poison_in`."""
     named = _words(name)
     words = named + _words(note)
-    for poison in poisons():
-        for phrase in poison.phrases:
-            # One word alone may be a place in a note; two say what goes in wherever they stand.
-            for start in range(len(named) if len(phrase) == 1 else len(words)):
-                if _stands(phrase, words, start, len(named)):
-                    return poison
-    return None
+    return tuple(one for one in poisons() if _named(one, words, len(named)))
+
+
+def _named(poison: Poison, words: list[str], named: int) -> bool:
+    # One word alone may be a place in a note; two say what goes in wherever they stand.
+    return any(
+        _stands(phrase, words, start, named)
+        for phrase in poison.phrases
+        for start in range(named if len(phrase) == 1 else len(words))
+    )
 
 
 def _words(text: str) -> list[str]:

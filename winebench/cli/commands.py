@@ -56,7 +56,9 @@ def _commands() -> argparse.ArgumentParser:
     new = command("new", "files", "new", "write a new project, or a copy of a sample")
     new.add_argument("file", type=Path)
     _sample(new)
-    new.add_argument("--gallon", choices=("US", "imperial"), help="whose gallon a bare gal is")
+    new.add_argument(
+        "--gallon", type=_country, metavar="{US,imperial}", help="whose gallon a bare gal is"
+    )
     new.add_argument("--name", help="the batch's name")
 
     check = command("check", "files", "check", "read, validate, report cautions")

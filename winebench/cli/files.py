@@ -16,6 +16,8 @@ from winebench.units import Size, UnitsError
 
 def new(arguments: argparse.Namespace) -> int:
     """Write a new project, or a copy of a sample; never over an existing file."""
+    if not arguments.file.name:
+        raise CommandError("a new project needs a name of its file, such as plum.winebench")
     if arguments.file.exists():
         raise CommandError(f'"{arguments.file}" exists already; choose another name')
     if arguments.like:
@@ -83,6 +85,8 @@ def _scaled(project: Project, arguments: argparse.Namespace) -> Project:
     from winebench.plan.choose import size_to_fill
     from winebench.plan.scale import scaled_project, scaled_to_fruit
 
+    if arguments.vessels is not None and not arguments.vessels.strip():
+        raise CommandError('--in names no vessel; write --in "26 L pail, 19 L jug" or --in shelf')
     if arguments.to is None:
         if not arguments.vessels and not arguments.shelf:
             raise CommandError('say --to what size, such as --to "5 gal", or --in which vessels')

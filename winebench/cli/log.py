@@ -102,10 +102,10 @@ def _action(project: Project, arguments: argparse.Namespace, at: datetime) -> Ac
     unread = refused(records, step.record, project)
     if unread is not None:
         raise CommandError(f"--record {unread.name}: {unread.sentence}")
-    waits = "; ".join(c.text for c in still_held(step, records)) or step.reason
+    waits = "; ".join(c.text for c in still_held(step, records, project)) or step.reason
     if step.override == "never":
         raise CommandError(f"{step.name} cannot be done yet and no reason opens it: {waits}")
-    if needs_reason(step, records) and not arguments.because.strip():
+    if needs_reason(step, records, project) and not arguments.because.strip():
         raise CommandError(
             f"{step.name} is held ({waits}); "
             'if it was done all the same, say why with --because "..."'

@@ -108,8 +108,10 @@ def _remarks(remarks: tuple[Remark, ...]) -> Iterator[str]:
     for remark in remarks:
         yield from _wrapped("    ", remark.sentence, 4)
         for way in remark.ways:
-            told = f'write "{way.text}"' if way.text else "take it out"
-            yield from _wrapped("    > ", told, 6)
+            first, *more = way.text.splitlines() or [""]
+            yield from _wrapped("    > ", f'write "{first}"' if first else "take it out", 6)
+            for line in more:
+                yield from _wrapped("      ", f'and on a line below it "{line}"', 6)
 
 
 def _question(row: Row) -> Iterator[str]:

@@ -27,14 +27,19 @@ PACE_SD = 0.4
 
 DRY_END = 0.9935
 DRY_END_SD = 0.0028
+"""Two spreads each way are 0.988 to 0.999: common practice has dry wines end at 0.990 to 1.000."""
 TYPICAL_OG = 1.090
 TYPICAL_EXTRACT_G_PER_L = 20.0
+"""The must and the dry wine that this end is of (common practice: 1.080 to 1.100; 15 to 30 g/L
+without sugar, from memory)."""
 SG_PER_G_PER_L = 0.000385
 """Gravity of a gram of sugar or extract in a litre (standard sugar tables, from memory)."""
 HIGHEST_DRY_END = 0.9985
 LOWEST_STUCK = 1.003
+"""Dry wines end below 1.000 (common practice); no stuck end is believed so near to it that readings
+could not tell the one from the other. Chosen here, without a source."""
 LEAST_STUCK_DROP = 0.006
-"""A ferment that has not fallen so far is late rather than stuck."""
+"""A ferment that has not fallen so far is late rather than stuck (common practice)."""
 SLUGGISH = -0.5
 """ln pace of yeast pitched into wine rather than must (common practice: it is slow)."""
 
@@ -42,17 +47,20 @@ CENTRES = (math.log(0.055 / 24), math.log(29), math.log(10), math.log(0.0086), m
 SPREADS = (0.57, 0.50, 0.38, 0.38, 0.30)
 """Middles and spreads of ln rate (SG/h), lag, ramp (h), kappa (SG) and gamma; set so that the bands
 on simulated ferments of other families are neither too wide nor too narrow (tests/bench). A band
-stretched afterwards to fit five families made the sixth's worse in five cases of six: none is."""
+stretched afterwards to fit five families made the sixth's worse in five cases of six: none is.
+They have no source beyond that bench."""
 
 USUAL_DRAG, THIN_DRAG, DRAG_SPREAD = math.log(0.12), math.log(16.0), 0.5
-"""ln of the tail's drag where the yeast ends well, where it ends tired, and the spread of both."""
+"""ln of the tail's drag where the yeast ends well, where it ends tired, and the spread of both;
+chosen on the same simulated ferments, without a source."""
 THIN_FROM, THIN_EDGE = 0.80, 0.15
 """Standard-normal score above which a tail is thin, one in five (common practice: now and then),
 and how gradually the one passes into the other."""
 MOST_DRAG = 24.0
-"""A tail slower than this is a standstill, and the other hypothesis."""
+"""A tail slower than this is a standstill, and the other hypothesis; chosen here."""
 USUAL_KNEE, KNEE_SPREAD = math.log(0.016), 0.20
-"""ln of the SG left where a tail begins, about 1.010, and its spread."""
+"""ln of the SG left where a tail begins, about 1.010 (common practice: the last ten to fifteen
+points are slow), and its spread."""
 
 USUAL_BURST, BURST_SPREAD = math.log(0.4), 1.0
 """ln of how many times slower, beyond once, it goes when the burst of growth is over, and spread.
@@ -61,8 +69,10 @@ take up two to four times more sugar while they grow than later, and a wild star
 musts show little of either (from memory: Luedeking & Piret 1959, J. Biochem. Microbiol. Technol.
 Eng. 1:393; common practice)."""
 MOST_BURST = 5.0
+"""Keeps the burst near what living cells do, see above."""
 USUAL_BREAK, BREAK_SPREAD = math.log(0.040), 0.4
-"""ln of the drop in SG at which half of that slowing has come, and spread."""
+"""ln of the drop in SG at which half of that slowing has come, and spread; chosen on the same
+simulated ferments, without a source."""
 
 
 @dataclass(frozen=True)
@@ -147,14 +157,20 @@ def thin_tail(z: Floats) -> Floats:
 
 def dry_end(setup: Setup, og: Floats) -> Floats:
     """Return the centre of the final gravity of a dry wine: more alcohol ends lower, more extract
-    higher."""
+    higher.
+
+    Both by sign only: 0.0005 for ten points of the start is weak on purpose (common practice).
+    """
     extract = setup.extract_g_per_l
     shift = 0.0 if extract is None else SG_PER_G_PER_L * (extract - TYPICAL_EXTRACT_G_PER_L)
     return DRY_END - 0.05 * (og - TYPICAL_OG) + shift
 
 
 def nitrogen_shift(setup: Setup) -> float:
-    """Return the shift of ln rate: +0.35 from 80 to 180 mg/L (simulated, from memory)."""
+    """Return the shift of ln rate: +0.35 from 80 to 180 mg/L (simulated, from memory).
+
+    None at 140 mg/L, the least that yeast is mostly said to need (from memory).
+    """
     if setup.nitrogen_mg_per_l is None:
         return 0.0
     known = min(max(setup.nitrogen_mg_per_l, 60.0), 300.0)
@@ -162,7 +178,11 @@ def nitrogen_shift(setup: Setup) -> float:
 
 
 def chance_stuck(setup: Setup, celsius: Floats) -> float:
-    """Return the chance of stopping for good, before any reading (common practice, weak)."""
+    """Return the chance of stopping for good, before any reading (common practice, weak).
+
+    Strong musts, poor ones, hot and cold ones stop more often (Bisson & Butzke 2000, direction
+    only); how much more often is chosen here.
+    """
     chance = 0.08
     if setup.og > 1.105:
         chance += 0.05
@@ -174,5 +194,8 @@ def chance_stuck(setup: Setup, celsius: Floats) -> float:
 
 
 def _normal_share(z: Floats) -> Floats:
-    """Return the normal distribution function, good to 0.0001 (logistic with a cubic term)."""
+    """Return the normal distribution function (logistic with a cubic term), good to 0.00015.
+
+    Bowling et al. 2009, J. Ind. Eng. Manag. 2:114 (from memory).
+    """
     return np.asarray(1 / (1 + np.exp(-1.5976 * z - 0.070566 * z**3)))

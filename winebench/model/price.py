@@ -16,7 +16,7 @@ class Price(Typed):
     of: Amount | None
     """What it is the price of; None means of a pack, or of what the list sells it by."""
     _FORM: ClassVar[re.Pattern[str]] = re.compile(
-        rf"(?P<number>{NUMBER})\s*(?:(?:/|\b(?:an?|per|for|the)\b)?\s*(?P<of>\S.*))?",
+        rf"(?P<number>{NUMBER})(?!\d|e\d)\s*(?:(?:/|\b(?:an?|per|for|the)\b)?\s*(?P<of>\S.*))?",
         re.IGNORECASE | re.ASCII,
     )
 

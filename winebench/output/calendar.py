@@ -10,7 +10,7 @@ from icalendar import Alarm, Calendar, Event, vText
 
 from winebench.model.project import Project
 from winebench.output.words import day, hour
-from winebench.plan.outlook import Outlook, StepOutlook
+from winebench.plan.outlook import Condition, Outlook, StepOutlook
 
 COMING = ("due", "held", "expected", "missed")
 TAKES = timedelta(minutes=30)
@@ -90,7 +90,7 @@ def _chore(
 
 
 def _event(step: StepOutlook, project: Project, outlook: Outlook, at: datetime, part: str) -> Event:
-    waits = [condition.text for condition in step.conditions if not condition.met]
+    waits = [condition for condition in step.conditions if not condition.met]
     held = step.state == "held" or bool(waits)
     event = Event()
     event.add("uid", f"{project.id}-{step.key}{part}@winebench")
@@ -98,7 +98,7 @@ def _event(step: StepOutlook, project: Project, outlook: Outlook, at: datetime, 
     event.add("dtstart", at)
     event.add("duration", TAKES)
     name = f"{_name(project)}: {step.name}"
-    event.add("summary", f"{name} (waits for {waits[0]})" if waits else name)
+    event.add("summary", f"{name} ({waits[0].waiting})" if waits else name)
     event.add("description", "\n".join(_description(step, waits, outlook)))
     event.add("status", "TENTATIVE" if held else "CONFIRMED")
     event.add("transp", "TRANSPARENT")
@@ -116,13 +116,13 @@ def _name(project: Project) -> str:
     return " ".join(project.name.split()) or "Fruit wine"
 
 
-def _description(step: StepOutlook, waits: list[str], outlook: Outlook) -> Iterator[str]:
+def _description(step: StepOutlook, waits: list[Condition], outlook: Outlook) -> Iterator[str]:
     yield step.reminder
     if step.earliest is not None and step.latest is not None and not step.repeats:
         early, late = (f"{day(t, outlook.at)} {hour(t)}" for t in (step.earliest, step.latest))
         yield f"Not before {early}, best by {late}."
     for wait in waits:
-        yield f"Waits for: {wait}."
+        yield wait.text if wait.is_sentence else f"Waits for: {wait.text}."
     if waits and step.override == "never":
         yield "Do not do it before that, whatever the date says."
     if step.reason:

@@ -11,11 +11,12 @@ from winebench.model.project import Project
 from winebench.output.canvas import INK, MUTED, RULE, Canvas
 from winebench.output.flow import SMALL_MM, Cell, Row, heading, part, table_row
 from winebench.output.words import action_words, day, hour, step_name, step_names
-from winebench.plan.customary import gallons_of, household, spoken, volume_text
+from winebench.plan.customary import gallons_of, household, volume_text
 from winebench.plan.losses import RACKINGS, litres_lost
 from winebench.plan.outlook import Outlook, ReadingOutlook, StepOutlook
 from winebench.plan.picture_words import picture_words
 from winebench.plan.sparse import sparse
+from winebench.plan.spoken import spoken
 
 _READ_SHARES = (20, 15, 14, 15, 38)
 _DONE_SHARES = (20, 82)

@@ -29,10 +29,10 @@ def step_rows(outlook: Outlook, width: float) -> list[Row]:
 
 
 def _cells(step: StepOutlook, outlook: Outlook) -> tuple[Cell, Cell]:
-    held = [condition.text for condition in step.conditions if not condition.met]
+    held = [condition.waiting for condition in step.conditions if not condition.met]
     name = step.name
     if step.state == "held" and held:
-        name += f" – waits for {held[0]}"
+        name += f" – {held[0]}"
         name += f" (and {len(held) - 1} more)" if len(held) > 1 else ""
     ink = MUTED if step.state == "done" else INK
     return Cell(name, ink=ink), Cell(step_days(step, outlook), size=SMALL_MM, side="right", ink=ink)

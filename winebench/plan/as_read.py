@@ -22,6 +22,8 @@ _DIFFERS = 0.0005
 _LOW = 0.002
 """Less than this a hydrometer in a must does not tell."""
 LOWEST_END, HIGHEST_END = 0.995, 1.000
+"""Between these lies the highest gravity that counts as a dry end (common practice: 1.000 is the
+last that anybody calls dry)."""
 _SOURCE = "the reading; ICUMSA SPS-4; 16.83 g/L for one percent; OIML R 22"
 
 

@@ -16,8 +16,9 @@ from winebench.trade.gravity import (
     sg_from_brix,
     sg_from_solids_g_per_l,
 )
+from winebench.units import Juice
 
-MOST_BRIX = 84.0
+MOST_BRIX = Juice.most_brix
 """Where the sucrose table ends; a heap of sugar without water is shown as this."""
 MOST_SOLIDS_G_PER_L = 1190.0
 """What a litre of that holds: past it there is no room for water."""

@@ -8,7 +8,6 @@ temperatures in the scale in which its room is written. What a laboratory tells 
 from __future__ import annotations
 
 import math
-import re
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -22,18 +21,8 @@ from winebench.units import Amount, GallonCountry, Size, Volume
 
 IN_GALLONS = ("gal", "qt", "pt", "cup", "fl oz")
 _OUNCE_G = Amount("1 oz").grams()
-_FROM_GRAMS = 28.0
+FROM_GRAMS = 28.0
 """Less than about an ounce is told in grams: a dose, by spoon or by scale."""
-_NUMBER = r"\d+(?:\.\d+)?"
-_VOLUME = re.compile(rf"(?<![\d.–])(?P<number>{_NUMBER}) L\b(?!/)", re.ASCII)
-_MASS = re.compile(
-    rf"(?<![\d.–])(?P<number>{_NUMBER}) (?P<unit>kg|g)\b(?!/)"
-    r"(?: \((?P<told>[^()]*\b(?:lb|oz))\))?",
-    re.ASCII,
-)
-_APART = re.compile(rf"(?P<before>\bwithin )(?P<number>{_NUMBER}) °C")
-"""A difference of temperatures."""
-_CELSIUS = re.compile(rf"(?P<numbers>(?:{_NUMBER}(?:–| to | and ))?{_NUMBER}) °C")
 
 
 class Household(NamedTuple):
@@ -124,54 +113,28 @@ def weight_text(grams: float, told: str) -> str:
     return f"{in_pounds(grams).text} ({told})"
 
 
-@lru_cache(maxsize=2048)
-def spoken(text: str, how: Household) -> str:
-    """Return the text with its litres, kilograms and °C in the household's words.
-
-    What stands in brackets already, and so tells something again, is left.
-    """
-    if how.fahrenheit and "°C" in text:
-        text = _APART.sub(lambda found: f"{found['before']}{_warmer(found['number'])} °F", text)
-        text = _CELSIUS.sub(_fahrenheit, text)
-    if how.gallon is not None and " L" in text:
-        text = _VOLUME.sub(lambda found: _volume_in(found, how.gallon), text)
-    return _MASS.sub(_mass_in, text) if how.pounds and "g" in text else text
+def volume_range_text(
+    ends: tuple[float, float], gallon: GallonCountry, lead: str = "", joint: str = "–"
+) -> str:
+    """Return litres from one to another in one unit: "1.3–2.6 gal", as `lead` and `joint` say."""
+    unit = next((u for u in ("gal", "qt") if round(ends[1] / _unit_l(u, gallon), 1) >= 1), "fl oz")
+    low, high = (end / _unit_l(unit, gallon) for end in ends)
+    return f"{lead}{_end(low)}{joint}{_end(high)} {unit}"
 
 
-def _fahrenheit(found: re.Match[str]) -> str:
-    told = re.sub(_NUMBER, lambda one: f"{float(one[0]) * 1.8 + 32.0:.0f}", found["numbers"])
-    return f"{told} °F"
+def mass_range_text(ends: tuple[float, float], lead: str = "", joint: str = "–") -> str:
+    """Return grams from one to another in one unit: "2.2–4.4 lb", "3.2–6.3 oz"."""
+    unit, share = ("lb", _OUNCE_G * 16.0) if ends[1] >= _OUNCE_G * 16.0 else ("oz", _OUNCE_G)
+    return f"{lead}{_end(ends[0] / share)}{joint}{_end(ends[1] / share)} {unit}"
 
 
-def _warmer(degrees: str) -> str:
-    return f"{float(degrees) * 1.8:.0f}"
+def _end(value: float) -> str:
+    return _short(value, 1 if value >= 1.0 else 2)
 
 
-def _volume_in(found: re.Match[str], gallon: GallonCountry | None) -> str:
-    if _tells_again(found):
-        return found[0]
-    both = not _in_brackets(found)
-    return _volume(float(found["number"]), gallon, found[0], both=both)
-
-
-def _mass_in(found: re.Match[str]) -> str:
-    told = f"{found['number']} {found['unit']}"
-    if found["told"]:
-        return f"{found['told']} ({told})"
-    grams = float(found["number"]) * (1000.0 if found["unit"] == "kg" else 1.0)
-    if grams < _FROM_GRAMS or _in_brackets(found) or found.string[found.end() :].startswith(" a "):
-        return found[0]
-    return weight_text(grams, told)
-
-
-def _tells_again(found: re.Match[str]) -> bool:
-    """Return whether it opens a bracket, and so tells again what stands before: "1 gal (3.8 L)"."""
-    return found.string[: found.start()].endswith("(")
-
-
-def _in_brackets(found: re.Match[str]) -> bool:
-    before = found.string[: found.start()]
-    return before.count("(") > before.count(")")
+def unit_words(unit: str, how: Household) -> str:
+    """Return what stands in an empty field: its unit; a bare number is °C, so °F is written out."""
+    return "such as 68 °F" if unit == "°C" and how.fahrenheit else unit
 
 
 def figure_of(made: Figure, how: Household, digits: int = 1) -> Figure:
@@ -185,7 +148,7 @@ def figure_of(made: Figure, how: Household, digits: int = 1) -> Figure:
     elif made.text_unit == "kg":
         pounds = made.value / (_OUNCE_G * 16.0) * (1.0 if made.unit == "g" else 1000.0)
         words = f"{_short(pounds, digits if pounds < 20.0 else digits - 1)} lb"
-    elif made.unit == "g" and made.value >= _FROM_GRAMS:
+    elif made.unit == "g" and made.value >= FROM_GRAMS:
         words = f"{_short(made.value / _OUNCE_G, 1)} oz"
     else:
         return made

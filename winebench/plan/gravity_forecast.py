@@ -32,11 +32,14 @@ def forecaster(
 
 
 TO_GLASS = 1.030
+"""Below this the must goes to glass (common practice)."""
 FEED_FROM = 1.020
 FEED_UNTIL = 1.010
+"""Between these sugar that was kept back is fed, while the yeast is lively (common practice)."""
 ALMOST_DRY = 1.005
 """From here on the malolactic choice is asked for (common practice)."""
 NEARLY_DRY = 1.000
+"""Below this it is racked a second time (common practice); it proves no wine dry."""
 NAMES = {
     TO_GLASS: "rack to glass",
     FEED_FROM: "feed from here",
@@ -49,7 +52,10 @@ _USUAL_DAYS = {
     ALMOST_DRY: (6, 11, 21), NEARLY_DRY: (8, 14, 30),
 }  # fmt: skip
 _USUAL_SHARE_DAYS = (2, 4, 6)
+"""Likewise for a third and a half of the sugar."""
 _LATEST_DAYS_BEYOND = 60.0
+"""Stands for a late end that the forecast does not see: past it the wine is slow, not late (common
+practice)."""
 
 
 @dataclass(frozen=True, slots=True)

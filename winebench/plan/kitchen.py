@@ -93,7 +93,7 @@ def spooned(grams: float, g_per_teaspoon: float, kitchen: Kitchen, *, precise: b
 def _or_stock(grams: float, *, precise: bool) -> str:
     if not precise or not 0.0 < grams <= _MOST_BY_STOCK_G:
         return ""
-    return f", or {_trim(10 * grams, 1)} mL of a {STOCK}"
+    return f", or {_trim(10 * grams, 0 if grams > 1.0 else 1)} mL of a {STOCK}"
 
 
 def stock_recipe(g_per_teaspoon: float | None, kitchen: Kitchen) -> str:
@@ -145,6 +145,11 @@ def fraction_text(value: float) -> str:
     whole, rest = divmod(_fraction(value), 1)
     parts = [str(whole)] if whole or not rest else []
     return " ".join(parts + ([str(rest)] if rest else []))
+
+
+def halves_text(count: float) -> str:
+    """Return tablets of a list in halves, as they can be broken, but never none: "4", "1/2"."""
+    return fraction_text(max(_rounded(count, 0.5), 0.5) if count > 0 else 0.0)
 
 
 def tablets(count: float, tablet_g: float) -> Measure:

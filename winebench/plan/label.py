@@ -11,8 +11,9 @@ from winebench.model.recipe import AdditiveLine
 from winebench.plan.as_read import highest_end
 from winebench.plan.days import full_day
 from winebench.plan.outlook import LabelFace, LabelLine, Outlook
+from winebench.plan.record_values import value_of
 from winebench.plan.stability import LEAST_SUGAR_G_PER_L
-from winebench.plan.steps.noting import noted_with, number_written
+from winebench.plan.steps.noting import noted_with
 from winebench.plan.steps.sulfite_must import SULFITES
 from winebench.plan.strength_now import hardiest_yeast
 from winebench.plan.stuck.keys import ACCEPTED
@@ -100,7 +101,7 @@ def sugar_left_g_per_l(project: Project, outlook: Outlook) -> float:
 def _tested_dry(project: Project) -> bool:
     """Return whether a test showed that it had no sugar left, wherever its gravity stands."""
     declared = project.done(DECLARED)
-    sugar = number_written(noted_with(declared, "sugar")) if declared else None
+    sugar = value_of(noted_with(declared, "sugar"), "g/L", project) if declared else None
     return sugar is not None and sugar <= LEAST_SUGAR_G_PER_L
 
 

@@ -15,6 +15,7 @@ RACKINGS = (*LEAVING, "bottle")
 LEES_SHARE = 0.06
 """Lees and pulp that stay behind, share of the must: common practice has 4 to 8 %."""
 PUREE_LEES_SHARE = 0.12
+"""The same of a must of strained puree: common practice has 5 to 8 % more than of whole fruit."""
 SAMPLES_L = 0.2
 """Samples that are not poured back, L a batch. Common practice."""
 

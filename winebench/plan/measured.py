@@ -11,11 +11,12 @@ from winebench.model.recipe import FruitLine, Measured
 from winebench.plan.outlook import Caution
 from winebench.plan.portions import brix_of
 from winebench.plan.record_values import ACID_BEHIND, BRIX_BEHIND, PH_BEFORE
+from winebench.plan.typed.acidity import HIGHEST_PH, LOWEST_PH, MOST_ACID_OF_FRUIT
 from winebench.units import Juice, UnitsError, parse_number
 
 STEP = "measure-fruit"
-MOST_BRIX, MOST_ACID = 35.0, 60.0
-LEAST_PH, MOST_PH = 2.0, 5.5
+MOST_BRIX_OF_JUICE = 35.0
+"""No fresh fruit's juice has more: the sweetest grapes give some 30 (common practice)."""
 USUAL_BRIX, USUAL_ACID, USUAL_PH = (4.0, 26.0), (3.0, 35.0), (2.6, 4.2)
 """What the juice of wine makers' fruit gives; beyond it a reading is doubted (common practice)."""
 
@@ -30,8 +31,8 @@ def measured_from(records: Iterable[Record]) -> Measured:
     found = {record.name: record.value.strip() for record in records if record.value.strip()}
     return Measured(
         juice=_juice(found["brix"]) if "brix" in found else None,
-        acid_g_per_l=_between(found, "acid", "acidity (g/L)", 0.5, MOST_ACID),
-        ph=_between(found, "ph", "pH", LEAST_PH, MOST_PH),
+        acid_g_per_l=_between(found, "acid", "acidity (g/L)", 0.5, MOST_ACID_OF_FRUIT),
+        ph=_between(found, "ph", "pH", LOWEST_PH, HIGHEST_PH),
     )
 
 
@@ -39,7 +40,7 @@ def _juice(text: str) -> Juice:
     value = parse_number(BRIX_BEHIND.sub("", text))
     if 0.99 <= value <= 1.2:
         return Juice(f"{value:.3f}")
-    if not 1.2 < value <= MOST_BRIX:
+    if not 1.2 < value <= MOST_BRIX_OF_JUICE:
         raise UnitsError(f'"{text}" is no fruit juice (2 to 35 °Brix); strain and read it again.')
     return Juice(f"{value:g} brix")
 

@@ -45,7 +45,6 @@ class OtherReading:
 class OtherBatch:
     """What is shown of a batch that lies over another one: nothing of it can be changed."""
 
-    project_id: str
     name: str
     readings: tuple[OtherReading, ...]
     """In order of time; never empty."""
@@ -76,7 +75,7 @@ def other_batch(project: Project) -> OtherBatch:
         raise OverlayError(
             f"{project.name} has no gravity that could be drawn: log one of its readings first."
         )
-    return OtherBatch(project.id, project.name, found, _milestones(project, pitched))
+    return OtherBatch(project.name, found, _milestones(project, pitched))
 
 
 def _milestones(project: Project, pitched: datetime) -> tuple[Moment, ...]:

@@ -15,12 +15,15 @@ from winebench.trade import tannin
 from winebench.trade.acid import as_tartaric
 from winebench.trade.gravity import brix_from_sg, density_from_brix, water_density
 from winebench.trade.sugar import HEXOSE_FROM_SUCROSE
-from winebench.units import Amount, GallonCountry, Gravity
+from winebench.units import Amount, GallonCountry, Gravity, Juice
 
 Side = int
 """Which end of the ranges to take: -1 poor fruit, 0 typical, +1 rich fruit."""
 WATER_KG_PER_L = water_density(20.0) / 1000.0
 PULP_KG_PER_L = 1.05
+"""Skins, flesh and seeds soaked with must are a little heavier than it (from memory)."""
+_SUGAR_G_PER_L = 850.0
+"""Dry sugar in a jug: a US cup of it weighs 200 g (common practice)."""
 CANNED_FRUIT_SHARE = 0.6
 """Fruit in a can, share of its mass: the rest is its syrup, juice or water. Common practice."""
 _TEASPOON_L = Amount("1 tsp").litres(None)
@@ -198,7 +201,7 @@ def g_per_litre(line: FruitLine | SugarLine) -> float:
 def _sugar_g_per_litre(sugar: Sugar, percent: float) -> float:
     if sugar.g_per_cup is not None:
         return sugar.g_per_cup / _CUP_L
-    return density_from_brix(min(percent, 84.0)) if sugar.needs_label else 850.0
+    return density_from_brix(min(percent, Juice.most_brix)) if sugar.needs_label else _SUGAR_G_PER_L
 
 
 def additive_g(project: Project, line: AdditiveLine) -> float | None:

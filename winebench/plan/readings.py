@@ -28,7 +28,8 @@ from winebench.trade.ranges import NotKnown
 HOTTEST_SAMPLE_CELSIUS = 35.0
 """Above this the glass and the alcohol's vapour mislead (common practice)."""
 LARGEST_RISE = 0.002
-"""Gravity only falls while yeast works; bubbles and eyesight account for two points."""
+"""Gravity only falls while yeast works; bubbles and eyesight account for two points (common
+practice)."""
 FASTEST_FALL_A_DAY = 0.045
 """A warm small ferment loses 20 to 30 points a day (common practice); more is a slip."""
 OG_WITHIN = timedelta(days=1)
@@ -41,6 +42,7 @@ REFERENCE_CELSIUS = 20.0
 """Gravities are SG 20/20 °C here; a hydrometer made for 60 °F shows SG 60/60 °F."""
 HALF_WIDTH = 0.002
 HALF_WIDTH_WITHOUT_TEMPERATURE = 0.003
+"""What a kitchen's reading is good to, SG, either way (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ from winebench.catalog.additives import additives
 from winebench.catalog.sugars import sugars
 from winebench.model.project import Project
 from winebench.model.recipe import AdditiveLine, SugarLine
+from winebench.plan.days import DAYS_IN
 from winebench.plan.outlook import RecordField
 from winebench.plan.portions import additive_g, g_per_litre, mass_g
 from winebench.plan.typed.acidity import HIGHEST_PH, LOWEST_PH
@@ -30,7 +31,6 @@ _DAYS = re.compile(r"(?i)^(?P<count>[^a-z]+?)\s*(?P<unit>days?|d|weeks?|wks?|mon
 _COUNTED = re.compile(r"(?i)\s*(?:full\s+)?bottles?\s*$")
 _DOZEN = re.compile(r"(?i)^\s*(?P<count>\d+|an?|one|two|three|four)?\s*doz(?:en)?\s*$")
 _DOZENS = {"": 1, "a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4}
-_DAYS_IN = {"d": 1, "w": 7, "m": 30}
 _EXAMPLES = {
     "g": "12 g or 1/2 oz", "kg": "2.5 kg or 5 lb", "L": "0.4 L or 1 pint", "mg/L": "50",
     "SG": "0.995", "°C": "20 °C or 68 °F", "°Brix": "12", "g/L as tartaric": "6.5",
@@ -62,15 +62,21 @@ def read_record(field: RecordField, text: str, project: Project) -> float | None
 
 
 def value_of(
-    text: str, unit: str, project: Project, of: str = "", litres: float | None = None
+    text: str,
+    unit: str,
+    project: Project,
+    of: str = "",
+    litres: float | None = None,
+    name: str = "",
 ) -> float | None:
     """Return what a record's text comes to in that unit; None where it cannot be read.
 
-    `of` is the catalog key of what is weighed, `litres` what a dose in mg/L went into.
+    `of` is the catalog key of what is weighed, `litres` what a dose in mg/L went into; `name`
+    says what a field without a unit holds, such as "ph".
     """
     try:
         return read_record(
-            RecordField(name="", label="", unit=unit, of=of, litres=litres), text, project
+            RecordField(name=name, label="", unit=unit, of=of, litres=litres), text, project
         )
     except UnitsError:
         return None
@@ -257,7 +263,7 @@ def days_written(text: str) -> float | None:
         count = parse_number(found["count"])
     except UnitsError:
         return None
-    return count * _DAYS_IN[(found["unit"] or "d")[0].lower()]
+    return count * DAYS_IN[(found["unit"] or "d")[0].lower()]
 
 
 _BY_UNIT: dict[str, _Reader] = {

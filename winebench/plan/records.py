@@ -26,14 +26,17 @@ class Refused(NamedTuple):
 def refused(
     records: Iterable[Record], fields: Sequence[RecordField], project: Project
 ) -> Refused | None:
-    """Return the first record that cannot be read, None where all can."""
+    """Return the first record that cannot be read, or that no reason opens; None where all can."""
     named = {field.name: field for field in fields}
     for record in records:
         field = named.get(record.name) or unasked_field(record.name)
         try:
-            read_record(field, record.value, project)
+            value = read_record(field, record.value, project)
         except UnitsError as problem:
             return Refused(record.name, str(problem))
+        for bound in field.bounds:
+            if bound.never and value is not None and bound.passed_by(value):
+                return Refused(record.name, bound.text)
     return None
 
 

@@ -8,7 +8,7 @@ from typing import Any, TypeVar
 import msgspec
 
 from winebench.model.project import Project
-from winebench.plan.customary import IN_GALLONS, METRIC, Household, figure_of, household, spoken
+from winebench.plan.customary import IN_GALLONS, METRIC, Household, figure_of, household
 from winebench.plan.outlook import (
     Caution,
     LineOutlook,
@@ -19,6 +19,7 @@ from winebench.plan.outlook import (
     StuckOutlook,
     VesselOutlook,
 )
+from winebench.plan.spoken import spoken
 from winebench.units import Amount
 
 S = TypeVar("S", bound=Shape)

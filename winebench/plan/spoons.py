@@ -9,8 +9,8 @@ from functools import lru_cache
 
 TABLESPOON = 3.0
 """Teaspoons in a tablespoon."""
-NEAR_PERCENT = 2.0
-"""Within this the fewest spoons win: nobody levels a spoon better."""
+FEWEST_WITHIN_PERCENT = 2.0
+"""Within this the fewest spoons win: nobody levels a spoon better (common practice)."""
 _MOST_OF_SMALL = 5
 """Spoons counted out beside the largest; more of them are a miscount."""
 
@@ -22,7 +22,7 @@ _LEFT_OPEN = 3
 def combination(teaspoons: float, owned: tuple[float, ...]) -> tuple[tuple[float, int], ...]:
     """Return which spoons (teaspoons each) and how many of them, the largest first.
 
-    The fewest that are within `NEAR_PERCENT`, else the nearest; never none of an amount.
+    The fewest that are within `FEWEST_WITHIN_PERCENT`, else the nearest; never none of an amount.
     """
     sizes = tuple(sorted({size for size in owned if size > 0}, reverse=True))
     if not sizes or teaspoons <= 0:
@@ -31,7 +31,7 @@ def combination(teaspoons: float, owned: tuple[float, ...]) -> tuple[tuple[float
 
     def rank(taken: tuple[float, ...]) -> tuple[float, int, float]:
         error = abs((sum(taken) + first * sizes[0]) / teaspoons - 1.0) * 100.0
-        return round(max(error - NEAR_PERCENT, 0.0), 6), len(taken), error
+        return round(max(error - FEWEST_WITHIN_PERCENT, 0.0), 6), len(taken), error
 
     some = (taken for taken in _taken(sizes, _MOST_OF_SMALL) if taken or first)
     best: tuple[float, ...] = min(some, key=rank)

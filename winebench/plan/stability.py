@@ -9,7 +9,8 @@ from winebench.plan.as_read import end_words
 from winebench.plan.days import later, settled, short_date
 from winebench.plan.outlook import Condition
 from winebench.plan.readings import SUGAR_IN, Seen
-from winebench.plan.steps.noting import noted_with, number_written
+from winebench.plan.record_values import value_of
+from winebench.plan.steps.noting import noted_with
 from winebench.plan.steps.rule import noted, waits
 from winebench.plan.stuck.standstill import EYE, POINT, accepted, accepted_at, stuck
 
@@ -18,10 +19,13 @@ if TYPE_CHECKING:
 
 STABLE_DAYS = 14
 STABLE_READINGS = 3
+"""Three equal readings over two weeks or more (common practice)."""
 DAYS_APART = 2
 """Equal readings closer together than this say little (common practice)."""
 WARM_CELSIUS = 18.0
+"""Colder than this, yeast may only rest (common practice)."""
 CLEAR_ENOUGH = 3
+"""Of the clearness from 0 to 4: print can be seen through it (common practice)."""
 LEAST_SUGAR_G_PER_L = 2.0
 """Up to this a wine counts as dry (common practice)."""
 RACKINGS = ("transfer", "second-rack", "third-rack")
@@ -81,7 +85,7 @@ def stability(batch: Batch) -> Stability:
             warm,
             waits("the last of them read without gas in it", bool(run) and _degassed(batch, run)),
             _tested(batch) if above_end else waits(_expected_words(batch), low),
-            waits("clear enough to read print through it", _clear(run)),
+            waits("a wine clear enough to read print through it", _clear(run)),
         ),
         above_end,
     )
@@ -149,14 +153,15 @@ def _degassed(batch: Batch, run: tuple[Seen, ...]) -> bool:
 def _expected_words(batch: Batch) -> str:
     left = accepted(batch)
     if left is not None:
-        return f"at the {left:.3f} that it was left sweet at"
-    return f"no higher than the {end_words(batch.must.dry_gravity)} that this must should end at"
+        return f"a gravity at the {left:.3f} that it was left sweet at"
+    end = end_words(batch.must.dry_gravity)
+    return f"a gravity no higher than the {end} that this must should end at"
 
 
 def _tested(batch: Batch) -> Condition:
     """Return the condition of its end where it stands still above it: a test for sugar decides."""
     declared = batch.done("declare-stable")
-    sugar = number_written(noted_with(declared, "sugar")) if declared else None
+    sugar = value_of(noted_with(declared, "sugar"), "g/L", batch.project) if declared else None
     most = LEAST_SUGAR_G_PER_L + EYE
     return noted(
         f"{_expected_words(batch)}, or {LEAST_SUGAR_G_PER_L:.0f} g/L of sugar or less by a test",

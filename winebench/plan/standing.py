@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING, NamedTuple
 import msgspec
 
 from winebench.model.recipe import YeastLine
-from winebench.plan.cautions.yeast import YEAST_MARGIN
 from winebench.plan.gravity_forecast import NEARLY_DRY
 from winebench.plan.outlook import Caution, LineOutlook
 from winebench.plan.steps.first_nitrogen import sugar_half_left
 from winebench.plan.stuck.standstill import accepted, low, slow, stuck
+from winebench.plan.wanted import YEAST_MARGIN_PERCENT
 
 if TYPE_CHECKING:
     from winebench.plan.batch import Batch
@@ -90,7 +90,7 @@ def _weak_yeast(batch: Batch) -> Iterator[Caution]:
         return
     line = max(lines, key=lambda one: one.tolerance_percent)
     end, strong = batch.sweet_end, round(strong, 1)
-    close = strong > line.tolerance_percent - YEAST_MARGIN
+    close = strong > line.tolerance_percent - YEAST_MARGIN_PERCENT
     if end is None and (not close or (batch.pitched is not None and not _drags(batch))):
         return
     limit = f"{line.tolerance_percent:g} % that the packet stands"
@@ -101,7 +101,7 @@ def _weak_yeast(batch: Batch) -> Iterator[Caution]:
         sentence=f"The sugar makes {strong:.1f} %, and {end.words}."
         if end is not None
         else f"The sugar makes {strong:.1f} %, close to the {limit}: it may stop sweet.",
-        detail=f"Keep {YEAST_MARGIN:g} % in hand: less sugar, or a stronger yeast."
+        detail=f"Keep {YEAST_MARGIN_PERCENT:g} % in hand: less sugar, or a stronger yeast."
         if batch.pitched is None
         else "No sugar comes out again: keep it warm and read it often. Where it stops, leave it "
         "sweet and strong, or start it anew with a stronger yeast.",

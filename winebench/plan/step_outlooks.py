@@ -14,6 +14,7 @@ from winebench.plan.days import MONTHS, day_words, hour_words, moment_words, set
 from winebench.plan.outlook import RecordField, StepOutlook, StepState
 from winebench.plan.records import noted_words
 from winebench.plan.steps.rule import Plan, Rule, Span
+from winebench.plan.tick_bounds import bounded
 
 HELD_FROM = timedelta(days=3)
 """So long before its window a step that waits for something is shown as held."""
@@ -114,12 +115,13 @@ def _finished(
 def _record(batch: Batch, rule: Rule) -> tuple[RecordField, ...]:
     """Return what is to be written down; a dose in mg/L knows what it goes into."""
     whole = batch.recipe.must.liquid if "pitch" in rule.passed_by else batch.recipe.bottles.finished
-    return tuple(
+    fields = tuple(
         msgspec.structs.replace(field, litres=whole.value)
         if field.of and field.unit == "mg/L"
         else field
         for field in rule.record
     )
+    return bounded(batch, rule.key, fields)
 
 
 def _done_words(batch: Batch, rule: Rule, action: Action | None) -> str:

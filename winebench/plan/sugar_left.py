@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 MOST_SUGAR_G_PER_L = 60.0
 """Above this it is must rather than wine: nobody thinks of bottles yet."""
 CELLAR_CELSIUS = 20.0
+"""As warm as a room with bottles gets (common practice)."""
 ALIKE_G_PER_L = 1.0
 """A range narrower than this is told as one figure."""
 

@@ -70,17 +70,17 @@ def _open(step: StepOutlook, now: datetime) -> bool:
 
 
 def _held_words(step: StepOutlook) -> str:
-    missing = [condition.text for condition in step.conditions if not condition.met]
-    if missing and missing[0].endswith("."):  # a caution of the recipe is a sentence of its own
-        return f"{missing[0].removesuffix('.')} · {step.when}"
-    return f"waits for {missing[0]}; {step.when}" if missing else step.when
+    missing = next((one for one in step.conditions if not one.met), None)
+    if missing is None:
+        return step.when
+    return f"{missing.waiting}{' ·' if missing.is_sentence else ';'} {step.when}"
 
 
 def _late_words(step: StepOutlook, now: datetime) -> str:
     assert step.latest is not None
     late = f"{span_words(now - step.latest)} late"
-    missing = next((one.text for one in step.conditions if not one.met and not one.notes), "")
-    return f"{late} · waits for {missing} · {step.risk}" if missing else f"{late} · {step.risk}"
+    missing = next((one.waiting for one in step.conditions if not one.met and not one.notes), "")
+    return f"{late} · {missing} · {step.risk}" if missing else f"{late} · {step.risk}"
 
 
 def _due_words(step: StepOutlook, now: datetime) -> str:

@@ -19,6 +19,12 @@ from winebench.units import Gravity
 
 LEAST_SG, MOST_SG = 1.070, 1.110
 """Gravities between which a must is pitched (common practice): below keeps poorly, above sticks."""
+LEAST_NITROGEN_MG_PER_L = 150.0
+"""What yeast needs at the least (Weeks & Henschke, AWRI note on assimilable nitrogen)."""
+STRONG_SULFITE_MG_PER_L = 75.0
+"""More sulfite than the usual 30 to 75 holds yeast back (common practice)."""
+YEAST_MARGIN_PERCENT = 1.0
+"""% vol below the packet's limit at which yeast tires (common practice)."""
 
 
 class Wanted(NamedTuple):

@@ -12,6 +12,7 @@ from winebench.model.log import Entry, Reading
 from winebench.model.own_ferment import FARTHEST, LEARNT
 from winebench.model.project import Project
 from winebench.model.recipe import MOST_OF_A_KIND, FruitLine, SugarLine, YeastLine
+from winebench.plan.typed.acidity import HIGHEST_PH, LOWEST_PH, MOST_ACID_OF_FRUIT
 
 
 class Bound(NamedTuple):
@@ -28,7 +29,7 @@ _TRACE = 1e-6
 """More than nothing."""
 _MOST_G, _MOST_L = 1e6, 1e6
 """More than any kitchen holds."""
-_ACID, _PH = (0.0, 80.0), (2.0, 6.0)
+_ACID, _PH = (0.0, MOST_ACID_OF_FRUIT), (LOWEST_PH, HIGHEST_PH)
 
 
 def impossible(project: Project, entries: Iterable[tuple[int, Entry]]) -> Iterator[str]:

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from winebench.trade.ranges import Numbers, known, powers
 from winebench.trade.rules import rule
+from winebench.units import LOWEST_SG
 
 ICUMSA = "ICUMSA SPS-4 (1994), density of sucrose solutions"
 CIPM = "CIPM 2001, Tanaka et al., Metrologia 38:301, checked against IAPWS-95"
@@ -85,8 +86,6 @@ def sg_from_brix(brix: Numbers) -> Numbers:
 
 _BRIX_KNOTS: NDArray[np.float64] = np.linspace(0.0, 85.0, 341)
 _SG_KNOTS: NDArray[np.float64] = density_from_brix(_BRIX_KNOTS) / WATER_20
-LEAST_SG = 0.97
-"""No wine is thinner."""
 
 
 @rule(
@@ -105,7 +104,7 @@ def brix_from_sg(sg: Numbers) -> Numbers:
     Below SG 1, where alcohol makes it so, the result is the negative "apparent" Brix: the
     tangent at water, as hydrometers are marked.
     """
-    sg = known(sg, LEAST_SG, float(_SG_KNOTS[-1]), "a gravity of")
+    sg = known(sg, LOWEST_SG, float(_SG_KNOTS[-1]), "a gravity of")
     first = np.interp(sg, _SG_KNOTS, _BRIX_KNOTS)
     brix = first if isinstance(sg, np.ndarray) else float(first)
     share = brix / 100.0  # one Newton step takes the table's error below 1e-7

@@ -13,6 +13,7 @@ from winebench.trade.ethanol import OIML, ethanol_water_density, mass_percent_fr
 from winebench.trade.gravity import CIPM, ICUMSA, swelling, water_density
 from winebench.trade.ranges import Numbers, at_least, known, plain
 from winebench.trade.rules import rule
+from winebench.units import HIGHEST_SG, LOWEST_SG
 
 GLASS_PER_KELVIN = 25e-6
 """Cubic expansion of the hydrometer's glass, 1/K."""
@@ -84,7 +85,7 @@ def _density_at(
     wanted: float, sg: Numbers, celsius: float, calibrated: float, abv: float, glass: str
 ) -> Numbers:
     """Return what the liquid's density is at `wanted` °C, kg/m³."""
-    sg = known(sg, 0.970, 1.200, "a gravity of")
+    sg = known(sg, LOWEST_SG, HIGHEST_SG, "a gravity of")
     known(celsius, 0.0, 40.0, "a sample (°C) of")
     known(calibrated, 10.0, 30.0, "an instrument's own temperature (°C) of")
     known(abv, 0.0, 25.0, "a strength (% vol) of")

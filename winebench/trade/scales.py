@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from winebench.trade.gravity import (
     ICUMSA,
-    LEAST_SG,
     brix_from_sg,
     density_from_brix,
     water_density,
 )
 from winebench.trade.ranges import NotKnown, Numbers, known
 from winebench.trade.rules import rule
+from winebench.units import LOWEST_SG
 
 SIXTY_F = (60.0 - 32.0) / 1.8
 
@@ -26,7 +26,7 @@ SIXTY_F = (60.0 - 32.0) / 1.8
 )
 def oechsle_from_sg(sg: Numbers) -> Numbers:
     """Return degrees Oechsle, 1000 (SG 20/20 - 1)."""
-    return (known(sg, LEAST_SG, 1.45, "a gravity of") - 1.0) * 1000.0
+    return (known(sg, LOWEST_SG, 1.45, "a gravity of") - 1.0) * 1000.0
 
 
 @rule(
@@ -55,7 +55,7 @@ def sg_from_oechsle(oechsle: Numbers) -> Numbers:
 def baume_from_sg(sg: Numbers, modulus: float = 145.0) -> Numbers:
     """Return degrees Baumé; SG on the modulus's own scale (145: 60/60 °F, 144.3: 15/15 °C)."""
     _check(modulus)
-    return modulus - modulus / known(sg, LEAST_SG, 1.45, "a gravity of")
+    return modulus - modulus / known(sg, LOWEST_SG, 1.45, "a gravity of")
 
 
 @rule(

@@ -12,7 +12,7 @@ from winebench.plan.again.last_time import measure_again
 from winebench.plan.cautions.contradiction import contradiction, wants_water
 from winebench.plan.cautions.drink import drink_cautions
 from winebench.plan.cautions.poisons import poison_cautions, poison_of
-from winebench.plan.cautions.repairs import LEAST_NITROGEN, enzyme_repair, nutrient_repair
+from winebench.plan.cautions.repairs import enzyme_repair, nutrient_repair
 from winebench.plan.cautions.tannin import tannin_cautions
 from winebench.plan.cautions.vessels import vessel_cautions
 from winebench.plan.cautions.volume import volume_cautions
@@ -25,12 +25,17 @@ from winebench.plan.outlook import Caution, VesselOutlook
 from winebench.plan.portions import additive_of, fruit_of, is_strained, sugar_of
 from winebench.plan.staged import moved_words, sugar_g, sugar_lines, to_the_start
 from winebench.plan.vessels import wine_to_glass_l
-from winebench.plan.wanted import LEAST_SG, MOST_SG
+from winebench.plan.wanted import (
+    LEAST_NITROGEN_MG_PER_L,
+    LEAST_SG,
+    MOST_SG,
+    STRONG_SULFITE_MG_PER_L,
+)
 
-USUAL_SO2_MG_PER_L = 75.0
 MOST_NITROGEN = 450.0
 """More than yeast uses (from memory), mg N/L."""
 _ACID_SLACK_G_PER_L = 0.3
+"""What a titration in a kitchen is good to (common practice)."""
 _MEASURED_G_PER_L = 0.1
 """A narrower range than this was measured."""
 
@@ -155,13 +160,13 @@ def _drink(seen: Weighed) -> Iterator[Caution]:
 
 def _nitrogen(seen: Weighed) -> Iterator[Caution]:
     nitrogen = seen.worked.must.nitrogen.value or 0.0
-    if nitrogen < LEAST_NITROGEN:
+    if nitrogen < LEAST_NITROGEN_MG_PER_L:
         yield Caution(
             key="little-nitrogen",
             severity="caution",
             about="must",
-            sentence=f"Nitrogen about {nitrogen:.0f} mg/L: under the {LEAST_NITROGEN:.0f} that "
-            "yeast wants, and it may stick or smell.",
+            sentence=f"Nitrogen about {nitrogen:.0f} mg/L: under the "
+            f"{LEAST_NITROGEN_MG_PER_L:.0f} that yeast wants, and it may stick or smell.",
             detail="Add yeast nutrient, in two doses.",
             repairs=nutrient_repair(seen.project, seen.worked),
         )
@@ -182,7 +187,7 @@ def _yeast(seen: Weighed) -> Iterator[Caution]:
 
 def _sulfite(seen: Weighed) -> Iterator[Caution]:
     total = seen.worked.must.sulfite.value or 0.0
-    if total > USUAL_SO2_MG_PER_L:
+    if total > STRONG_SULFITE_MG_PER_L:
         lines = (x for x in seen.project.recipe.lines if isinstance(x, AdditiveLine))
         line = next((x for x in lines if (a := additive_of(x)) and a.so2_share), None)
         yield Caution(

@@ -10,34 +10,34 @@ from winebench.plan.kitchen import spoons
 from winebench.plan.must import Worked
 from winebench.plan.outlook import Repair
 from winebench.plan.portions import additive_g, additive_of, g_per_teaspoon
+from winebench.plan.wanted import LEAST_NITROGEN_MG_PER_L
 from winebench.plan.written_like import mass_like
 from winebench.trade.nutrient import nitrogen_need_mg_per_l
 from winebench.units import Amount, Volume
 
-LEAST_NITROGEN = 150.0
-"""What yeast wants at the least, mg N/L (AWRI note on YAN)."""
 MOST_NUTRIENT_G_PER_L = 0.96
 """The US limit for ammonium phosphate (27 CFR 24.246, from memory), kept for every nutrient."""
 ENZYME_TEASPOONS_PER_GALLON = 0.5
 """Common practice, US gallon; the packet's own dose goes before it."""
 _ROUNDING_ROOM = 1.04
 """Written amounts are rounded: aim so far above the least that it is still reached."""
-NEAR_PERCENT = 4.0
-"""A level spoon is no nearer than that: how firmly a powder lies differs by more."""
+SPOON_GOOD_TO_PERCENT = 4.0
+"""A level spoon is no nearer than that: how firmly a powder lies differs by more (common
+practice)."""
 _GALLON_L = Volume("1 gal US").litres(None)
 
 
 def dose_amount(project: Project, line: AdditiveLine, grams: float) -> Amount:
     """Return so much of an additive in the kitchen's measure, where that is near enough.
 
-    A household that measures by spoon gets level spoons within `NEAR_PERCENT`; else it is a mass,
-    in pounds and ounces where the line is written so.
+    A household that measures by spoon gets level spoons within
+    `SPOON_GOOD_TO_PERCENT`; else it is a mass, in pounds and ounces where the line is written so.
     """
     spoon_g, written = g_per_teaspoon(project, line.additive), line.amount.parts[0]
     by_mass = line.amount.dimension == "mass" and written.number > 0
     if project.kitchen.by == "spoon" and spoon_g and not by_mass:
         level = spoons(grams / spoon_g, project.kitchen)
-        if level.error_percent is not None and abs(level.error_percent) <= NEAR_PERCENT:
+        if level.error_percent is not None and abs(level.error_percent) <= SPOON_GOOD_TO_PERCENT:
             return Amount(level.text)
     return Amount(mass_like(grams, line.amount if by_mass else None))
 
@@ -66,7 +66,7 @@ def nutrient_repair(project: Project, worked: Worked) -> tuple[Repair, ...]:
     share = found.nitrogen_share if found else 0.0
     need = max(
         float(nitrogen_need_mg_per_l(min(max(must.brix, 10.0), 30.0))),
-        LEAST_NITROGEN * _ROUNDING_ROOM,
+        LEAST_NITROGEN_MG_PER_L * _ROUNDING_ROOM,
     )
     lacking_g = (need - must.per_litre(must.nitrogen_mg)) * must.litres / 1000.0 / share
     room_g = MOST_NUTRIENT_G_PER_L * must.litres - sum(grams for _, grams in written)

@@ -11,13 +11,10 @@ from winebench.plan.lines import packets_of, usual_packets
 from winebench.plan.must import Worked
 from winebench.plan.outlook import Caution, Repair
 from winebench.plan.scale import made_l
-from winebench.plan.wanted import strength
+from winebench.plan.wanted import YEAST_MARGIN_PERCENT, strength
 from winebench.trade.ranges import NotKnown
 from winebench.trade.yeast import PACKET_G, packets
 from winebench.units import Amount
-
-YEAST_MARGIN = 1.0
-"""Strength to keep in hand below what the packet says it stands, % vol (common practice)."""
 
 
 def yeast_cautions(project: Project, worked: Worked, factor: float) -> Iterator[Caution]:
@@ -29,7 +26,7 @@ def yeast_cautions(project: Project, worked: Worked, factor: float) -> Iterator[
                       detail="Add a packet; its own numbers decide what it can do.")  # fmt: skip
     strong = round(strength(worked.whole), 1)  # as it is shown
     for line in lines:
-        if strong > line.tolerance_percent - YEAST_MARGIN:
+        if strong > line.tolerance_percent - YEAST_MARGIN_PERCENT:
             over = strong > line.tolerance_percent
             yield Caution(
                 key="yeast-too-weak",
@@ -37,7 +34,7 @@ def yeast_cautions(project: Project, worked: Worked, factor: float) -> Iterator[
                 about=line.id,
                 sentence=f"The sugar makes {strong:.1f} %, {'over' if over else 'close to'} the "
                 f"{line.tolerance_percent:g} % that the packet stands: it may stop sweet.",
-                detail=f"Keep {YEAST_MARGIN:g} % in hand: less sugar, or a stronger yeast.",
+                detail=f"Keep {YEAST_MARGIN_PERCENT:g} % in hand: less sugar, or a stronger yeast.",
             )
         if not line.coolest.celsius <= project.room.celsius <= line.warmest.celsius:
             yield Caution(

@@ -12,12 +12,12 @@ from winebench.plan.again.logged import actions_of, mg_per_l_written, records_of
 from winebench.plan.compare.known import Fact, Known, about
 from winebench.plan.compose import RecipeOutlook
 from winebench.plan.days import settled
+from winebench.plan.gravity_forecast import NEARLY_DRY, TO_GLASS
 from winebench.plan.losses import RACKINGS, litres_lost
 from winebench.plan.readings import HALF_WIDTH, OG_WITHIN, Seen, readings
 from winebench.plan.record_values import value_of
 from winebench.units import Gravity, UnitsError
 
-LIFT, DRY = 1.030, 1.000
 CELSIUS = 1.0
 """A kitchen thermometer is a degree off (common practice)."""
 SULFITE = 0.10
@@ -57,8 +57,8 @@ def _ferment(project: Project, now: datetime) -> Iterator[Fact]:
         yield _gravity("og", "Original gravity, read", before[-1])
     start = before[-1:]
     for below, key, name in (
-        (LIFT, "to-lift", "Days from the pitch to 1.030"),
-        (DRY, "to-dry", "Days from the pitch to 1.000"),
+        (TO_GLASS, "to-lift", "Days from the pitch to 1.030"),
+        (NEARLY_DRY, "to-dry", "Days from the pitch to 1.000"),
     ):
         days = _crossed([*start, *course], below, pitched)
         if days is not None:
@@ -90,7 +90,7 @@ def _crossed(course: list[Seen], below: float, pitched: datetime) -> Known | Non
 
 def _warmth(project: Project, pitched: datetime, course: list[Seen]) -> Iterator[Fact]:
     """Give the warmest and the coolest that was read until the sugar was nearly gone."""
-    dry = (seen.at for seen in course if seen.sg is not None and seen.sg <= DRY)
+    dry = (seen.at for seen in course if seen.sg is not None and seen.sg <= NEARLY_DRY)
     until = next(dry, course[-1].at if course else pitched)
     known = [
         reading.temperature.celsius

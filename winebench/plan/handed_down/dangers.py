@@ -7,8 +7,9 @@ from collections.abc import Iterator
 
 from msgspec.structs import replace
 
-from winebench.catalog.poisons import poison_in
+from winebench.catalog.poisons import poison_in, poisons_in
 from winebench.plan.cautions.poisons import poison_of, poison_words
+from winebench.plan.days import DAYS_IN
 from winebench.plan.handed_down.rows import key_of
 from winebench.plan.handed_down.shapes import Item, Row
 from winebench.plan.typed.remarks import Remark
@@ -41,7 +42,16 @@ _WHEN_QUIET = re.compile(
     r"|\b(?:stops?|stopped|ceased?)\s+(?:bubbling|working|fermenting|fizzing)\b[^.;]*\bbottle\b",
     re.IGNORECASE,
 )
-_DAYS = {"d": 1, "w": 7, "m": 30}
+_AT_A_GRAVITY = re.compile(
+    r"\b(?:at|when|reach\w*|down to|below|under)\b[^.;]{0,20}\b1[.,]0(?:0[3-9]|[1-9]\d)\b"
+    r"[^.;]{0,20}\bbottle",
+    re.IGNORECASE,
+)
+_METAL = re.compile(
+    r"\b(?:galvani[sz]ed|copper|brass|lead|zinc|iron|alumini?um)\b[^.;]*"
+    r"\b(?:buckets?|pails?|pots?|pans?|kettles?|spoons?|vessels?|tubs?|baths?|crystal)\b",
+    re.IGNORECASE,
+)
 SAFE_DAYS = 180
 """A card that waits half a year says no more than this program does (common practice)."""
 HOT = (
@@ -53,8 +63,13 @@ SEALED = (
     "or a lid that lies loose."
 )
 EARLY = (
-    "Danger: bottles filled by the day burst. Bottle on readings: three equal ones over 14 days, "
-    "at the end of its fall."
+    "Danger: bottles filled by the day, or before the end of the fall, burst. Bottle on readings: "
+    "three equal ones over 14 days, at the end of its fall."
+)
+
+METAL = (
+    "Danger: must is acid and dissolves zinc, copper and lead. Use food-grade plastic, glass or "
+    "stainless steel."
 )
 
 
@@ -63,9 +78,11 @@ def with_dangers(row: Row) -> Row:
     if row.kind in ("line", "question"):
         poison = (row.line and poison_of(row.line)) or poison_in(row.item.words)
         return _refused(row.item, poison_words(poison)) if poison else row
-    if row.kind != "method":
+    if row.kind not in ("method", "title"):
         return row
-    said = tuple(Remark(sentence=sentence) for sentence in _told(row.item.words))
+    sentences = _told(row.item.words) if row.kind == "method" else _poisoned(row.item.words)
+    found = tuple(Remark(sentence=sentence) for sentence in sentences)
+    said = tuple(remark for remark in found if remark not in row.remarks)
     if not said:
         return row
     state = "look" if row.state == "read" else row.state
@@ -85,18 +102,22 @@ def _refused(item: Item, sentence: str) -> Row:
     )
 
 
-def _told(words: str) -> Iterator[str]:
-    poison = poison_in(words)
-    if poison is not None:
+def _poisoned(words: str) -> Iterator[str]:
+    for poison in poisons_in(words):
         yield f"Danger. {poison_words(poison)}"
+
+
+def _told(words: str) -> Iterator[str]:
+    yield from _poisoned(words)
     for sentence in re.split(r"[.;]\s+", words):
         if _HOT.search(sentence) and not _COOLED.search(sentence):
             yield HOT
+        if _METAL.search(sentence):
+            yield METAL
         if _SEALED.search(sentence) and not _LET_OUT.search(sentence):
             yield SEALED
-        if _WHEN_QUIET.search(sentence) or any(
-            _soon(found) for found in _BY_DAYS.finditer(sentence)
-        ):
+        early = _WHEN_QUIET.search(sentence) or _AT_A_GRAVITY.search(sentence)
+        if early or any(_soon(found) for found in _BY_DAYS.finditer(sentence)):
             yield EARLY
 
 
@@ -104,6 +125,6 @@ def _soon(found: re.Match[str]) -> bool:
     count, unit = found["count"] or found["first"], found["unit"] or found["its"]
     return (
         _COUNTS.get(count.lower(), 0 if not count.isdigit() else int(count))
-        * _DAYS[unit[0].lower()]
+        * DAYS_IN[unit[0].lower()]
         < SAFE_DAYS
     )

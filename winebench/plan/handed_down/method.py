@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from winebench.plan.typed.number_words import UNIT
+
 _VERB_WORDS = """
 add allow blend boil bottle bring chop combine cover crush cut discard dissolve drain feed ferment
 fit heat keep leave let lift mash mature mix pitch place pour press put rack remove repeat siphon
@@ -14,7 +16,7 @@ drink label cork seal return swirl shake attach move continue measure taste prep
 _VERBS = frozenset(_VERB_WORDS.split())
 _OPENINGS = re.compile(
     r"(?:then|next|now|finally|after|when|once|until|while|if|on|in|at|every|daily|twice|do\s+not|"
-    r"don't|never|always|this|it|we|i|they|tip|note|nb|n\.b\.|remember|"
+    rf"don't|never|always|this|it|we|i(?!\s+{UNIT}\b)|they|tip|note|nb|n\.b\.|remember|"
     r"(?:first|second|third|next|same)\s+day|\d{1,2}(?:st|nd|rd|th)|(?:day|week|month)s?\s*\d+)\b",
     re.IGNORECASE,
 )

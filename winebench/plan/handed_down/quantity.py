@@ -13,7 +13,7 @@ from winebench.plan.handed_down.into_project import (
     usual_basis,
 )
 from winebench.plan.handed_down.shapes import CardReading
-from winebench.plan.handed_down.unknowns import ONE_PACKET
+from winebench.plan.handed_down.without_amount import ONE_PACKET
 from winebench.plan.typed.remarks import Remark, Way, written
 from winebench.plan.work_out import recipe_outlook
 from winebench.trade.ranges import NotKnown

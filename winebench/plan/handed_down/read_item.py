@@ -23,7 +23,8 @@ from winebench.plan.handed_down.rows import (
     question,
 )
 from winebench.plan.handed_down.shapes import Field, Item, Row
-from winebench.plan.handed_down.unknowns import row_without_amount, unknown_row
+from winebench.plan.handed_down.unknowns import unknown_row
+from winebench.plan.handed_down.without_amount import row_without_amount
 from winebench.plan.typed.lines import NoAmount, to_the_mark
 from winebench.plan.typed.remarks import Asked, Remark, Unread
 from winebench.plan.typed.unknown import Unknown

@@ -6,12 +6,16 @@ import re
 
 from msgspec.structs import replace
 
+from winebench.catalog.poisons import poison_in
 from winebench.model.recipe import FruitLine
 from winebench.plan.figures import with_country
+from winebench.plan.handed_down.dangers import with_dangers
 from winebench.plan.handed_down.fields import basis_of
+from winebench.plan.handed_down.lost_number import lost_number
 from winebench.plan.handed_down.sense import is_named
 from winebench.plan.handed_down.shapes import Field, Row
-from winebench.plan.handed_down.unknowns import AMOUNT, DRINKS
+from winebench.plan.handed_down.unknowns import DRINKS
+from winebench.plan.handed_down.without_amount import AMOUNT
 from winebench.plan.typed.amounts import stated
 from winebench.plan.typed.names import stems
 from winebench.plan.typed.number_words import digits
@@ -30,7 +34,7 @@ def titled(rows: list[Row], gallon: GallonCountry | None) -> tuple[Row, ...]:
             continue
         title = _title(row, rows[place + 1 :], gallon)
         if title is not None:
-            rows[place] = title
+            rows[place] = with_dangers(title)
         break
     return tuple(rows)
 
@@ -39,7 +43,7 @@ def _title(row: Row, others: list[Row], gallon: GallonCountry | None) -> Row | N
     text = row.item.words
     if row.item.hint != "any" or row.answer is not None or len(text) > _LONGEST:
         return None
-    if row.kind == "method" and row.state == "read":
+    if row.kind == "method" and (row.state == "read" or poison_in(text)):
         return replace(row, kind="title", read_as="Title")
     if not any(other.line is not None for other in others):
         return None
@@ -50,7 +54,7 @@ def _title(row: Row, others: list[Row], gallon: GallonCountry | None) -> Row | N
         if volume is None or not (same or (named_first and any(map(_fruit, others)))):
             return None
         return _with_volume(row, volume, gallon)
-    if row.kind != "question":
+    if row.kind != "question" or lost_number(text) is not None:
         return None
     if (
         text.split()[-1].lower().strip(".!") in DRINKS

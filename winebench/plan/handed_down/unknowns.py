@@ -1,48 +1,29 @@
-"""Items that the catalog does not answer: unknown things, and names without an amount."""
+"""Things that the catalog does not know: the person says what they are."""
 
 from __future__ import annotations
 
-import re
-
-from msgspec.structs import replace
-
-from winebench.model.recipe import Line, YeastLine
-from winebench.plan.handed_down.fields import basis_of, read_field
-from winebench.plan.handed_down.rows import (
-    Known,
-    kept,
-    line_id,
-    line_row,
-    line_text,
-    question,
-    title_row,
-)
+from winebench.model.recipe import Line
+from winebench.plan.handed_down.fields import basis_of
+from winebench.plan.handed_down.rows import Known, kept, line_row, title_row
 from winebench.plan.handed_down.shapes import ANSWERS, Field, Item, Row
-from winebench.plan.typed.lines import NoAmount
 from winebench.plan.typed.names import Offer, exact, meant, stems
-from winebench.plan.typed.number_words import UNIT, digits
+from winebench.plan.typed.number_words import digits
 from winebench.plan.typed.offers import known
-from winebench.plan.typed.own_figures import NONE, OwnFigures, split_off_figures
 from winebench.plan.typed.remarks import Remark, Way
 from winebench.plan.typed.unknown import Unknown
 from winebench.plan.typed.words import FORM_WORDS, in_a_form
-from winebench.units import NUMBER, Amount, UnitsError
 
-_MOST_WORDS = 7
+MOST_WORDS = 7
 """An ingredient's name is no longer; more is a sentence."""
-_MOST_SAID = 14
+MOST_SAID = 14
 """So many words may stand behind an amount in front: it is asked about, not dropped."""
 DRINKS = (
     "wine", "wines", "mead", "cider", "perry", "melomel", "cyser", "metheglin", "hydromel",
     "pyment", "braggot",
 )  # fmt: skip
 _MOST_WAYS = 4
-_FEW = 4
-"""A line of so few words that begins with a known thing is that thing, without an amount."""
-AMOUNT = re.compile(rf"(?<![\w.,/])(?:{NUMBER})\s*{UNIT}\b", re.IGNORECASE | re.ASCII)
 _NO_KIND = frozenset(("fruit", "berry", "juice", "root", "wine", "type", "melon"))
 """Last words of names that say too little to propose them."""
-ONE_PACKET = "No amount is written; one packet is taken."
 
 
 def unknown_row(item: Item, unknown: Unknown, remarks: tuple[Remark, ...], told: Known) -> Row:
@@ -52,7 +33,7 @@ def unknown_row(item: Item, unknown: Unknown, remarks: tuple[Remark, ...], told:
     named_first = not digits(item.words)[:1].isdigit()
     if volume is not None and named_first and words and words[-1] in DRINKS:
         return title_row(item, Field(name="basis", basis=volume), told)
-    if len(words) > (_MOST_WORDS if named_first else _MOST_SAID):
+    if len(words) > (MOST_WORDS if named_first else MOST_SAID):
         return kept(item)
     name = unknown.name.lower()
     answer = told.answers.get(name)
@@ -106,68 +87,3 @@ def _with_form(unknown: Unknown, name: str) -> str:
     text = " ".join(filter(None, (unknown.amount.text, form, name)))
     text += ", prepared" if unknown.prepared else ""
     return text + (", fed later" if unknown.when == "feed" else "")
-
-
-def row_without_amount(item: Item, problem: NoAmount, told: Known) -> Row:
-    """Return yeast as one packet, a known thing as a question, other words as words."""
-    aside = re.search(r"\(([^()]*)\)", item.words)
-    try:
-        inside = read_field(aside[1]) if aside else None
-    except UnitsError as wrong:
-        return question(item, str(wrong), (), state="wrong")
-    if inside is not None and inside.basis is not None:
-        return title_row(item, inside, told)
-    found, words = problem.found, item.words.strip(" .:")
-    if found is not None and found.kind == "yeast":
-        return _one_packet(item, "" if exact(words, (found,)) else words)
-    begun = _begins_with(words) if found is None and len(words.split()) <= _FEW else None
-    if begun is not None and begun.kind == "yeast":
-        return _one_packet(item, words)
-    if begun is not None:
-        name = begun.name.lower()
-        return question(
-            item, f"How much {name}? Write the amount in front of it.", (), state="asked"
-        )
-    if found is None and AMOUNT.search(digits(words)) and len(words.split()) <= _MOST_SAID:
-        said = "There is an amount in this, and it is no line as it stands: write amount and name."
-        return question(item, said, (), state="asked")
-    if found is not None and problem.whole:
-        return question(
-            item, f"How much {words.lower()}? Write the amount in front of it.", (), state="asked"
-        )
-    return _method_with_figures(item)
-
-
-def _one_packet(item: Item, note: str) -> Row:
-    line = YeastLine(id=line_id(item), amount=Amount("1 packet"), note=note)
-    said = (Remark(sentence=ONE_PACKET),)
-    text = line_text(line, None)
-    return Row(item=item, kind="line", state="look", read_as=text, line=line, remarks=said)
-
-
-def _begins_with(text: str) -> Offer | None:
-    """Return the known thing that the words begin with: "Yeast as directed"."""
-    if re.search(r"(?i)\s(?:&|and|with)\s", text):
-        return None
-    words = re.sub(r"[(),:;]", " ", text).split()
-    tries = (exact(" ".join(words[:end]), known()) for end in range(min(len(words) - 1, 3), 0, -1))
-    return next((offer for offer in tries if offer is not None), None)
-
-
-def _method_with_figures(item: Item) -> Row:
-    """Return words to keep; what they measure on a fruit is said not to be used."""
-    row = kept(item)
-    try:
-        figures = (
-            split_off_figures(item.words)[1] if len(item.words.split()) <= _MOST_WORDS else NONE
-        )
-    except UnitsError:
-        return row
-    if figures == NONE:
-        return row
-    said = (
-        "Not used: a must's pH is no target here; write it behind the fruit it was read on."
-        if figures == OwnFigures(ph=figures.ph)
-        else "Not used: write it behind the fruit it was read on, as in 3 lb plums, 12 Brix."
-    )
-    return replace(row, state="look", remarks=(Remark(sentence=said),))

@@ -37,7 +37,11 @@ def held_while_away(
     if not away:
         return steps
     wants = tuple(
-        Condition(text=f"somebody to see to it: {one.sentence}", met=False, needs_change=True)
+        Condition(
+            text=f"somebody to see to it: {one.sentence.removesuffix('.')}",
+            met=False,
+            needs_change=True,
+        )
         for one in away
     )
     return tuple(_held(step, wants) if step.key == _GATED else step for step in steps)

@@ -7,8 +7,10 @@ from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 
 from winebench.model.project import Project
+from winebench.plan.customary import gallons_of, volume_text
 from winebench.plan.days import days_words
 from winebench.plan.outlook import Outlook, Shape, StepOutlook, VesselOutlook
+from winebench.units import GallonCountry
 
 CLEANING = timedelta(days=1)
 """A vessel is cleaned on the day after it was emptied (common practice)."""
@@ -66,10 +68,12 @@ def clashes(batches: Iterable[tuple[Project, Outlook]]) -> tuple[Clash, ...]:
     owned: Counter[tuple[str, float]] = Counter()
     today = date.min
     seen: set[str] = set()
+    gallons: dict[str, GallonCountry | None] = {}
     for project, outlook in batches:
         if project.id in seen:
             continue
         seen.add(project.id)
+        gallons[project.id] = gallons_of(project)
         today = max(today, outlook.at.date())
         mine = list(stays_of(project, outlook))
         stays += mine
@@ -77,7 +81,8 @@ def clashes(batches: Iterable[tuple[Project, Outlook]]) -> tuple[Clash, ...]:
             owned[key] = max(owned[key], count)
     coming = sorted(stays, key=lambda stay: (stay.first, stay.name))
     found = (
-        _clash(stay, coming[:place], owned[stay.key], today) for place, stay in enumerate(coming)
+        _clash(stay, coming[:place], owned[stay.key], today, gallons[stay.batch])
+        for place, stay in enumerate(coming)
     )
     return tuple(one for one in found if one is not None and _matters(one, today))
 
@@ -120,7 +125,9 @@ def _stay(
     )
 
 
-def _clash(stay: Stay, earlier: list[Stay], owned: int, today: date) -> Clash | None:
+def _clash(
+    stay: Stay, earlier: list[Stay], owned: int, today: date, gallon: GallonCountry | None
+) -> Clash | None:
     """Return the clash that this stay brings about, or None where a vessel is free for it."""
     holding = [
         one
@@ -132,13 +139,14 @@ def _clash(stay: Stay, earlier: list[Stay], owned: int, today: date) -> Clash | 
         return None
     ends = sorted(one.last or date.max for one in others)
     free = None if ends[0] == date.max else ends[0] + CLEANING + timedelta(days=1)
+    size = volume_text(stay.capacity_l, gallon, both=False)
     names = " and ".join(one.words for one in (*others, stay))
     return Clash(
         vessel=stay.vessel,
         capacity_l=stay.capacity_l,
         stays=(*others, stay),
         free_from=free,
-        sentence=f"{stay.vessel} ({stay.capacity_l:.1f} L) is wanted by {names}.",
+        sentence=f"{stay.vessel} ({size}) is wanted by {names}.",
         detail=_way(stay, free, today),
     )
 

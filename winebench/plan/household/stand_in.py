@@ -10,9 +10,10 @@ from datetime import date, timedelta
 from typing import Literal
 
 from winebench.model.project import Project
-from winebench.plan.customary import household, spoken
+from winebench.plan.customary import household
 from winebench.plan.household.away import OPEN_STATES
 from winebench.plan.outlook import Outlook, Shape, StepOutlook
+from winebench.plan.spoken import spoken
 
 Phase = Literal["must", "pail", "glass", "bottles"]
 DAYS_WITHOUT_TRIP = 7

@@ -15,6 +15,7 @@ from winebench.plan.outlook.gravity import CrossingOutlook, ForecastOutlook, Rea
 from winebench.plan.outlook.must import LineOutlook, Must, VesselOutlook, Want
 from winebench.plan.outlook.shopping import BottleOutlook, Cost, LaterDose, ShoppingItem
 from winebench.plan.outlook.step import (
+    Bound,
     ClueOutlook,
     Condition,
     Moved,
@@ -27,6 +28,7 @@ from winebench.plan.outlook.step import (
 
 __all__ = [
     "BottleOutlook",
+    "Bound",
     "Caution",
     "ClueOutlook",
     "Condition",

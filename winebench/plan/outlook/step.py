@@ -17,6 +17,8 @@ class Condition(Shape, frozen=True, kw_only=True):
     """One thing that a step waits for."""
 
     text: str
+    """What it is, so that it reads well behind "waits for": "the fruit lifted". A caution of the
+    recipe is a sentence instead, with its full stop."""
     met: bool
     step: str = ""
     """Key of the step whose tick meets it, where that is all that it waits for."""
@@ -28,6 +30,18 @@ class Condition(Shape, frozen=True, kw_only=True):
     """That record is a number, and at least so much."""
     below: float | None = None
     """That record is a number, and less than so much."""
+
+    @property
+    def waiting(self) -> str:
+        """Return it behind a step's name: "waits for the fruit lifted", or the caution's words."""
+        if self.is_sentence:
+            return self.text.removesuffix(".")
+        return f"waits for {self.text}"
+
+    @property
+    def is_sentence(self) -> bool:
+        """Return whether it says by itself what is wrong, as a caution of the recipe does."""
+        return self.text.endswith(".")
 
 
 class Moved(Shape, frozen=True, kw_only=True):
@@ -43,6 +57,21 @@ class Moved(Shape, frozen=True, kw_only=True):
     """Like "was Thursday without it · now Friday · because the last reading came in high"."""
 
 
+class Bound(Shape, frozen=True, kw_only=True):
+    """What a record of a tick may come to, in the unit of its field, and what is said beyond it."""
+
+    text: str
+    least: float | None = None
+    most: float | None = None
+    never: bool = False
+    """No typed reason opens it."""
+
+    def passed_by(self, value: float) -> bool:
+        """Return whether that value lies beyond it."""
+        low = self.least is not None and value < self.least
+        return low or (self.most is not None and value > self.most)
+
+
 class RecordField(Shape, frozen=True, kw_only=True):
     """One thing to write down when the step is done."""
 
@@ -53,6 +82,7 @@ class RecordField(Shape, frozen=True, kw_only=True):
     """Catalog key of what is weighed, so that its spoons and tablets are told in the unit."""
     litres: float | None = None
     """How much must or wine a dose in mg/L goes into, where it is known."""
+    bounds: tuple[Bound, ...] = ()
 
 
 class StepOutlook(Shape, frozen=True, kw_only=True):

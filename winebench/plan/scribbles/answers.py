@@ -12,9 +12,17 @@ from winebench.plan.scribbles.deeds import Deeds
 from winebench.plan.scribbles.gates import entry_words
 from winebench.plan.scribbles.lines import Line
 from winebench.plan.scribbles.shapes import Offer, Scribble
-from winebench.plan.scribbles.slipped import left_over, mistyped
+from winebench.plan.scribbles.slipped import glued, left_over, mistyped
+from winebench.plan.scribbles.when import COMING
 from winebench.plan.typed.when import day_name
 
+_DENIED = re.compile(
+    r"\b(?:not|never|no longer|no|nor|neither|\w+n't|isnt|wasnt|hasnt|didnt)\b"
+    r"(?:[ :]+(?:yet|quite|even|at|below|above|under|over|near|reached|reach|read|reading|really|"
+    r"sg|gravity|the|a|got|down|up|to|been|exactly|about|still))*[ :]*$",
+    re.ASCII,
+)
+"""What denies the gravity that follows, as "it was not "."""
 _COUNTED = re.compile(
     r"\b\d+\s*(?:x|times|bubbles?|blips?|sec(?:ond)?s?|min(?:ute)?s?|h|hours?|people|friends)\b|\b\d+°?[cf]\b",
     re.ASCII,
@@ -67,6 +75,8 @@ def _same(entry: Entry, other: Entry, *, dated: bool) -> bool:
 def slipped(line: Line) -> Scribble | None:
     """Return the question about a number that could be a gravity, None where there is none."""
     found, why = mistyped(line.masked), "has a letter among its digits"
+    if found is None:
+        found, why = glued(line.masked), "has more digits than a gravity"
     if found is None and not line.body.typed.gravity:
         found, why = left_over(line.masked), "could be a gravity"
     if found is None:
@@ -74,6 +84,25 @@ def slipped(line: Line) -> Scribble | None:
     written = line.text[found.start : found.end]
     offer = Offer(found.meant, line.masked.replaced(found.start, found.end, found.meant))
     return asked(line, f'"{written}" {why}. Did you read {found.meant}?', (offer,))
+
+
+def denied(line: Line) -> Scribble | None:
+    """Return the question about a gravity that the line says was not read, else None."""
+    place = line.body.places.get("gravity")
+    if place is None or not _DENIED.search(line.text[: place[0]].lower()):
+        return None
+    written = line.text[slice(*place)]
+    return asked(line, f"It says that the gravity was not {written}; write the one that was read.")
+
+
+def to_come(line: Line) -> Scribble | None:
+    """Return that a day named among the words is still to come, else None."""
+    for start, end in line.body.clauses:
+        words = line.text[start:end]
+        if COMING.fullmatch(words.lower()):
+            said = words[0].upper() + words[1:]
+            return asked(line, f"{said} is still to come; log it then.")
+    return None
 
 
 def unread(line: Line, deeds: Deeds, *, has_reading: bool) -> Scribble | None:

@@ -51,7 +51,8 @@ _LABELLED = re.compile(
     r"\b(?:sg|og|fg|gravity)\b\s*[:=]?\s*(?P<value>\d{1,5}(?:[.,]\d{1,4})?)(?![\d.,]*\d)", re.ASCII
 )
 _BARE = re.compile(
-    r"[\s,;:@/]*(?:at\s+)?(?P<value>\d{1,4}(?:[.,]\d{1,4})?)(?=$|[\s,;.]|:(?!\d))(?P<next>\s+[a-z.]+)?",
+    r"[\s,;:@/]*(?:at\s+)?(?P<value>\d{1,4}(?:[.,]\d{1,4}(?=,)|(?:[.,]\d{1,4})?(?=$|[\s;]|[,.:](?!\d))))"
+    r"(?P<next>\s+[a-z.]+)?",
     re.ASCII,
 )
 _REFRACTOMETER = re.compile(r"\b(?:by |with )?(?:the )?refractometer\b", re.ASCII)

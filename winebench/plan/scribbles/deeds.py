@@ -9,15 +9,19 @@ from datetime import datetime
 
 from winebench.model.edits import changed
 from winebench.model.log import Action, Entry, Note, Reading, Record
+from winebench.model.project import Project
 from winebench.plan.scribbles.body import Body
 from winebench.plan.scribbles.masked import Masked
 from winebench.plan.scribbles.steps import LOCK_MOVES, says_more, step_told, verb_meant
+from winebench.plan.scribbles.sugary import as_white_sugar, brings_sugar, unweighed
 from winebench.plan.steps import rules
 from winebench.plan.typed.number_words import digits
+from winebench.units import NUMBER
 
 _LOST = re.compile(
     r"(?:(?:i |we )?(?:lost|loss(?: of)?|spilt|spilled)\s*:?\s*)(?:about |some )?"
-    r"(?P<value>(?:\d+(?:[.,]\d+)?\s*|(?:an? |one |two )?(?:half |quarter )?(?:of )?(?:an? )?)"
+    rf"(?P<value>(?:(?:{NUMBER}|\d*\s*[½¼¾⅓⅔])\s*|"
+    r"(?:an? |one |two )?(?:half |quarter )?(?:of )?(?:an? )?)"
     r"(?:l|litres?|liters?|ml|fl oz|oz|pt|pints?|qts?|quarts?|gal|gallons?|cups?))\b",
     re.ASCII,
 )
@@ -77,6 +81,8 @@ class Deeds:
     notes: list[str] = field(default_factory=list)
     slip: tuple[str, str] | None = None
     """A word that nearly is one of doing, and the one that it nearly is."""
+    sweet: str = ""
+    """What went in that may bring sugar, of which nobody has told how much."""
 
     def rename(self, step: str, other: str) -> None:
         """Let what was told of that step be of the other one, in its place."""
@@ -102,7 +108,7 @@ class Deeds:
         return tuple(found)
 
 
-def deeds_of(body: Body, line: Masked, done: Callable[[str], bool]) -> Deeds:
+def deeds_of(body: Body, line: Masked, done: Callable[[str], bool], project: Project) -> Deeds:
     """Return what the line's words tell of; `done` says which steps were done before it."""
     deeds = Deeds()
     lost, smells = "", ""
@@ -115,13 +121,25 @@ def deeds_of(body: Body, line: Masked, done: Callable[[str], bool]) -> Deeds:
         if found := _SMELL.fullmatch(words):
             smells = written[slice(*found.span("value"))]
             continue
-        _hear(deeds, words, written, done)
+        if _sweet(words, line.left[:start], done):
+            deeds.sweet = deeds.sweet or written
+        _hear(deeds, words, written, done, project)
     _put(deeds, "lost", lost, f"lost {lost}", LOSING)
     _put(deeds, "smell", smells, f"smell: {smells}", _recording("smell"))
     return deeds
 
 
-def _hear(deeds: Deeds, words: str, written: str, done: Callable[[str], bool]) -> None:
+def _sweet(words: str, before: str, done: Callable[[str], bool]) -> bool:
+    """Return whether something sweet went in after the yeast that is no deed of its own."""
+    if not done("pitch") or not brings_sugar(words, before):
+        return False
+    told = step_told(words, done)
+    return told is None or told.step in ("top-up", "stir")
+
+
+def _hear(
+    deeds: Deeds, words: str, written: str, done: Callable[[str], bool], project: Project
+) -> None:
     told = step_told(words, done) if words else None
     if told is None:
         if words and words not in EMPTY:
@@ -131,8 +149,12 @@ def _hear(deeds: Deeds, words: str, written: str, done: Callable[[str], bool]) -
     deed = deeds.done.setdefault(told.step, Deed())
     for record in rules()[told.step].record:
         pattern = _AMOUNTS.get(record.name)
+        if record.name in ("grams", "sugar") and unweighed(words):
+            continue  # two kilos of raisins are not two kilos of sugar
         if pattern is not None and (found := pattern.search(words)):
             value = written[slice(*found.span("value"))]
+            if record.name in ("grams", "sugar"):
+                value = as_white_sugar(words, value, project)
             deed.records.append(Record(name=record.name, value=digits(value)))
             words = words[: found.start()] + words[found.end() :]
     if words.strip() and says_more(words, done):

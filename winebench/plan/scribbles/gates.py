@@ -46,16 +46,16 @@ def why_held(project: Project, entries: tuple[Entry, ...], log: list[Entry]) -> 
             unread = refused(entry.records, step.record, project)
             if unread is not None:
                 return Held(unread.sentence)
-            held = still_held(step, entry.records)
+            held = still_held(step, entry.records, project)
             waits = "; ".join(c.text for c in held) or step.reason
             if step.override == "never":
                 return Held(f"{step.name} could not be done then and no reason opens it: {waits}.")
-            if needs_reason(step, entry.records) and not entry.override:
+            if needs_reason(step, entry.records, project) and not entry.override:
                 return Held(
                     f"{step.name} was held then ({waits}); if it was done all the same, write why "
                     f'behind "because". {step.unopened}'.rstrip()
                 )
-            needed = needed or needs_reason(step, entry.records)
+            needed = needed or needs_reason(step, entry.records, project)
             if step.state == "done" and not step.repeats and step.done_at is not None:
                 doubts.append(
                     f"{step.name} is in the log already, {hour_words(step.done_at, entry.at)}."

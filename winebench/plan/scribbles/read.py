@@ -11,13 +11,22 @@ from winebench.model.log import Action, Entry, Note
 from winebench.model.project import Project
 from winebench.model.recipe import SugarLine
 from winebench.plan.measured import STEP as FRUIT
-from winebench.plan.scribbles.answers import asked, kept, slipped, unread, with_year
+from winebench.plan.scribbles.answers import (
+    asked,
+    denied,
+    kept,
+    slipped,
+    to_come,
+    unread,
+    with_year,
+)
 from winebench.plan.scribbles.body import offers_for, reading_of
 from winebench.plan.scribbles.deeds import deeds_of
 from winebench.plan.scribbles.fruit import fruit_measured
 from winebench.plan.scribbles.gates import entry_words, odd_readings, why_held, why_old
 from winebench.plan.scribbles.lines import Line, read_lines
 from winebench.plan.scribbles.shapes import Scribble, Scribbles
+from winebench.plan.scribbles.sugary import as_sugar, does_it_bring
 from winebench.plan.steps.sugar_added import KEY as ADDED
 from winebench.plan.steps.sugar_feed import KEY as FEED
 from winebench.plan.steps.sweeten import KEY as SWEETEN
@@ -49,7 +58,7 @@ def scribbles(project: Project, text: str, now: datetime, order: DayOrder = "") 
     pitched = _first_pitch(project.entries)
     lines = read_lines(rows, now, pitched.date() if pitched else None, order)
     if pitched is None:  # the yeast may stand among the lines: "day 3" counts from there
-        pitched = next((line.when.at for line in lines if _tells_of_pitch(line)), None)
+        pitched = next((line.when.at for line in lines if _tells_of_pitch(line, project)), None)
         if pitched is not None:
             lines = read_lines(rows, now, pitched.date(), order)
     found = list(_in_order(lines, _settled(project, lines, pitched)))
@@ -77,8 +86,8 @@ def _first_pitch(entries: tuple[Entry, ...]) -> datetime | None:
     return next((e.at for e in entries if isinstance(e, Action) and e.step == "pitch"), None)
 
 
-def _tells_of_pitch(line: Line) -> bool:
-    deeds = deeds_of(line.body, line.masked, lambda _key: False)
+def _tells_of_pitch(line: Line, project: Project) -> bool:
+    deeds = deeds_of(line.body, line.masked, lambda _key: False, project)
     return line.when.at is not None and line.note is None and "pitch" in deeds.done
 
 
@@ -91,12 +100,21 @@ def _settled(project: Project, lines: list[Line], pitched: datetime | None) -> l
         if line.when.at is None:
             made[line.number] = asked(line, line.when.problem, line.when.offers)
     dated = [line for line in lines if line.when.at is not None]
-    for line in sorted(dated, key=lambda one: (one.when.at, one.number)):
+    # Without hours a day's reading counts for the day's deeds, above or below them in the text.
+    order = {line.number: not _only_read(line, project) for line in dated}
+    for line in sorted(dated, key=lambda one: (one.when.at, order[one.number], one.number)):
         scribble, entries = _one(project, line, log, doubtful, pitched)
         made[line.number] = scribble
         # What is only asked about still happened, so it holds up nothing after it.
         (doubtful if scribble.trouble else log).extend(entries)
     return [made[line.number] for line in lines]
+
+
+def _only_read(line: Line, project: Project) -> bool:
+    """Return whether the line is a gravity without anything done."""
+    return bool(line.body.typed.gravity) and not (
+        deeds_of(line.body, line.masked, lambda _key: True, project).done
+    )
 
 
 def _in_order(lines: list[Line], found: list[Scribble]) -> Iterator[Scribble]:
@@ -131,7 +149,7 @@ def _one(
         note = Note(id=line.entry_id(0), at=at, text=line.note)
         made = kept(line, (note,), log, project) if line.note else asked(line, "It is empty.")
         return made, ()
-    if question := slipped(line):
+    if question := slipped(line) or denied(line) or to_come(line):
         return question, ()
     if line.body.problem:
         return asked(line, line.body.problem), ()
@@ -145,7 +163,9 @@ def _one(
         reading = answer
     happened = log + doubtful
     before = {e.step for e in happened if isinstance(e, Action) and e.at < at}
-    deeds = deeds_of(line.body, line.masked, before.__contains__)
+    deeds = deeds_of(line.body, line.masked, before.__contains__, project)
+    if deeds.sweet:
+        return asked(line, does_it_bring(deeds.sweet), (as_sugar(line.text, deeds.sweet),)), ()
     if "stabilise" in before:
         deeds.rename(FEED, SWEETEN)
     elif not keeps_sugar_back(project):

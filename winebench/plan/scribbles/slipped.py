@@ -6,6 +6,7 @@ import re
 from typing import NamedTuple
 
 from winebench.plan.scribbles.masked import Masked
+from winebench.units import HIGHEST_SG, LOWEST_SG
 
 _MISTYPED = re.compile(r"(?<![\w.,])[01OoIl|][.,][0-9OoIlSsB|]{3,4}(?![\w.,]*\d|\w)")
 """Letters among the digits of a gravity, as in "1.05O"."""
@@ -18,8 +19,10 @@ _SHORT = re.compile(
 """A gravity of two decimals that stands behind words, as "1.02" in "stirred, 1.02"."""
 _POINTS = re.compile(r"(?<![\w.,/])(?P<points>9[7-9]\d|1[01]\d\d)(?![\w.,/]|\s*(?:g|ml|mg|kg|l)\b)")
 """A gravity without its point, as "1045"."""
-LOWEST, HIGHEST = 0.970, 1.200
-"""What a wine or must can read."""
+_GLUED = re.compile(
+    r"(?<![\w.,/])(?P<meant>[01][.,]\d{3})(?:\d{2,}|\d?(?:\.\d+)+)(?![\w/])", re.ASCII
+)
+"""A gravity with more digits than a hydrometer shows, or with a second point: "1.05000001"."""
 
 
 class Slipped(NamedTuple):
@@ -35,7 +38,16 @@ def mistyped(line: Masked) -> Slipped | None:
     for found in _MISTYPED.finditer(line.text):
         meant = found[0].translate(_DIGITS).replace(",", ".")
         lettered = meant != found[0].replace(",", ".")
-        if lettered and LOWEST <= float(meant) <= HIGHEST:
+        if lettered and LOWEST_SG <= float(meant) <= HIGHEST_SG:
+            return Slipped(*found.span(), meant)
+    return None
+
+
+def glued(line: Masked) -> Slipped | None:
+    """Return the first gravity among what is left that has other digits grown to it."""
+    for found in _GLUED.finditer(line.left):
+        meant = found["meant"].replace(",", ".")
+        if LOWEST_SG <= float(meant) <= HIGHEST_SG:
             return Slipped(*found.span(), meant)
     return None
 
@@ -45,7 +57,7 @@ def left_over(line: Masked) -> Slipped | None:
     found = _SHORT.search(line.left)
     if found is not None:
         meant = f"{found['whole']}.{found['rest']}0"
-        if LOWEST <= float(meant) <= HIGHEST:
+        if LOWEST_SG <= float(meant) <= HIGHEST_SG:
             return Slipped(*found.span(), meant)
     found = _POINTS.search(line.left)
     if found is not None:

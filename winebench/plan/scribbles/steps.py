@@ -7,6 +7,7 @@ import re
 from collections.abc import Callable
 from typing import Literal, NamedTuple
 
+from winebench.plan.scribbles.sugary import ADDED, SWEET, WEIGHED
 from winebench.plan.steps import rules
 
 _NOT_DONE = re.compile(
@@ -48,7 +49,8 @@ def _said(words: str, *steps: str, moment: Moment = "any") -> Phrase:
 
 
 PHRASES = (
-    _said(r"stirred\b(?! in \d)|stir\b|punched (?:it |the (?:cap|fruit) )?down|"
+    _said(rf"stirred\b(?! in (?:\d|.*\b{SWEET}\b))|stir\b|"
+          r"punched (?:it |the (?:cap|fruit) )?down|"
           r"pushed (?:down )?(?:the )?(?:cap|fruit)", "stir"),
     _said(r"measured (?:the )?(?:fruit|juice)\b", "measure-fruit"),
     _said(r"pitched\b|pitched the yeast|(?:added|put in) (?:the )?(?:yeast|starter)\b(?! nutri)|"
@@ -68,8 +70,11 @@ PHRASES = (
     _said(r"(?:added |fed )?(?:the )?(?:yeast )?nutrient", "first-nitrogen", "second-nitrogen",
           moment="yeast"),
     _said(r"fed (?:the )?(?:must|sugar|wine)|"
-          rf"(?:added|fed|stirred in|put in) (?:with )?{_SO_MUCH}sugar\b",
+          rf"{ADDED} (?:with )?{_SO_MUCH}(?:sugar|{WEIGHED})\b",
           "sugar-feed", moment="yeast"),
+    _said(r"bottled\b|corked (?:it|them|all|up|the bottles)\b|filled (?:it into )?"
+          r"(?:the |all |all the |\d+ )*bottles\b|\bin(?:to)? (?:the |its |\d+ )*bottles\b",
+          "bottle", moment="yeast"),
     _said(r"lifted\b|(?:took|pulled|removed|drained|squeezed) (?:out )?(?:the )?(?:fruit|bag)|"
           r"(?:fruit|bag) out\b", "lift-fruit", moment="yeast"),
     _said(r"racked\b|siphoned\b|moved (?:it )?to (?:glass|the jug)|transferred\b",
@@ -87,7 +92,6 @@ PHRASES = (
     _said(r"blended\b|"
           rf"(?:added|put in) {_SO_MUCH}(?:tartaric |citric |malic )?acid\b",
           "sweeten", moment="stable"),
-    _said(r"bottled\b", "bottle", moment="yeast"),
     _said(r"laid (?:them |the bottles )?down\b", "lie-down", moment="bottles"),
     _said(r"tasted\b|opened (?:one|a bottle)\b", "first-taste", moment="bottles"),
 )  # fmt: skip

@@ -27,6 +27,16 @@ from winebench.plan.typed.when import (
 _NAMES = [name.lower() for name in (*WEEKDAYS, *(day[:3] for day in WEEKDAYS))]
 _NAMES += ["yesterday", "today"]
 _WORD = re.compile(r"[a-z]{3,}", re.ASCII)
+COMING = re.compile(
+    r"(?:on |by |from |the )?(?:day after )?(?:tomorrow|next (?:week|weekend|month|year|"
+    r"(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?)"
+    r"|in (?:an?|\d+|two|three|four) (?:hour|day|week|month)s?)"
+    r"(?: (?:morning|noon|afternoon|evening|night))?\b",
+    re.ASCII,
+)
+"""A day that nothing can have happened on yet."""
+_ON = re.compile(r"on\s+(?=[a-z])", re.ASCII)
+_NOW = re.compile(r"(?:just |right )?now\b(?=[ ,:]*\d)", re.ASCII)
 _CLOSE = 0.66
 """One letter out of three to five may be wrong or misplaced."""
 
@@ -55,17 +65,49 @@ def read_when(
     order: DayOrder = "",
 ) -> When:
     """Read the line's day and hour and cover them; without a day it is that of the lines above."""
-    found = _days(line, now.date(), pitched, order)
+    if coming := _coming(line):
+        return coming
+    if found := _NOW.match(line.left, line.first()):
+        written = line.cover(*found.span())
+        return When(at=settled(now), day=now.date(), written=written)
+    if asked := _on_a_weekday(line, now.date()):
+        return asked
+    days = _days(line, now.date(), pitched, order)
+    if coming := _coming(line):
+        return coming
     hour = _hour(line)
-    if isinstance(found, When):
-        return found
+    if isinstance(days, When):
+        return days
     if isinstance(hour, When):
         return hour
-    day, written, weekly = found
+    day, written, weekly = days
     if day is None:
         return _without_day(line, now, above, hour)
     part = PART.search(written.lower())  # "last night" is a day and an hour
     return _at(day, hour or (part_hour(part) if part else None), now, written, weekly)
+
+
+def _coming(line: Masked) -> When | None:
+    """Return that the day which the line begins with is still to come, else None."""
+    found = COMING.match(line.left, line.first())
+    if found is None:
+        return None
+    words = line.text[slice(*found.span())]
+    return When(problem=f"{words[0].upper()}{words[1:]} is still to come; log it then.")
+
+
+def _on_a_weekday(line: Masked, today: date) -> When | None:
+    """Return the question whether "on Friday" is behind or still to come, else None."""
+    on = _ON.match(line.left, line.first())
+    found = DAY.match(line.left, on.end()) if on else None
+    if on is None or found is None or not found["weekday"] or found["last"]:
+        return None
+    full = day_name(days_meant(found, today)[0])
+    words = line.text[on.start() : found.end()]
+    return When(
+        problem=f'"{words}" may be still to come; log it then. If it was {full}, write that.',
+        offers=(Offer(f"It was {full}", line.replaced(on.start(), found.end(), full)),),
+    )
 
 
 def _at(day: date, hour: Hour | None, now: datetime, written: str, weekly: bool) -> When:

@@ -63,7 +63,9 @@ def later_doses(batch: Batch, steps: Iterable[StepOutlook]) -> tuple[LaterDose, 
         found += _sweetening(batch, coming["sweeten"], round(litres, 1))
     if "fine" in coming:
         found += _fining(batch.project, coming["fine"], round(litres, 1))
-    listed = {item.what: item for item in batch.recipe.shopping}
+    # Once the yeast is in, what the recipe took has left the stock: what is noted is there.
+    before = batch.recipe.shopping if batch.pitched is None else ()
+    listed = {item.what: item for item in before}
     return tuple(_later(batch.project, dose, listed.get(dose.need.what)) for dose in found)
 
 

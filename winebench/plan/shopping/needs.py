@@ -243,4 +243,7 @@ def amount_text(need: Need, value: float) -> str:
         if not need.customary or need.gallon is None:
             return text
         return f"{text} ({kitchen.poured(value, need.gallon, metric=False).text})"
+    if need.unit == "tablet":
+        told = kitchen.halves_text(value)
+        return f"{told} {'tablet' if told in ('1/2', '1') else 'tablets'}"
     return f"{kitchen.fraction_text(value)} {need.unit}{'' if 0 < value <= 1 else 's'}"

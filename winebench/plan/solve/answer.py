@@ -9,7 +9,7 @@ from winebench.model.edits import Several
 from winebench.model.project import Project
 from winebench.model.recipe import AdditiveLine, FruitLine, SugarLine
 from winebench.plan.balance import both_musts, has_feed
-from winebench.plan.customary import household, spoken
+from winebench.plan.customary import household
 from winebench.plan.days import short_date
 from winebench.plan.measured import as_measured
 from winebench.plan.portions import WATER_KG_PER_L, Side
@@ -30,6 +30,7 @@ from winebench.plan.solve.mix import is_possible, meeting
 from winebench.plan.solve.question import Question
 from winebench.plan.solve.search import Tried
 from winebench.plan.solve.shapes import Answer, Ask, ChangedAmount
+from winebench.plan.spoken import spoken
 from winebench.plan.wanted import LEAST_SG, MOST_SG
 from winebench.plan.written_like import mass_like, volume_like
 from winebench.units import Amount

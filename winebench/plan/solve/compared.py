@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from winebench.model.project import Project
 from winebench.plan.balance import balanced
+from winebench.plan.customary import figure_of, household
 from winebench.plan.figures import figure
 from winebench.plan.measured import as_measured
 from winebench.plan.must import worked_out
@@ -47,7 +48,7 @@ def _figures(project: Project) -> Iterator[tuple[str, str, Figure]]:
     yield "acidity", "Acidity", must.acidity
     yield "tannin", "Tannin", must.tannin
     yield "strength", "Strength", must.strength
-    yield "liquid", "Liquid", must.liquid
+    yield "liquid", "Liquid", figure_of(must.liquid, household(project))
     litres = balanced(project).litres
     kilos = fruit_kg(project, chosen(project, ())[0])
     yield "fruit", "Fruit in a litre", figure(kilos / litres * 1000.0 if litres else 0.0, "g", 0)

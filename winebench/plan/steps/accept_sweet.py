@@ -53,9 +53,7 @@ def _above_its_end(batch: Batch, found: Stability) -> Plan:
         reason=f"It stands at {found.run[-1].sg:.3f} and should end at "
         f"{end_words(batch.must.dry_gravity)}. {_stays(batch)}, unless a test shows "
         f"{LEAST_SUGAR_G_PER_L:.0f} g/L or less: then declare it dry and stable with that.",
-        conditions=(
-            waits(f"unmoved for {UNMOVED_DAYS} days ({days} so far)", days >= UNMOVED_DAYS),
-        ),
+        conditions=(waits(f"{UNMOVED_DAYS} days unmoved ({days} so far)", days >= UNMOVED_DAYS),),
         reminder=f"Where a test shows more than {LEAST_SUGAR_G_PER_L:.0f} g/L of sugar: leave it "
         "as it is, and stabilise it with sulfite and sorbate together.",
         name="Leave it as sweet as it is",
@@ -83,7 +81,7 @@ def _conditions(batch: Batch, found: Stuck) -> tuple[Condition, ...]:
     over = _tried(batch, found)
     tried = over is not None and batch.now >= over
     return (
-        waits(f"unmoved for {UNMOVED_DAYS} days ({found.days} so far)", found.days >= UNMOVED_DAYS),
+        waits(f"{UNMOVED_DAYS} days unmoved ({found.days} so far)", found.days >= UNMOVED_DAYS),
         waits(
             "the yeast at its limit, or a starter pitched back a week ago",
             at_its_limit(batch) or tried,

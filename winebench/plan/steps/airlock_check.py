@@ -7,6 +7,7 @@ from winebench.plan.days import later
 from winebench.plan.steps.rule import Plan, Rule, bottled, field, span, undated, waits
 
 WEEKLY_FOR_DAYS, WEEK, MONTH = 28, 7, 30
+"""A lock runs dry in two to three weeks: looked at weekly, later monthly (common practice)."""
 SHOWN = 6
 
 
@@ -24,7 +25,7 @@ def _work_out(batch: Batch) -> Plan:
         window=span(times[0], times[0], batch.clock.days_after(times[0], WEEK if weekly else 14)),
         basis=batch.plan("transfer").basis if batch.done_at("transfer") is None else "clock",
         reason="Weekly for four weeks, then monthly; a lock dries out in two or three weeks.",
-        conditions=(waits("the wine is in glass", batch.over("transfer")),),
+        conditions=(waits("the wine in glass", batch.over("transfer")),),
         repeat_times=(max(times[0], batch.now), *(t for t in times[1:] if t > batch.now)),
     )
 

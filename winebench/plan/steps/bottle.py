@@ -61,7 +61,7 @@ def _work_out(batch: Batch) -> Plan:
 
 def _sulfite(batch: Batch) -> Condition:
     if "stabilise" not in batch.actions:
-        return waits("stabilised, so the sulfite is known", False)
+        return waits("the stabilising, so that the sulfite is known", False)
     words = "the sulfite known: note how much went in with the stabilising, or what is free now"
     return noted(words, "mg-per-l", met=sulfite_known(batch), least=LEAST_SULFITE)
 

@@ -6,6 +6,7 @@ from winebench.plan.steps.rule import Plan, Rule, bottled, field, span, undated
 
 HOURS_BEFORE = 1
 GOOD_FOR_HOURS = 24
+"""Cleaned within an hour before; what stood for a day is cleaned again (common practice)."""
 
 
 def _work_out(batch: Batch) -> Plan:

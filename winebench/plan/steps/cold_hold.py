@@ -19,7 +19,9 @@ def _work_out(batch: Batch) -> Plan:
         reason="Two to three weeks in the cold, once it is stable.",
         conditions=(
             waits(
-                "declared dry and stable", "declare-stable" in batch.actions, step="declare-stable"
+                "the wine declared dry and stable",
+                "declare-stable" in batch.actions,
+                step="declare-stable",
             ),
             noted(f"{LEAST_DAYS} days in the cold, or more, noted", "days", least=LEAST_DAYS),
         ),

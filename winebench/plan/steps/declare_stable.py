@@ -18,6 +18,7 @@ from winebench.plan.steps.rule import Plan, Rule, Span, field, named, span, unda
 from winebench.plan.stuck.standstill import not_stuck
 
 LATEST_DAYS, DAYS_TO_CLEAR = 28, 7
+"""After it could be declared; and how long a haze is given to settle (common practice)."""
 
 
 def _work_out(batch: Batch) -> Plan:

@@ -23,7 +23,7 @@ def _work_out(batch: Batch) -> Plan:
         basis=batch.plan("bottle").basis if batch.done_at("bottle") is None else "clock",
         reason=f"By what it is made of it is ready about {months[0]} months after bottling; wines "
         f"of its style are at their best after about {months[1]}, with the sulfite kept up.",
-        conditions=(waits("in bottles", "bottle" in batch.actions),),
+        conditions=(waits("the wine in bottles", "bottle" in batch.actions),),
     )
 
 

@@ -5,6 +5,7 @@ from winebench.plan.steps.fruit_accepted import unknown_fruit
 from winebench.plan.steps.rule import Plan, Rule, Span, field, not_here, span, waits
 
 HOTTEST_MUST_CELSIUS = 35.0
+"""A hotter must kills the enzyme (common practice)."""
 
 
 def _work_out(batch: Batch) -> Plan:

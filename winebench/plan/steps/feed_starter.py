@@ -8,6 +8,7 @@ from winebench.plan.stuck.restarting import MOVES, doses, doses_given, litres_te
 from winebench.plan.stuck.standstill import stuck
 
 EARLIEST_H, LIKELY_H, LATEST_H = 12, 24, 36
+"""From one doubling to the next (common practice: once or twice a day)."""
 
 
 def _work_out(batch: Batch) -> Plan:

@@ -7,6 +7,7 @@ from winebench.plan.steps.rule import Plan, Rule, field, named, not_here, too_la
 
 NUTRIENTS = ("yeast-nutrient", "diammonium-phosphate")
 HALF_USED = 0.5
+"""Of the sugar: nutrient after that feeds what spoils wine (common practice)."""
 
 
 def sugar_half_left(batch: Batch) -> bool:
@@ -33,7 +34,7 @@ def _work_out(batch: Batch) -> Plan:
         window=window,
         reason="At the first signs of life, 12 to 36 h after the pitch.",
         conditions=(
-            waits("the yeast is in", batch.pitched is not None),
+            waits("the yeast in the must", batch.pitched is not None),
             waits("signs of life", batch.over("sign-of-life")),
         ),
         reminder=f"First half of the nutrient: half of {batch.dose(*NUTRIENTS)}.",

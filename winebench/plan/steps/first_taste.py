@@ -4,6 +4,7 @@ from winebench.plan.batch import Batch
 from winebench.plan.steps.rule import Plan, Rule, field, span, undated, waits
 
 EARLIEST_MONTHS, LATEST_MONTHS = 2, 4
+"""After bottling (common practice)."""
 
 
 def _work_out(batch: Batch) -> Plan:

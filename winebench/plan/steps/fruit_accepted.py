@@ -1,5 +1,6 @@
 """Fruit accepted: known, sound and off its stalk, before anything else happens to it."""
 
+import re
 from collections.abc import Iterator
 
 from winebench.plan.batch import Batch
@@ -8,17 +9,26 @@ from winebench.plan.steps.rule import Plan, Rule, field, not_here, span, waits
 
 KEY = "fruit-accepted"
 UNSURE = ("unsure", "not sure", "no", "unknown", "?")
+"""What says by itself that nobody knows."""
+DOUBT = re.compile(
+    r"(?i)\?|\b(?:unsure|unknown|uncertain|dunno|maybe|perhaps|possibly|probably|likely|guess\w*"
+    r"|think\w*|internet|apps?|not\s+(?:\w+\s+)?(?:sure|certain)|"
+    r"(?:don[’']?t|do\s+not|no\s?body|no\s+one)\s+knows?|no\s+idea)\b"
+)
+"""Words of doubt among others: who guesses does not know."""
 UNKNOWN = "Nobody knows for certain what this fruit is: stop here."
 STOP = (
     "Have it named by somebody who knows the plant, or throw it out; no sugar, no heat and no "
     "yeast takes a poison out."
 )
 FRESH_FRUIT_DAYS = 2
+"""So long picked fruit keeps before it is crushed (common practice)."""
 
 
 def identity_is_unsure(batch: Batch) -> bool:
     """Return whether the maker wrote that nobody knows this fruit for certain."""
-    return batch.record(KEY, "identified").strip().lower() in UNSURE
+    said = batch.record(KEY, "identified").strip().lower()
+    return said in UNSURE or DOUBT.search(said) is not None
 
 
 def _work_out(batch: Batch) -> Plan:

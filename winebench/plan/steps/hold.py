@@ -10,6 +10,7 @@ from winebench.plan.steps.rule import Plan, Rule, field, not_before, not_here, u
 from winebench.plan.steps.sweeten import sugar_went_in
 
 DAYS = 7
+"""A quiet week after a change, before bottles (common practice)."""
 READ_WITHIN_DAYS = 1
 LEAST_DAYS_BETWEEN = DAYS - READ_WITHIN_DAYS
 """Between the first and last equal reading: one is often read a day late or a few hours early."""
@@ -56,7 +57,7 @@ def quiet(batch: Batch) -> tuple[Condition, ...]:
     """Return the conditions that the sweetened wine has lain still for a week."""
     action = batch.done("sweeten")
     if action is None:
-        return (waits("sweetened", False),)
+        return (waits("the sweetening", False),)
     since = settled(action.at)
     after = [s for s in batch.gravities if s.at >= since]
     over = batch.clock.days_after(since, DAYS)

@@ -7,6 +7,7 @@ from winebench.plan.steps.rule import Plan, Rule, field, not_before
 from winebench.plan.steps.upright import rested
 
 LATEST_DAYS = 14
+"""After bottling; corks that stay dry for long shrink (how long is from memory)."""
 
 
 def _work_out(batch: Batch) -> Plan:

@@ -35,7 +35,7 @@ def _work_out(batch: Batch) -> Plan:
         reason=f"Day {first} to {last}, with the move to glass where that falls right; "
         "earlier if it tastes bitter or seedy.",
         conditions=(
-            waits("the yeast is in", batch.pitched is not None),
+            waits("the yeast in the must", batch.pitched is not None),
             waits(
                 f"day {early} from the pitch",
                 batch.pitched is not None and batch.now >= count(batch.pitched, early),

@@ -3,31 +3,59 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
 from winebench.model.log import Action, Record
+from winebench.model.project import Project
 from winebench.plan.outlook import Condition, StepOutlook
-from winebench.plan.record_values import NOTHING, days_written, sugar_written
-from winebench.units import Temperature, UnitsError, parse_number
+from winebench.plan.record_values import NOTHING, days_written, sugar_written, value_of
+from winebench.plan.typed.number_words import digits
+from winebench.units import NUMBER, Temperature, UnitsError, parse_number
 
 if TYPE_CHECKING:
     from winebench.plan.batch import Batch
 
-_NUMBER = re.compile(r"\d+(?:[.,]\d+)?", re.ASCII)
+_NUMBER = re.compile(rf"(?<![\d.,/])(?P<sign>[-−]\s?)?(?P<number>{NUMBER})", re.ASCII)
 
 
-def still_held(step: StepOutlook, records: Iterable[Record]) -> tuple[Condition, ...]:
-    """Return what still holds the step once those records are written down with its tick."""
+def still_held(
+    step: StepOutlook, records: Iterable[Record], project: Project | None = None
+) -> tuple[Condition, ...]:
+    """Return what still holds the step once those records are written down with its tick.
+
+    Amounts are held against what the batch can take where its project is given.
+    """
     written = {record.name: record.value.strip() for record in records if record.value.strip()}
-    return tuple(_as_noted(one, written) for one in step.conditions if not _met(one, written))
+    held = tuple(_as_noted(one, written) for one in step.conditions if not _met(one, written))
+    return held if project is None else (*held, *_beyond(step, written, project))
 
 
-def needs_reason(step: StepOutlook, records: Iterable[Record]) -> bool:
+def _beyond(step: StepOutlook, written: dict[str, str], project: Project) -> Iterator[Condition]:
+    """Give what the amounts written down go beyond."""
+    for field in step.record:
+        text = written.get(field.name, "")
+        value = (
+            value_of(text, field.unit, project, field.of, field.litres, field.name)
+            if text and field.bounds
+            else None
+        )
+        if value is None:
+            continue
+        for bound in field.bounds:
+            if bound.passed_by(value):
+                yield Condition(
+                    text=f"{bound.text} (noted: {text})", met=False, notes=(field.name,)
+                )
+
+
+def needs_reason(
+    step: StepOutlook, records: Iterable[Record], project: Project | None = None
+) -> bool:
     """Return whether the tick with those records has to say why it is done all the same."""
-    if still_held(step, records):
+    if still_held(step, records, project):
         return True
     return step.override == "reason" and all(condition.met for condition in step.conditions)
 
@@ -58,7 +86,12 @@ def _decided(condition: Condition, text: str) -> bool:
 
 
 def number_written(text: str) -> float | None:
-    """Return the number of "3.4", "68 °F" (in °C), "2 weeks" (in days), "1 %" (in g/L), or None."""
+    """Return the number of "3.4", "68 °F" (in °C), "2 weeks" (in days), "1 %" (in g/L), or None.
+
+    Of a number among other words nothing is known but itself; two of them, or one below nothing,
+    say nothing.
+    """
+    text = digits(text)
     for read in (parse_number, lambda plain: Temperature(plain).celsius):
         try:
             return read(text)
@@ -68,7 +101,12 @@ def number_written(text: str) -> float | None:
         if known is not None:
             return known
     found = _NUMBER.search(text)
-    return float(found[0].replace(",", ".")) if found else None
+    if found is None or found["sign"] or re.search(r"\d", _NUMBER.sub("", text, count=1)):
+        return None
+    try:
+        return parse_number(found["number"])
+    except UnitsError:  # 1/0
+        return None
 
 
 def noted_with(tick: Action, name: str) -> str:

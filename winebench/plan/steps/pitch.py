@@ -5,10 +5,13 @@ from winebench.plan.days import hour_words, later
 from winebench.plan.outlook import Condition
 from winebench.plan.steps.fruit_accepted import fruit_accepted, identity_known, unknown_fruit
 from winebench.plan.steps.rule import Plan, Rule, Span, field, noted, span, waits
-from winebench.plan.steps.sulfite_must import STRONG_MG_PER_L, dose_mg_per_l, wait_hours
-from winebench.plan.wanted import LEAST_SG, MOST_SG
+from winebench.plan.steps.sulfite_must import dose_mg_per_l, wait_hours
+from winebench.plan.wanted import LEAST_SG, MOST_SG, STRONG_SULFITE_MG_PER_L
 
 COOLEST, WARMEST = 18.0, 27.0
+"""°C of a must that yeast goes into (common practice)."""
+ENZYME_ALONE_HOURS = (8, 10, 24)
+"""Earliest, likely, latest wait after the enzyme (common practice: 8 to 12 h)."""
 
 
 def _work_out(batch: Batch) -> Plan:
@@ -35,7 +38,7 @@ def _reminder(batch: Batch, window: Span) -> str:
 def _gates(batch: Batch) -> tuple[Span | None, Span | None]:
     return (
         batch.hours_after("sulfite-must", *wait_hours(batch)),
-        batch.hours_after("enzyme", 8, 10, 24),
+        batch.hours_after("enzyme", *ENZYME_ALONE_HOURS),
     )
 
 
@@ -104,7 +107,7 @@ def _reason(batch: Batch, window: Span) -> str:
     sulfite, enzyme = _gates(batch)
     if sulfite is not None and sulfite.earliest >= window.earliest:
         dose = dose_mg_per_l(batch)
-        strong = f" {dose:.0f} mg/L is a strong dose." if dose > STRONG_MG_PER_L else ""
+        strong = f" {dose:.0f} mg/L is a strong dose." if dose > STRONG_SULFITE_MG_PER_L else ""
         hours = wait_hours(batch)[0]
         return f"{hours:.0f} h after the sulfite, so that it does not stun the yeast.{strong}"
     if enzyme is not None:

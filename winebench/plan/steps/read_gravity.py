@@ -12,6 +12,7 @@ from winebench.plan.steps.rule import Plan, Rule, Span, span, too_late, undated
 from winebench.plan.stuck.standstill import stuck
 
 DAYS_EARLY, DAYS_STUCK, DAYS_GLASS, DAYS_AGEING = 1, 2, 7, 30
+"""From one reading to the next (common practice)."""
 WEEKLY_FOR_DAYS = 28
 """After the second racking, while the equal readings of a stable wine are gathered."""
 

@@ -7,6 +7,7 @@ from winebench.plan.stuck.restarting import FEED_DAYS, MOVES, doses, doses_given
 from winebench.plan.stuck.standstill import stuck
 
 HOURS_AFTER_DOSE = 12
+"""The starter works again on its last dose (common practice)."""
 
 
 def _work_out(batch: Batch) -> Plan:

@@ -7,6 +7,7 @@ from winebench.plan.steps.rule import Plan, Rule, field, not_here, span, too_lat
 from winebench.plan.strength_now import strength_now
 
 THIRD_USED = 1 / 3
+"""Of the sugar: the second half of the nutrient is due (common practice)."""
 STRONGEST = 9.0
 """% vol above which yeast hardly takes nutrient up any more (common practice)."""
 
@@ -19,12 +20,12 @@ def _work_out(batch: Batch) -> Plan:
     if starts is None or batch.pitch is None:
         return undated(batch.lines.no_date(third))
     conditions = (
-        waits("the yeast is in", batch.pitched is not None),
+        waits("the yeast in the must", batch.pitched is not None),
         waits(
             f"a reading below {third:.3f}: a third of the sugar gone",
             batch.last_sg is not None and batch.last_sg <= third and not in_doubt(batch, third),
         ),
-        waits(f"still above {half:.3f}: half of the sugar left", sugar_half_left(batch)),
+        waits(f"a reading still above {half:.3f}: half of the sugar left", sugar_half_left(batch)),
     )
     made = strength_now(batch)
     doubted = in_doubt(batch, half)

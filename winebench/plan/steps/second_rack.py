@@ -7,8 +7,12 @@ from winebench.plan.steps.rule import Plan, Rule, field, span, undated, waits
 from winebench.plan.stuck.standstill import low, not_stuck
 
 DAYS, LATEST_DAYS, WAIT_DAYS = 28, 56, 7
+"""Four weeks in glass, eight at the latest; over 1.000 it is read again a week later (common
+practice)."""
 STILL = 0.001
+"""SG; no more than that lost in three days is still enough to be racked (common practice)."""
 READING_GOOD_FOR_HOURS = 72
+"""So long a slow wine's reading holds (common practice)."""
 
 
 def _work_out(batch: Batch) -> Plan:
@@ -48,7 +52,7 @@ def _conditions(batch: Batch) -> tuple[Condition, ...]:
     return (
         waits("28 days in glass", waited),
         waits("a reading below 1.000 within three days", fresh),
-        waits("falling no more than a point in three days", _still(batch)),
+        waits("a fall of no more than a point in three days", _still(batch)),
         not_stuck(batch),
     )
 

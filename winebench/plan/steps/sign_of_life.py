@@ -4,6 +4,7 @@ from winebench.plan.batch import Batch
 from winebench.plan.steps.rule import Plan, Rule, field, not_here, undated, waits
 
 STARTED_POINTS = 0.003
+"""SG; a fall by three points shows that it has started (common practice)."""
 
 
 def _work_out(batch: Batch) -> Plan:
@@ -23,7 +24,7 @@ def _work_out(batch: Batch) -> Plan:
     return Plan(
         window=window,
         reason="Most musts show foam or a cap 12 to 48 h after the pitch.",
-        conditions=(waits("the yeast is in", batch.pitched is not None),),
+        conditions=(waits("the yeast in the must", batch.pitched is not None),),
     )
 
 

@@ -7,18 +7,22 @@ from winebench.plan.batch import Batch
 from winebench.plan.days import settled
 from winebench.plan.figures import by_rule
 from winebench.plan.outlook import Condition, Figure, NamedFigure
+from winebench.plan.record_values import value_of
 from winebench.plan.stability import stability
 from winebench.plan.steps.malolactic import no_sorbate_words, softened
-from winebench.plan.steps.noting import noted_with, number_written, written
+from winebench.plan.steps.noting import noted_with, written
 from winebench.plan.steps.rule import Plan, Rule, field, named, noted, undated, waits
 from winebench.plan.stuck.standstill import keeps_sugar, not_stuck
 
-HIGHEST_PH = 3.8
-LOWEST_PH, MOST_PH = 2.6, 4.5
-"""Outside this it is no pH of a wine."""
+HELD_FROM_PH = 3.8
+"""From here on sulfite protects too little: acid first (common practice)."""
+LEAST_PH_OF_WINE, MOST_PH_OF_WINE = 2.6, 4.5
+"""Outside this it is no pH of a wine (common practice)."""
 PH_NOTED = ("malolactic", "stabilise", "sweeten")
 """Steps whose ticks have a pH written down with them."""
-SULFITE_NOTED = ("mg-per-l", "sulfite")
+SULFITE_NOTED = {"mg-per-l": "mg/L", "sulfite": "g or tablets"}
+"""What sulfite is noted under, and in which unit."""
+METABISULFITE = "potassium-metabisulfite"
 LEAST_SULFITE = 0.01
 """Above nothing, in whichever unit."""
 LEAST_SORBATE = 0.7
@@ -26,14 +30,14 @@ LEAST_SORBATE = 0.7
 MOST_FREE_MG_PER_L = 50.0
 """More free sulfite is tasted and smelt; a wine that wants more wants acid (common practice)."""
 MOST_SORBIC_MG_PER_L = 200.0
-"""The limit of OIV and EU, below that of the US."""
+"""The limit of OIV and EU, below that of the US (`trade/sorbate.py` has the sources)."""
 SULFITE, SORBATE = "Potassium metabisulfite", "Potassium sorbate"
 
 
 def stable(batch: Batch) -> Condition:
     """Return the condition that the wine is declared, and is, dry and stable."""
     return waits(
-        "declared dry and stable",
+        "the wine declared dry and stable",
         "declare-stable" in batch.actions and stability(batch).met,
         step="declare-stable",
     )
@@ -44,8 +48,8 @@ def latest_ph(batch: Batch) -> float | None:
     found = [(seen.at, seen.reading.ph) for seen in batch.readings if seen.reading.ph is not None]
     for key in PH_NOTED:
         for tick in batch.actions.get(key, ()):
-            ph = number_written(noted_with(tick, "ph"))
-            if ph is not None and LOWEST_PH <= ph <= MOST_PH:
+            ph = value_of(noted_with(tick, "ph"), "", batch.project, name="ph")
+            if ph is not None and LEAST_PH_OF_WINE <= ph <= MOST_PH_OF_WINE:
                 found.append((settled(tick.at), ph))
     return max(found, key=lambda one: one[0])[1] if found else None
 
@@ -58,7 +62,11 @@ def sulfite_known(batch: Batch) -> bool:
     tick = batch.done("stabilise")
     if tick is None:
         return False
-    went_in = (number_written(written(batch, "stabilise", name)) for name in SULFITE_NOTED)
+    litres = batch.recipe.bottles.finished.value
+    went_in = (
+        value_of(written(batch, "stabilise", name), unit, batch.project, METABISULFITE, litres)
+        for name, unit in SULFITE_NOTED.items()
+    )
     read = (s.reading.free_so2_mg_per_l for s in batch.readings if s.at >= settled(tick.at))
     return any(went_in) or bool(tick.override) or any(one is not None for one in read)
 
@@ -96,11 +104,18 @@ def _work_out(batch: Batch) -> Plan:
 
 def _chemistry(batch: Batch) -> tuple[Condition, ...]:
     ph = latest_ph(batch)
-    words = f"pH below {HIGHEST_PH} ({'not read yet' if ph is None else f'read: {ph:g}'})"
-    met = ph is not None and ph < HIGHEST_PH
+    words = f"pH below {HELD_FROM_PH} ({'not read yet' if ph is None else f'read: {ph:g}'})"
+    met = ph is not None and ph < HELD_FROM_PH
     found = [
         # What is typed with the tick is the newest pH, whatever was read before.
-        noted(words, "ph", met=met, least=LOWEST_PH, below=HIGHEST_PH, needs_change=ph is not None),
+        noted(
+            words,
+            "ph",
+            met=met,
+            least=LEAST_PH_OF_WINE,
+            below=HELD_FROM_PH,
+            needs_change=ph is not None,
+        ),
         noted("the sulfite noted: mg/L, g or tablets", *SULFITE_NOTED, least=LEAST_SULFITE),
     ]
     if keeps_sugar(batch) or batch.line("potassium-sorbate") is not None:
@@ -188,12 +203,12 @@ RULE = Rule(
     slips=("7 days: fine", "2 months: it browns"),
     work_out=_work_out,
     record=(
-        field("mg-per-l", "Sulfite", "mg/L", of="potassium-metabisulfite"),
+        field("mg-per-l", "Sulfite", SULFITE_NOTED["mg-per-l"], of=METABISULFITE),
         field(
             "sulfite",
             "or sulfite as weighed or counted",
-            "g or tablets",
-            of="potassium-metabisulfite",
+            SULFITE_NOTED["sulfite"],
+            of=METABISULFITE,
         ),
         field("sorbate", "Sorbate", "g", of="potassium-sorbate"),
         field("ph", "pH"),

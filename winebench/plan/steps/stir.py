@@ -9,6 +9,7 @@ from winebench.plan.steps.rule import Plan, Rule, field, span, too_late, undated
 
 APART_HOURS = (12, 30)
 NEVER_LONGER_THAN_HOURS = 36
+"""Once a day or twice; a cap left longer moulds (common practice)."""
 IN_HOURS = 72
 """Up to here hours say more than days do."""
 MOST_SHOWN = 14
@@ -41,7 +42,7 @@ def _work_out(batch: Batch) -> Plan:
         name=name,
         reminder=reminder,
         slips=slips,
-        conditions=(waits("the yeast is in", batch.pitched is not None),),
+        conditions=(waits("the yeast in the must", batch.pitched is not None),),
         repeat_times=_coming(batch, last),
     )
 

@@ -8,10 +8,10 @@ from winebench.plan.batch import Batch
 from winebench.plan.steps.fruit_accepted import fruit_accepted, identity_known, unknown_fruit
 from winebench.plan.steps.noting import noted_with
 from winebench.plan.steps.rule import Plan, Rule, field, named, not_here, span
+from winebench.plan.wanted import STRONG_SULFITE_MG_PER_L
 
 KEY = "sulfite-must"
 SULFITES = ("potassium-metabisulfite", "sodium-metabisulfite", "sulfite-tablet")
-STRONG_MG_PER_L = 75.0
 
 
 def _work_out(batch: Batch) -> Plan:
@@ -39,7 +39,7 @@ def wait_hours(batch: Batch) -> tuple[float, float, float]:
 
     24 h, and 12 to 24 h more above 75 mg/L (common practice).
     """
-    return (36, 42, 60) if dose_mg_per_l(batch) > STRONG_MG_PER_L else (24, 24, 48)
+    return (36, 42, 60) if dose_mg_per_l(batch) > STRONG_SULFITE_MG_PER_L else (24, 24, 48)
 
 
 def dose_mg_per_l(batch: Batch) -> float:

@@ -22,7 +22,7 @@ def _work_out(batch: Batch) -> Plan:
     if not batch.sweet:
         return _to_taste(batch, trial)
     window = batch.days_after("stabilise", 1, 2, 28)
-    stabilised = waits("stabilised, sorbate in", False)
+    stabilised = waits("the stabilising, with sorbate", False)
     if "stabilise" in batch.actions:
         stabilised = sorbate_in(batch)
     if softened(batch):
@@ -50,7 +50,7 @@ def _to_taste(batch: Batch, trial: Condition) -> Plan:
         basis="none",
         reason="The wine is to stay dry. Where acid or another wine goes in, tick it: a week of "
         "rest follows.",
-        conditions=(waits("stabilised", stabilised), trial),
+        conditions=(waits("the stabilising", stabilised), trial),
         name="Acid or another wine, to taste",
     )
 

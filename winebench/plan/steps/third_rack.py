@@ -5,7 +5,7 @@ from winebench.plan.steps.rule import Plan, Rule, field, undated, waits
 from winebench.plan.stuck.standstill import not_stuck
 
 EARLIEST_DAYS, LIKELY_DAYS, LATEST_DAYS = 28, 49, 84
-
+"""Six to eight weeks after the second, four to twelve at the outside (common practice)."""
 READS_PRINT = 4
 """Clarity at which print is read through it."""
 

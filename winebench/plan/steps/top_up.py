@@ -9,6 +9,7 @@ from winebench.plan.steps.sugar_feed import still_to_feed_g
 from winebench.plan.stuck.standstill import low
 
 MATTERS_FOR_DAYS = 3
+"""After a racking; past that the air has done what it does (common practice)."""
 
 
 def _work_out(batch: Batch) -> Plan:

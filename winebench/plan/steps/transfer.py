@@ -14,9 +14,12 @@ from winebench.plan.stuck.standstill import low, not_stuck
 GOOD_OVER_MIDNIGHT_HOURS = 6
 """A reading counts on its day; one of the late evening for the night that follows."""
 EARLIEST_DAYS, LATEST_DAYS = 4, 10
+"""From the pitch: sooner it foams through the lock, later it has too much air (common practice)."""
 SLIP_DAYS = 2
+"""After it fell below 1.030 (common practice)."""
 LATEST_DAYS_FED = 4
-"""From a feed until it is below 1.030 again at the latest: 20 points a lively yeast eats in two."""
+"""From a feed until it is below 1.030 again at the latest: 20 points a lively yeast eats in two
+(common practice)."""
 
 
 def _work_out(batch: Batch) -> Plan:

@@ -4,6 +4,7 @@ from winebench.plan.batch import Batch
 from winebench.plan.steps.rule import Plan, Rule, field, undated, waits
 
 DAYS, LATEST_DAYS = 3, 7
+"""Until corks have set (common practice)."""
 
 
 def rested(batch: Batch, latest_days: float, reason: str) -> Plan:

@@ -8,6 +8,7 @@ from winebench.plan.stuck.restarting import MOVES, WAIT_DAYS, read_after_waiting
 from winebench.plan.stuck.standstill import stuck
 
 LATEST_DAYS = 5
+"""Three days show it, five at the latest (common practice)."""
 
 
 def _work_out(batch: Batch) -> Plan:
@@ -19,8 +20,8 @@ def _work_out(batch: Batch) -> Plan:
         return not_here(f"Read {day_words(read.at, batch.now)}: {read.sg:.3f}.")
     until = waited(batch)
     conditions = (
-        waits("warmed and roused", until is not None),
-        waits(f"{WAIT_DAYS} days since", until is not None and batch.now >= until),
+        waits("the warming and rousing", until is not None),
+        waits(f"{WAIT_DAYS} days since it was warmed", until is not None and batch.now >= until),
     )
     window = batch.days_after(WARM, WAIT_DAYS, WAIT_DAYS, LATEST_DAYS)
     if window is None:

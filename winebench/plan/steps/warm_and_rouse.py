@@ -8,6 +8,7 @@ from winebench.plan.stuck.restarting import LATEST_DAYS, MOVES
 from winebench.plan.stuck.standstill import stuck
 
 WARM_CELSIUS = 20.0
+"""A stuck ferment is warmed to 20 to 23 °C (common practice)."""
 
 
 def _work_out(batch: Batch) -> Plan:

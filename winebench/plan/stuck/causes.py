@@ -12,6 +12,11 @@ from winebench.plan.readings import Seen
 from winebench.plan.steps.first_nitrogen import NUTRIENTS, sugar_half_left
 from winebench.plan.strength_now import strength_now, yeast_limit
 from winebench.plan.stuck.clue import Clue
+from winebench.plan.wanted import (
+    LEAST_NITROGEN_MG_PER_L,
+    STRONG_SULFITE_MG_PER_L,
+    YEAST_MARGIN_PERCENT,
+)
 
 if TYPE_CHECKING:
     from winebench.plan.batch import Batch
@@ -19,13 +24,8 @@ if TYPE_CHECKING:
 COLD_CELSIUS = 15.0
 HOT_CELSIUS = 30.0
 """Below the one yeast stalls, above the other it dies (common practice)."""
-LEAST_NITROGEN_MG_PER_L = 150.0
-"""What yeast needs at the least (Weeks & Henschke, AWRI note on assimilable nitrogen)."""
-LIMIT_MARGIN = 1.0
-"""% vol below the packet's limit at which yeast tires (common practice)."""
-MUCH_SULFITE_MG_PER_L = 75.0
-"""More than this holds yeast back (common practice)."""
 LOW_PH = 3.0
+"""Below this yeast is held back (common practice)."""
 ROUSING = ("stir", "warm-and-rouse", "transfer", "second-rack", "restart")
 _VINEGAR = re.compile(r"vinegar|acetone|nail[- ]varnish|nail[- ]polish|volatile", re.IGNORECASE)
 _NONE = re.compile(r"\b(?:no|not|none|without)\b|n['’]t\b", re.IGNORECASE)
@@ -114,7 +114,7 @@ def _strength(batch: Batch) -> Clue:
         what = "what the yeast's packet says it stands" if limit is None else "the starting gravity"
         return Clue(key, name, None, f"{made.text} % vol by now; look up {what}.")
     text = f"{made.text} % vol by now; the yeast stands {limit:g} %"
-    tired = made.value >= limit - LIMIT_MARGIN
+    tired = made.value >= limit - YEAST_MARGIN_PERCENT
     return Clue(key, name, tired, f"{text}, its limit." if tired else f"{text}.")
 
 
@@ -127,9 +127,9 @@ def _sulfite(batch: Batch) -> Clue:
         return Clue(key, name, None, f"how much went in is not known{read}; measure the free.")
     if total > 0 and "sulfite-must" not in batch.actions:
         return Clue(key, name, None, f"{total:.0f} mg/L on the recipe, but not ticked{read}.")
-    much = total > MUCH_SULFITE_MG_PER_L
+    much = total > STRONG_SULFITE_MG_PER_L
     more = (
-        f"over the {MUCH_SULFITE_MG_PER_L:.0f} that hold yeast back"
+        f"over the {STRONG_SULFITE_MG_PER_L:.0f} that hold yeast back"
         if much
         else "which yeast bears"
     )

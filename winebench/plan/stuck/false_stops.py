@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from winebench.plan.batch import Batch
 
 COLDEST_SAMPLE_CELSIUS = 10.0
+"""A colder sample is hardly to be corrected (common practice)."""
 GAS_LIFTS = 0.005
 """Bubbles lift a hydrometer by two to five points (common practice)."""
 MUST_SHORT = 0.005

@@ -13,20 +13,22 @@ from typing import TYPE_CHECKING
 from winebench.plan.days import settled
 from winebench.plan.readings import Seen
 from winebench.plan.strength_now import strength_now, yeast_limit
-from winebench.plan.stuck.causes import LIMIT_MARGIN
 from winebench.plan.stuck.keys import FEED, STARTER, WARM
+from winebench.plan.wanted import YEAST_MARGIN_PERCENT
 
 if TYPE_CHECKING:
     from winebench.plan.batch import Batch
 
 MOVES = "The gravity moves, or has reached its end."
 WAIT_DAYS = 3
+"""After warming and rousing (common practice)."""
 LATEST_DAYS = 10
-"""After the standstill was found; then spoilage may take the sugar."""
+"""After the standstill was found; then spoilage may take the sugar (common practice)."""
 STARTER_L = 0.25
 SHARE_OF_WINE = 0.1
 MOST_DOSES = 4
 FEED_DAYS = 4
+"""A cup to start with, doubled over one to four days to a tenth of the wine (common practice)."""
 
 
 def doses(batch: Batch) -> int:
@@ -65,4 +67,4 @@ def read_after_waiting(batch: Batch) -> Seen | None:
 def at_its_limit(batch: Batch) -> bool:
     """Return whether the wine is about as strong as the recipe's yeast stands."""
     limit, made = yeast_limit(batch), strength_now(batch).value
-    return limit is not None and made is not None and made >= limit - LIMIT_MARGIN
+    return limit is not None and made is not None and made >= limit - YEAST_MARGIN_PERCENT

@@ -16,15 +16,21 @@ if TYPE_CHECKING:
     from winebench.plan.batch import Batch
 
 POINT = 0.001
+"""What a hydrometer is read to (common practice)."""
 EYE = 0.0002
 """What rounding in the correction may add to two equal readings."""
 STUCK_DAYS = 4
+"""So long without a point of fall is a standstill (common practice)."""
 STUCK_ABOVE_DRY = 0.010
+"""SG above its end from which a standstill is too high (common practice); nearer, it may be dry."""
+LOWEST_DRY = 0.990
+"""A reckoned end below this is not relied on: few dry wines read lower (common practice)."""
 STARTING_DAYS = 3
 """So long after the pitch a ferment may still be on its way (common practice)."""
 SLOW_DAYS = 28
 """At a pace that takes longer than this to its end a ferment is slow (common practice)."""
 LEAST_DAYS_APART = 2.0
+"""Two readings closer together tell no pace (common practice)."""
 GOES_ON = "the ferment going on again"
 TRIED_DAYS = 7
 """A week for a restart to show (common practice)."""
@@ -108,11 +114,16 @@ def slow(batch: Batch) -> Slow | None:
 def too_high(batch: Batch) -> Seen | None:
     """Return the last reading where it lies well above the must's end in a wine at work."""
     last = batch.steady[-1] if batch.steady else None
-    if last is None or last.sg is None or last.sg <= batch.dry_gravity + STUCK_ABOVE_DRY:
+    if last is None or last.sg is None or last.sg <= _highest_at_rest(batch) + EYE:
         return None
     if "sweeten" in batch.actions or "bottle" in batch.actions or accepted(batch) is not None:
         return None
     return last
+
+
+def _highest_at_rest(batch: Batch) -> float:
+    """Return the gravity up to which a standstill may be the end: never below a dry wine's."""
+    return max(max(batch.dry_gravity, LOWEST_DRY) + STUCK_ABOVE_DRY, batch.highest_end)
 
 
 def _days(early: datetime, late: datetime) -> float:
@@ -146,7 +157,7 @@ def not_stuck(batch: Batch) -> Condition:
     """Return the condition that the gravity still moves, or has reached its end."""
     found = stuck(batch)
     if found is None:
-        return waits("the ferment is not stuck", True)
+        return waits("a ferment that is not stuck", True)
     return waits(f"{GOES_ON} (unmoved at {found.sg:.3f} for {found.days} days)", False)
 
 

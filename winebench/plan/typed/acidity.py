@@ -7,6 +7,10 @@ from winebench.units import parse_number
 
 LOWEST_PH, HIGHEST_PH = 2.0, 6.0
 """No fruit, must or wine is outside these (common practice rejects far narrower ones)."""
+MOST_ACID_OF_FRUIT, MOST_ACID_OF_MUST = 80.0, 60.0
+"""g/L as tartaric. Lemon juice has 48 g/L of citric acid (Penniston et al. 2008, J. Endourol.
+22:567, from memory), 56 as tartaric: the one leaves room for a sharper sort (chosen here), and no
+must or wine is as sharp as the other."""
 ACID_UNIT = (
     r"(?:%|per\s?cent|g(?:rams?)?\s?/\s?l(?:it(?:re|er))?|g(?:rams?)?\s?per\s?l(?:it(?:re|er))?|ppt|‰"
     r"|g\s?/\s?100\s?ml)"

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from winebench.plan.kitchen import fraction_text
 from winebench.plan.typed.number_words import RANGE, UNIT, digits
-from winebench.plan.typed.remarks import Remark, Unread, Way, written
+from winebench.plan.typed.remarks import Asked, Remark, Unread, Way, written
 from winebench.units import NUMBER, SPELLINGS, Amount, GallonCountry, UnitsError, parse_number
 
 _MOST_WORDS = 10
@@ -19,6 +19,12 @@ _TWICE = re.compile(
     re.IGNORECASE | re.ASCII,
 )
 """Two statements of one amount: "1 sachet, 5 g"."""
+_MISREAD = re.compile(
+    rf"(?<![\w.,/-])(?<!\d )(?P<whole>\d)(?:\s?(?P<letter>[lI|])|(?P<top>[1-7]))/(?P<low>[23458])"
+    rf"\s*(?P<unit>(?i:{UNIT}))\b",
+    re.ASCII,
+)
+"""A whole number and a fraction grown together: "2l/2 lb", "21/2 lb" for 2 1/2 lb."""
 _COUNTED = ("packet", "tablet", "bottle")
 _COUNTRIES: tuple[GallonCountry, ...] = ("US", "imperial")
 
@@ -43,6 +49,7 @@ def stated(text: str) -> Stated | None:
         UnitsError: there is a number that is no amount, or two amounts contradict each other.
 
     """
+    _refuse_misread(text)
     typed, asides = _without_asides(_TWICE.sub(r"\1 (\2)", text))
     plain = _spaced(digits(typed))
     # As typed where that can be read: the line then shows "1½ lb", not "1 1/2 lb".
@@ -58,6 +65,20 @@ def stated(text: str) -> Stated | None:
         found = Stated(Amount(amounts[0]), plain)
         asides.remove(amounts[0])
     return _agreed(found, asides)
+
+
+def _refuse_misread(text: str) -> None:
+    """Raise the question which amount is meant by "2l/2 lb" or "21/2 lb"."""
+    found = _MISREAD.search(text)
+    if found is None:
+        return
+    whole, top, low = found["whole"], found["top"] or "1", found["low"]
+    if int(top) >= int(low):  # 16/4 is no 1 6/4
+        return
+    other = low if found["letter"] else fraction_text(parse_number(f"{whole}{top}/{low}"))
+    amounts = [f"{number} {found['unit']}" for number in (f"{whole} {top}/{low}", other)]
+    ways = (written(f"{text[: found.start()]}{each}{text[found.end() :]}") for each in amounts)
+    raise Asked(f'"{found[0]}" can be {" or ".join(amounts)}; which one is it?', *ways)
 
 
 def _spaced(text: str) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -12,16 +13,15 @@ from winebench.plan.typed.acidity import (
     ACID_UNIT,
     HIGHEST_PH,
     LOWEST_PH,
+    MOST_ACID_OF_FRUIT,
     tartaric_g_per_l,
 )
 from winebench.plan.typed.number_words import UNIT, digits
 from winebench.plan.typed.numbers import pair
-from winebench.plan.typed.remarks import Unread, written
+from winebench.plan.typed.remarks import Remark, Unread, written
 from winebench.trade.gravity import brix_from_sg, sg_from_solids_g_per_l
 from winebench.units import Gravity, Juice, UnitsError, gravity_meant, parse_number
 
-MOST_ACID = 80.0
-"""Lemon juice has some 60 g/L: no fruit has more."""
 LEAST_OF_CONCENTRATE, MOST_OF_CONCENTRATE = 1.2, 1.43
 """SG of a concentrate, up to 84 °Brix."""
 _NUM = r"\d*[.,]?\d+(?:\s*(?:-|to)\s*\d*[.,]?\d+)?"
@@ -47,6 +47,8 @@ _FIGURE = re.compile(
     r")",
     re.IGNORECASE,
 )
+_NUMBERS = ("in100", "brix", "brix2", "sg", "sg2", "ta", "ta2", "ta3", "ph")
+"""The groups of it that hold the number itself."""
 _PERCENT = re.compile(
     r"\b(?P<percent>\d{1,3}(?:[.,]\d+)?)\s*(?:%|per\s?cent\b)\s*(?:by\s+(?:its\s+|the\s+)?label\b|"
     r"by\s+(?:weight|mass)\b|sugars?\b(?=\W*$)|solids\b)?"
@@ -71,6 +73,8 @@ class OwnFigures(NamedTuple):
     ph: float | None = None
     percent: float | None = None
     """Sugar by mass, %, as a label states it."""
+    remarks: tuple[Remark, ...] = ()
+    """What is to be said of how they were read."""
 
     @property
     def measured(self) -> Measured:
@@ -102,6 +106,7 @@ def split_off_figures(text: str, *, percent: bool = False) -> tuple[str, OwnFigu
     for figure in _FIGURE.finditer(plain):
         if not _OF_THE_MUST.search(plain[: figure.start()]):
             found = _with(found, figure, plain)
+            found = found._replace(remarks=(*found.remarks, *_ranged(figure)))
             rest.append(plain[end : figure.start()])
             end = figure.end()
     bare = " ".join([*rest, plain[end:]])
@@ -153,6 +158,15 @@ def _with(found: OwnFigures, figure: re.Match[str], plain: str) -> OwnFigures:
     return found._replace(acid_g_per_l=_acid(figure, plain))
 
 
+def _ranged(figure: re.Match[str]) -> Iterator[Remark]:
+    """Give the remark that a range is read at its middle."""
+    number = next(figure[name] for name in _NUMBERS if figure[name])
+    low, high = pair(number)
+    if parse_number(low) != parse_number(high):
+        middle = f"{_middle(number):.4g}"
+        yield Remark(sentence=f"{figure[0].strip(' @')} is a range; {middle} of it is read.")
+
+
 def _middle(text: str) -> float:
     low, high = (parse_number(end) for end in pair(text))
     return (low + high) / 2.0
@@ -185,13 +199,13 @@ def _acid(figure: re.Match[str], plain: str) -> float:
     )
     low, high = (tartaric_g_per_l(end, unit, acid) for end in pair(number))
     value = round((low + high) / 2.0, 2)
-    if 0.5 <= value <= MOST_ACID:
+    if 0.5 <= value <= MOST_ACID_OF_FRUIT:
         return value
     times = 10.0 if value < 0.5 else 0.1
     ways = [written(_instead(plain, figure, f"TA {value * times:g} g/L"))]
     raise Unread(
-        f"No fruit has an acidity of {value:g} g/L: 0.5 to {MOST_ACID:g} can be.",
-        *(ways if 0.5 <= value * times <= MOST_ACID else []),
+        f"No fruit has an acidity of {value:g} g/L: 0.5 to {MOST_ACID_OF_FRUIT:g} can be.",
+        *(ways if 0.5 <= value * times <= MOST_ACID_OF_FRUIT else []),
     )
 
 

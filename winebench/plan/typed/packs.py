@@ -39,7 +39,7 @@ _NO_SIZE = re.compile(
 _ANY = re.compile(rf"(?i)\d\s*[x×*]\s*\d|\b{_PACK}\b|yeast")
 _PACKETS = re.compile(r"(?i)\b(?:packs?|packages?|pouche?s?)\b")
 _POWDERS = re.compile(
-    r"(?i)\b(?:yeast|nutrient|enzyme|pectinase|pectolase|tablets?|bentonite|finings?|tannin|acid|"
+    r"(?i)\b(?:yeast|nutrient|enzyme|pectinase|tablets?|bentonite|finings?|tannin|acid|"
     r"sulph?ite|metabisulph?ite|sorbate)\b"
 )
 """What is bought by the packet: its packets are counted."""

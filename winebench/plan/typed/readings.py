@@ -7,7 +7,7 @@ from datetime import datetime
 from typing import Literal, NamedTuple
 
 from winebench.model.log import Reading
-from winebench.plan.typed.acidity import HIGHEST_PH, LOWEST_PH
+from winebench.plan.typed.acidity import HIGHEST_PH, LOWEST_PH, MOST_ACID_OF_MUST
 from winebench.plan.typed.fields import (
     Instrument,
     Scale,
@@ -21,8 +21,8 @@ from winebench.units import UnitsError, parse_number
 
 Place = Literal["gravity", "temperature", "time", "ph", "acid", "free_so2"]
 Clearness = Literal[0, 1, 2, 3, 4]
-MOST_ACID_G_PER_L, MOST_FREE_SO2_MG_PER_L = 60.0, 500.0
-"""No must or wine is outside these; common practice rejects far narrower ones."""
+MOST_FREE_SO2_MG_PER_L = 500.0
+"""No must or wine has more; common practice rejects far less."""
 CLEARNESS = (
     "cannot see a lamp through it",
     "a lamp shows as a glow",
@@ -76,7 +76,7 @@ def reading_from(
     if slip := check_against_pitch(typed.time, at, pitched):
         return Question("time", *slip)
     ph = _read_ph(typed.ph)
-    acid = _read_amount(typed.acid, "acid", MOST_ACID_G_PER_L, "g/L of acid")
+    acid = _read_amount(typed.acid, "acid", MOST_ACID_OF_MUST, "g/L of acid")
     so2 = _read_amount(typed.free_so2, "free_so2", MOST_FREE_SO2_MG_PER_L, "mg/L of free sulfite")
     for measured in (ph, acid, so2):
         if isinstance(measured, Question):

@@ -18,6 +18,7 @@ _UNSURE = ("scant", "generous", "heaping")
 def said_of(read: Read) -> tuple[Remark, ...]:
     """Return it all, in the order in which it matters."""
     return (
+        *read.said.own.remarks,
         *_canned(read),
         *_concentrate(read),
         *_when(read),

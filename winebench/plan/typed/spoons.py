@@ -17,7 +17,7 @@ _PIECE = re.compile(r"(?P<name>.*\D)\s(?P<grams>\d+(?:[.,]\d+)?)\s*(?:g|grams?)?
 _LEAST_G, _MOST_G = 0.5, 20.0
 """No level teaspoon of a powder weighs less or more."""
 _SIZE = re.compile(rf"(?P<number>{NUMBER})\s*(?P<unit>[a-z]*)\.?", re.IGNORECASE | re.ASCII)
-_TEASPOONS = {"": 1.0, "tsp": 1.0, "tbsp": 3.0, "mL": 0.2}
+_TEASPOONS = {"": 1.0, "tsp": 1.0, "tbsp": TABLESPOON, "mL": 0.2}
 """Spoons are marked so: the metric teaspoon of 5 mL goes for the other of 4.93."""
 _LEAST_TSP, _MOST_TSP = 1 / 64, 12.0
 

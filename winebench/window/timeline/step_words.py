@@ -84,7 +84,10 @@ def basis_words(step: StepOutlook) -> str:
 
 def refusal(step: StepOutlook) -> str:
     """Return why a step cannot be ticked at all: what is missing, and what is at stake."""
-    missing = " and ".join(c.text for c in step.conditions if not c.met)
-    wait = f"waits for {missing}" if missing else "cannot be ticked yet"
+    missing = [c for c in step.conditions if not c.met]
+    things = " and ".join(c.text for c in missing if not c.is_sentence)
+    wrong = "; ".join(c.waiting for c in missing if c.is_sentence)
+    wait = f"waits for {things}" if things else "is held" if wrong else "cannot be ticked yet"
+    wait += f": {wrong}" if wrong else ""
     stake = f" At stake: {step.risk.rstrip('.')}." if step.risk else ""
     return f"{step.name} {wait}; no reason overrides that.{stake}"

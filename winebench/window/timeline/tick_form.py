@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from winebench.model.edits import PutEntry, new_id
 from winebench.model.log import Action, Record
 from winebench.model.project import Project
+from winebench.plan.customary import household, unit_words
 from winebench.plan.outlook import StepOutlook
 from winebench.plan.records import refused
 from winebench.plan.steps.noting import needs_reason, still_held
@@ -56,7 +57,8 @@ class TickForm(AskingForm):
         self.accept.setAccessibleName(f"Tick off {step.name}")
         self.leave_it.setAccessibleName(f"Leave {step.name} as it is")
         body = FieldGrid()
-        wanted = [(f"record:{r.name}", r.label, r.unit) for r in step.record]
+        how = household(project)
+        wanted = [(f"record:{r.name}", r.label, unit_words(r.unit, how)) for r in step.record]
         wanted += [("at", "When", "now, or 18:30, or 6 Oct"), ("note", "Note", "")]
         if step.override == "reason":
             asked = needs_reason(step, ()) and not all(c.met or c.notes for c in step.conditions)
@@ -86,7 +88,7 @@ class TickForm(AskingForm):
         elif (then := self._stood(at)).override == "never":
             held = "; ".join(one.text for one in then.conditions if not one.met)
             self.refuse(f"It could not be done then, and no reason opens it: {held}.", "at")
-        elif needs_reason(then, self._records(then)) and not self.text("override"):
+        elif needs_reason(then, self._records(then), self._project) and not self.text("override"):
             self._ask_why(then)
         else:
             put = PutEntry(label=f"tick off: {self._step.name}", entry=self._action(self._step, at))
@@ -105,7 +107,7 @@ class TickForm(AskingForm):
 
     def _ask_why(self, step: StepOutlook) -> None:
         """Say what holds it, where a figure that was written down does not meet it."""
-        held = still_held(step, self._records(step))
+        held = still_held(step, self._records(step), self._project)
         known = {one.text for one in self._step.conditions} if self._step else set()
         words = "; ".join(one.text for one in held if one.notes or one.text not in known)
         waits = f": {words}" if words else ""
