@@ -234,6 +234,7 @@ def test_a_place_named_after_a_plant_is_no_poison_in_a_title():
     "text",
     ["juice of 2 lemons", "4 damsons", "zest of 1 orange", "pectic enzyme", "6 bottles",
      "1 tsp pectic enzyme per gallon", "3 lb moonberries", "a pinch of salt",
+     "a big handful of raisins",
      "1 lb raisins or 1 lb dates"],
 )  # fmt: skip
 def test_what_the_card_leaves_open_is_asked_and_can_be_kept_as_a_note(text):

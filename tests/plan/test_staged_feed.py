@@ -104,3 +104,11 @@ def test_after_a_feed_the_racking_is_dated_from_the_feed() -> None:
     assert found.state == "held"
     assert "Below 1.030" not in found.reason
     assert found.latest == at("2026-10-12T19:30")
+
+
+def test_a_heap_of_sugar_to_feed_is_told_and_planned_with():
+    # far beyond the 1,200 g/L at which the sucrose table ends
+    before = seen(staged(kept_back="9999999 kg"), "2026-10-01T19:00")
+    assert any("dissolve" in one.sentence + one.detail for one in before.cautions)
+    after = seen(staged(*LOW, kept_back="9999999 kg"), "2026-10-08T19:00")
+    assert "sugar-feed" in {step.key for step in after.steps}

@@ -11,6 +11,7 @@ from winebench.forecast.api import EventKind
 from winebench.model.log import Action
 from winebench.model.recipe import SugarLine
 from winebench.plan.again.logged import grams_written
+from winebench.plan.balance import MOST_SOLIDS_G_PER_L
 from winebench.plan.days import settled
 from winebench.plan.readings import SUGAR_IN
 from winebench.plan.steps.noting import noted_with
@@ -134,8 +135,11 @@ def portions(batch: Batch, grams: float) -> int:
 
 
 def feed_points(batch: Batch, grams: float) -> float:
-    """Return by how many points of gravity so much sugar raises the must."""
-    solids = round(max(grams, 0.0) / _litres(batch), 1)
+    """Return by how many points of gravity so much sugar raises the must.
+
+    More than dissolves counts as what dissolves: the recipe says so beside the line.
+    """
+    solids = min(round(max(grams, 0.0) / _litres(batch), 1), MOST_SOLIDS_G_PER_L)
     return 1000.0 * (float(sg_from_solids_g_per_l(solids)) - 1.0)
 
 

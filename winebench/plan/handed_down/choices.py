@@ -14,7 +14,7 @@ from winebench.units import NUMBER, SPELLINGS, UnitsError
 
 _OR = re.compile(r"\s*,?\s+or\s+(?:else\s+)?(?=\d)")
 _LOOSE = re.compile(
-    r"(?:an?|some|\d+(?:\s*-\s*\d+)?|a\s+(?:few|good|large|small))?\s*"
+    r"(?:an?|some|\d+(?:\s*-\s*\d+)?|an?\s+(?:few|good|big|large|small|generous|heaped|scant))?\s*"
     r"(?:pinch|handful|dash|knob|drop|sprig|slice|piece|bunch|stick|clove|leaf|leave|squeeze|splash)"
     r"(?:s|es)?\s+(?:of\s+)?\w.*",
     re.IGNORECASE,
