@@ -108,3 +108,23 @@ def test_styles_are_ranges_in_order_and_an_unknown_one_is_ones_own():
         assert one.acid_low < one.acid_high
         assert one.months_first_taste < one.months_best
     assert style("grandmother's").name == "grandmother's"
+
+
+US_GALLON_L = 3.785411784
+"""NIST Handbook 44."""
+
+
+@pytest.mark.parametrize(
+    ("key", "teaspoons"), [("yeast-nutrient", 1.0), ("pectic-enzyme", 1.0), ("grape-tannin", 0.5)]
+)
+def test_the_usual_most_is_that_many_level_teaspoons_in_a_us_gallon(key, teaspoons):
+    # Common practice, as the source in the row says.
+    one = additives()[key]
+    grams = teaspoons * one.g_per_teaspoon.figure / US_GALLON_L
+    assert one.usual_most_g_per_l == pytest.approx(grams, rel=0.02)
+
+
+def test_what_has_no_usual_most_has_legal_limits_and_all_name_their_source():
+    for one in additives().values():
+        assert one.usual_source, one.key
+        assert (one.usual_most_g_per_l == 0) == (one.kind in ("sulfite", "sorbate")), one.key

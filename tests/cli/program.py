@@ -30,3 +30,8 @@ def bad(*arguments: object) -> str:
     assert result.stderr.startswith("winebench: ")
     assert result.stderr.count("\n") == 1, "one line: what, where, what to do"
     return result.stderr
+
+
+def words(said: str) -> str:
+    """Return what was said as on one endless line."""
+    return " ".join(said.split())

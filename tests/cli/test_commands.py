@@ -37,14 +37,14 @@ def test_outlook_json_is_one_document_with_what_the_window_shows(sample, tmp_pat
 
 
 def test_outlook_shows_tannin_and_the_time_to_drink_beside_what_is_wanted():
-    # Damsons as plums, 216 mg/100 g (Gu et al. 2004, from memory), 0.4 of it kept: 3 lb in a US
-    # gallon are 1361 g x 0.00216 x 0.4 / 3.785 L = 0.31 g/L.
+    # Damsons as plums, 197 mg/100 g (USDA 2015), 0.4 of it kept: 3 lb in a US gallon are 1361 g x
+    # 0.00197 x 0.4 / 3.785 L = 0.28 g/L.
     said = good("outlook", "--like", "damson-design")
-    assert "Tannin g/L       0.31 g/L (0.08–0.94)     want 0.25–0.85" in said
+    assert "Tannin g/L       0.28 g/L (0.08–0.94)     want 0.25–0.85" in said
     assert "want by 12 months" in said
     must = json.loads(good("outlook", "--like", "damson-design", "--json"))["must"]
-    assert must["tannin"]["text"] == "0.31"
-    assert "from memory" in must["tannin"]["workings"]["source"]
+    assert must["tannin"]["text"] == "0.28"
+    assert "USDA proanthocyanidin database" in must["tannin"]["workings"]["source"]
     assert must["ready"]["unit"] == "months"
     by_key = {want["key"]: want for want in must["wants"]}
     assert by_key["drink"]["want_high"] == 12

@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from tests.cli.program import bad, good, run
+from tests.cli.program import bad, good, run, words
 from winebench.model.edits import changed
 from winebench.store.project_file import read, write
 from winebench.store.samples import load_sample
@@ -28,10 +28,6 @@ def files(tmp_path):
         made[short] = tmp_path / f"{short}.winebench"
         write(made[short], load_sample(name))
     return made
-
-
-def words(said):
-    return " ".join(said.split())
 
 
 def forecast(path):

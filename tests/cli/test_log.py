@@ -6,7 +6,8 @@ from datetime import UTC, datetime, timedelta
 import pytest
 
 from tests.cli.program import bad, good
-from tests.plan.damson import STABLE, at
+from tests.cli.test_looking_back import of_2024
+from tests.plan.damson import STABLE, at, stabilised, ticked
 from winebench.model.edits import changed
 from winebench.store.project_file import read, write
 
@@ -159,3 +160,28 @@ def test_an_amount_that_can_hurt_is_refused_and_a_large_one_asks_why(stable):
     assert "no more sulfite than 200 mg/L" in bad(*tick, "mg-per-l=250")
     assert stable.read_bytes() == before
     good(*tick, "mg-per-l=250", "--because", "it bound at once")
+
+
+def test_sulfite_is_asked_about_with_what_was_given_before_and_nothing_is_logged(tmp_path):
+    # 150 and 60 mg/L are 210: fruit wine on sale holds 200 at the most in the EU.
+    path = tmp_path / "damson.winebench"
+    log = (*STABLE, stabilised("2026-11-22T10:00+01:00", **{"mg-per-l": "96.4"}))
+    write(path, of_2024(*log))
+    before = path.read_bytes()
+    tick = ("log", path, "action", "stabilise", "--at", "2024-11-23T10:00+01:00")
+    tick += ("--record", "ph=3.4", "--record", "mg-per-l=60")
+    message = bad(*tick)
+    # 4 tablets of 0.44 g in 18.93 L of must are 53.6 mg/L, as the recipe has it; 96.4 came later.
+    assert "with the 150 mg/L given until 22 November, this makes 210 mg/L added" in message
+    assert "--because" in message
+    assert path.read_bytes() == before
+    good(*tick, "--because", "measured: 12 free")
+    seen = json.loads(good("outlook", path, "--json"))
+    assert any(one["key"] == "sulfite-given" for one in seen["cautions"])
+
+
+def test_a_step_that_is_none_here_is_listed_by_its_own_word(tmp_path):
+    path = tmp_path / "damson.winebench"
+    write(path, of_2024(*STABLE, ticked("hum-to-it", "2026-11-23T10:00+01:00", tune="low")))
+    assert "hum-to-it · Tune: low" in good("log", path, "list")
+    good("outlook", path)

@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from tests.cli.program import bad, good
+from tests.cli.program import bad, good, words
 from winebench.store.project_file import read, write
 from winebench.store.samples import load_sample
 
@@ -19,10 +19,6 @@ def file(tmp_path):
 
 
 TOP_UP = "The top-up jug will hold 2.3 qt of 1 gal (2.1 L of 3.8): use it first, for the air in it."
-
-
-def words(said):
-    return " ".join(said.split())
 
 
 def test_vessels_are_chosen_from_the_shelf_and_both_are_kept(file):

@@ -92,3 +92,21 @@ def test_notes_that_are_no_text_are_refused(batch, notes, tmp_path):
     notes.write_bytes(b"\xff\xfe\x00M")
     assert "not UTF-8" in bad("log", batch, "scribbles", notes)
     assert "still to come" in bad("log", batch, "scribbles", notes, "--at", "2200-01-01T00:00")
+
+
+@pytest.mark.parametrize("data", [b"Tue \xff\xfe 64\n" * 500, bytes(64)])
+def test_standard_input_that_is_no_text_is_refused_as_such(batch, data):
+    command = [
+        sys.executable,
+        "-W",
+        "error",
+        "-m",
+        "winebench",
+        "log",
+        str(batch),
+        "scribbles",
+        "-",
+    ]
+    result = subprocess.run(command, input=data, capture_output=True, check=False)
+    assert (result.returncode, result.stdout) == (2, b"")
+    assert result.stderr == b'winebench: "-" is not UTF-8 text; save it as plain text\n'

@@ -64,3 +64,9 @@ def test_what_is_no_table_is_refused(batch, table, tmp_path):
     table.write_text("when;density\n1;2\n", "utf-8")
     assert 'no column is named "time"' in bad("log", batch, "readings", table)
     assert "still to come" in bad("log", batch, "readings", table, "--at", "2200-01-01T00:00")
+
+
+@pytest.mark.parametrize("data", [b"PK\x03\x04\x14\x00", b"\x89PNG\r\n\x1a\n\x00", bytes(64)])
+def test_a_file_that_is_no_text_is_refused_as_such(batch, table, data):
+    table.write_bytes(data)
+    assert "it is no text; save the table as CSV" in bad("log", batch, "readings", table)

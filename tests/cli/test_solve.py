@@ -9,13 +9,6 @@ from winebench.plan.balance import balanced
 from winebench.store.project_file import read
 
 
-@pytest.fixture
-def damson(tmp_path):
-    path = tmp_path / "damson.winebench"
-    good("new", path, "--like", "damson-design")
-    return path
-
-
 def test_it_says_what_to_change_and_writes_nothing(damson):
     before = damson.read_bytes()
     said = good("solve", damson, "--for", "sugar")

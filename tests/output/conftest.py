@@ -6,9 +6,17 @@ import os
 
 import pytest
 
+from tests.output.pdf import PAPERS
+
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 
 @pytest.fixture(autouse=True)
 def _application(qapp):
     return qapp
+
+
+@pytest.fixture(params=PAPERS)
+def paper(request):
+    """Return each paper in turn."""
+    return request.param

@@ -9,6 +9,8 @@ from typing import Any
 import pdfplumber
 
 MM_PER_POINT = 25.4 / 72
+PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
+"""ISO 216 and ANSI/ASME Y14.1, mm."""
 
 
 def opened(path: Path) -> Any:

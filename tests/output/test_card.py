@@ -13,14 +13,6 @@ from winebench.output.card_log import litres_lost
 from winebench.output.pages import OutputError
 from winebench.units import Gravity, Temperature
 
-PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
-"""ISO 216 and ANSI/ASME Y14.1, mm."""
-
-
-@pytest.fixture(params=PAPERS)
-def paper(request):
-    return request.param
-
 
 def test_the_page_has_the_papers_size_and_all_lies_inside_its_margin(tmp_path, paper):
     path = tmp_path / "card.pdf"
@@ -28,7 +20,7 @@ def test_the_page_has_the_papers_size_and_all_lies_inside_its_margin(tmp_path, p
     with pdf.opened(path) as found:
         assert len(found.pages) == 1
         # A PDF page is a whole number of points.
-        assert pdf.size_mm(found.pages[0]) == pytest.approx(PAPERS[paper], abs=0.2)
+        assert pdf.size_mm(found.pages[0]) == pytest.approx(pdf.PAPERS[paper], abs=0.2)
         assert list(pdf.outside(found.pages[0], MARGIN_MM - 0.2)) == []
 
 

@@ -97,7 +97,7 @@ def test_frames_are_printed_where_the_sheet_has_its_labels(tmp_path, sheet):
     labels_pdf(path, batches.project(), batches.outlook(), sheet.key, sheet.per_page)
     with pdf.opened(path) as found:
         (page,) = found.pages
-        assert pdf.size_mm(page) == pytest.approx(sheet.page, abs=0.2)
+        assert pdf.size_mm(page) == pytest.approx(pdf.PAPERS[sheet.paper], abs=0.2)
         assert len(page.rects) == sheet.per_page
         assert list(pdf.outside(page)) == []
         for index, rect in enumerate(sorted(page.rects, key=lambda r: (round(r["top"]), r["x0"]))):
@@ -158,8 +158,9 @@ def test_a_label_says_what_a_bottle_should(tmp_path):
         assert expected in words, expected
 
 
-def test_before_bottling_the_strength_is_the_musts_and_the_day_is_left_to_write():
-    words = [line.words for line in label_lines(batches.project(), batches.outlook())]
+def test_before_a_reading_the_strength_is_the_musts_and_the_day_is_left_to_write():
+    unread = batches.outlook(readings=())
+    words = [line.words for line in label_lines(batches.project(), unread)]
     assert "Dry · about 12.4 % vol (estimate)" in words
     assert any(word.startswith("750 mL · bottled ____") for word in words)
 
@@ -177,7 +178,16 @@ def test_sweetness_follows_the_final_gravity_that_is_wanted(gravity, word):
     # Dry is 0.994 here; each gram of sugar a litre adds 0.00038 (sucrose tables), so these
     # are 0, 16, 42 and 68 g/L; the words are those of Regulation (EU) 2019/33.
     wanted = Recipe(targets=Targets(final_gravity=Gravity(gravity)))
-    assert sweetness(batches.project(recipe=wanted), batches.outlook()) == word
+    assert sweetness(batches.project(recipe=wanted), batches.outlook(readings=())) == word
+
+
+def test_what_is_printed_before_the_wine_is_stable_is_said_not_to_be_final(tmp_path):
+    # The last reading of this batch is 1.052, and its strength so far 5.1 % vol.
+    words = [line.words for line in label_lines(batches.project(), batches.outlook())]
+    assert "Sweet · about 5.1 % vol (estimate)" in words
+    (said,) = labels_pdf(tmp_path / "l.pdf", batches.project(), batches.outlook(), "a4-21", 1)
+    assert said.startswith("Not final until the wine is stable")
+    assert "1.052" in said
 
 
 def test_a_bottled_wine_is_as_sweet_as_its_last_reading():

@@ -13,15 +13,8 @@ from winebench.output.pages import OutputError
 from winebench.output.shopping import BOX_MM, MARGIN_MM, NAME_MM, shopping_pdf
 from winebench.units import Amount
 
-PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
-"""ISO 216 and ANSI/ASME Y14.1, mm."""
 ENZYME = stock("pectic-enzyme", have="2 tsp", pack="50 g", price=4.0, opened="2024-03-01")
 PROJECT = damson(pantry=(*PANTRY, ENZYME), money="EUR")
-
-
-@pytest.fixture(params=PAPERS)
-def paper(request):
-    return request.param
 
 
 def written(tmp_path, paper, project=PROJECT):
@@ -40,7 +33,7 @@ def boxes_mm(page):
 def test_the_list_is_one_page_inside_its_margins(tmp_path, paper):
     with pdf.opened(written(tmp_path, paper)) as found:
         (page,) = found.pages
-        assert pdf.size_mm(page) == pytest.approx(PAPERS[paper], abs=0.2)
+        assert pdf.size_mm(page) == pytest.approx(pdf.PAPERS[paper], abs=0.2)
         assert list(pdf.outside(page, MARGIN_MM - 0.3)) == []
 
 
@@ -62,7 +55,7 @@ def test_costs_end_at_the_right_margin_under_each_other(tmp_path, paper):
         page = found.pages[0]
         ends = [word["x1"] * pdf.MM_PER_POINT for word in page.extract_words()
                 if word["text"] == "EUR" and word["top"] < page.height / 2]  # fmt: skip
-    right = PAPERS[paper][0] - MARGIN_MM
+    right = pdf.PAPERS[paper][0] - MARGIN_MM
     assert sum(end == pytest.approx(right, abs=0.4) for end in ends) >= 5
 
 

@@ -13,16 +13,9 @@ from winebench.output.pages import OutputError
 from winebench.output.stand_in import BOX_MM, HOW_MM, MARGIN_MM, stand_in_pdf
 from winebench.plan.household.stand_in import MOST_DAYS
 
-PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
-"""ISO 216 and ANSI/ASME Y14.1, mm."""
 TRIP = Away(first=date(2026, 10, 5), last=date(2026, 10, 9))
 PROJECT = damson(*PITCHED, away=(TRIP,))
 OUTLOOK = seen(PROJECT, "2026-10-04T10:00")
-
-
-@pytest.fixture(params=PAPERS)
-def paper(request):
-    return request.param
 
 
 def written(tmp_path, paper, project=PROJECT, **span):
@@ -46,8 +39,8 @@ def drawn_mm(page):
 def test_five_days_fill_the_upper_half_of_one_sheet_inside_its_margin(tmp_path, paper):
     with pdf.opened(written(tmp_path, paper)) as found:
         (page,) = found.pages
-        assert pdf.size_mm(page) == pytest.approx(PAPERS[paper], abs=0.2)
-        half = PAPERS[paper][1] / 2
+        assert pdf.size_mm(page) == pytest.approx(pdf.PAPERS[paper], abs=0.2)
+        half = pdf.PAPERS[paper][1] / 2
         assert max(bottom for _top, bottom in drawn_mm(page)) <= half - MARGIN_MM + 0.2
         margin = MARGIN_MM / pdf.MM_PER_POINT - 0.5
         for char in page.chars:

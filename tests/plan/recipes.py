@@ -53,6 +53,16 @@ def vessel(name: str, role: Any, holds: str, *, glass: bool = False) -> Vessel:
     return Vessel(id=name, name=name, role=role, holds=Volume(holds), glass=glass)
 
 
+GALLON: tuple[Line, ...] = (
+    fruit("damson", "1.8 kg"),
+    white("680 g"),
+    WATER,
+    additive("sulfite-tablet", "1 tablet"),
+    YEAST,
+)
+"""Damsons for one gallon, as a card has them."""
+
+
 def project(*lines: Line, basis: str = "1 gal US", make: str = "", **fields: Any) -> Project:
     """Return a project of those lines; `targets`, `kitchen`, `vessels` and `gallon` by name."""
     return Project(

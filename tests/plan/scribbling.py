@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 
 from tests.plan.damson import PITCHED, at, damson
-from winebench.model.log import Reading
+from winebench.model.log import Action, Reading
 from winebench.plan.scribbles import Scribble, scribbles
 
 NOW = at("2026-10-09T20:00")  # a Friday
@@ -26,3 +26,7 @@ def reading(text: str, **more) -> Reading:
     (found,) = entries(text, **more)
     assert isinstance(found, Reading)
     return found
+
+
+def records(action: Action) -> dict[str, str]:
+    return {record.name: record.value for record in action.records}

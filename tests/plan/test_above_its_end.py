@@ -6,7 +6,17 @@ as sweet as it is, with sulfite and sorbate. The days are counted by hand.
 
 import pytest
 
-from tests.plan.damson import IN_GLASS, damson, planned, read, seen, stabilised, step, ticked
+from tests.plan.damson import (
+    IN_GLASS,
+    damson,
+    planned,
+    read,
+    seen,
+    stabilised,
+    step,
+    ticked,
+    waiting,
+)
 from tests.plan.test_sugar_left import CLEAR, still
 from winebench.model.log import Action, Entry, Record
 from winebench.model.recipe import Recipe
@@ -24,14 +34,12 @@ def declare(*log: Entry, now: str = NOW, **fields: object) -> StepOutlook:
     return planned(damson(*log, **fields), now, "declare-stable")
 
 
-def unmet(found: StepOutlook) -> list[str]:
-    return [condition.text for condition in found.conditions if not condition.met]
-
-
 def test_a_test_for_sugar_is_asked_for_and_decides() -> None:
     found = declare(*HIGH)
     assert (found.state, found.override) == ("due", "reason")
-    assert [text.split(", or ")[1] for text in unmet(found)] == ["2 g/L of sugar or less by a test"]
+    assert [text.split(", or ")[1] for text in waiting(found)] == [
+        "2 g/L of sugar or less by a test"
+    ]
     assert "Test it for sugar" in found.reminder
     for sugar, wanted in (("1", False), ("2 g/L", False), ("5", True), ("", True)):
         assert needs_reason(found, (Record(name="sugar", value=sugar),)) is wanted
@@ -52,7 +60,7 @@ def test_a_reason_opens_nothing_here_and_that_is_said_before() -> None:
     assert "still wait" in declare(*HIGH).unopened
     trusted = Action(id="d", at=HIGH[-1].at, step="declare-stable", override="trust me")
     found = planned(damson(*HIGH, trusted), NOW, "stabilise")
-    assert "the wine declared dry and stable" in unmet(found)
+    assert "the wine declared dry and stable" in waiting(found)
 
 
 def test_it_may_be_left_as_sweet_as_it_is_after_four_weeks() -> None:
@@ -60,18 +68,18 @@ def test_it_may_be_left_as_sweet_as_it_is_after_four_weeks() -> None:
     # Unmoved since 6 November: 28 days are 4 December.
     assert early.earliest is not None
     assert early.earliest.date().isoformat() == "2026-12-04"
-    assert unmet(early) == ["28 days unmoved (15 so far)"]
+    assert waiting(early) == ["28 days unmoved (15 so far)"]
     later = (*HIGH, read("0.998", "2026-12-05T18:00+01:00", **CLEAR))
     found = planned(damson(*later), "2026-12-05T19:00+01:00", "accept-sweet")
-    assert (found.state, found.override, unmet(found)) == ("due", "free", [])
+    assert (found.state, found.override, waiting(found)) == ("due", "free", [])
     assert found.name == "Leave it as sweet as it is"
     left = (*later, ticked("accept-sweet", "2026-12-05T19:00+01:00"))
     left += tuple(read("0.998", f"2026-12-{day:02}T18:00+01:00", **CLEAR) for day in (6, 13, 20))
     declared = (*left, ticked("declare-stable", "2026-12-20T19:00+01:00"))
     after = seen(damson(*declared), "2026-12-20T20:00+01:00")
     assert "Sorbate goes in with it" in step(after, "stabilise").reminder
-    assert "the wine declared dry and stable" not in unmet(step(after, "bottle"))
-    assert any("sorbate in" in text for text in unmet(step(after, "bottle")))
+    assert "the wine declared dry and stable" not in waiting(step(after, "bottle"))
+    assert any("sorbate in" in text for text in waiting(step(after, "bottle")))
 
 
 def test_none_of_it_is_offered_while_it_moves_or_is_cold_or_dry() -> None:
@@ -93,16 +101,16 @@ def test_a_cold_room_is_not_warm_because_the_samples_were() -> None:
     assert declare(*dry).override == "free"
     found = declare(*dry, room=Temperature("14 °C"))
     assert found.override == "reason"
-    assert unmet(found) == ["18 °C or warmer meanwhile (the room is set to 14 °C)"]
+    assert waiting(found) == ["18 °C or warmer meanwhile (the room is set to 14 °C)"]
     # Whoever knows better says why, and answers for the warmth; for nothing else.
     reason = Action(
         id="d", at=dry[-1].at, step="declare-stable", override="it stood in the kitchen"
     )
     room = {"room": Temperature("14 °C")}
     stable = planned(damson(*dry, reason, **room), NOW, "stabilise")
-    assert "the wine declared dry and stable" not in unmet(stable)
+    assert "the wine declared dry and stable" not in waiting(stable)
     hazy = (*dry[:-1], read("0.993", "2026-11-21T18:00+01:00", degassed=True, clear=1), reason)
-    assert "the wine declared dry and stable" in unmet(
+    assert "the wine declared dry and stable" in waiting(
         planned(damson(*hazy, **room), NOW, "stabilise")
     )
 
@@ -113,7 +121,7 @@ def test_one_must_has_one_end_everywhere() -> None:
     assert found.stuck is not None
     said = (
         found.stuck.sentence,
-        *unmet(step(found, "declare-stable")),
+        *waiting(step(found, "declare-stable")),
         *(clue.text for clue in found.stuck.clues),
         step(found, "doubt-reading").reason,
     )

@@ -46,3 +46,16 @@ def test_chores_of_a_bottled_wine_are_done_or_passed_and_never_not_needed() -> N
         assert one.when == ("not needed" if key == "sign-of-life" else "not ticked; passed")
     assert step(found, "cold-hold").when == "not needed"
     assert not step(found, "cold-hold").passed
+
+
+def test_in_store_the_bottles_are_watched_and_no_longer_to_be_kept_from_filling() -> None:
+    # Common practice: a bottle that ferments again is under pressure, and may burst in the hand.
+    before = seen(damson(*STABLE), "2026-11-22T11:00+01:00").safety
+    assert any("Never bottle what can ferment again" in line for line in before)
+    assert not any("hisses" in line for line in before)
+    log = (*STABLE, ticked("bottle", "2026-11-30T11:00+01:00"))
+    after = seen(damson(*log), "2026-12-01T11:00+01:00").safety
+    assert not any("Never bottle" in line for line in after)
+    assert any("hisses" in line and "wrapped in cloth" in line for line in after)
+    assert before[0] in after  # sulfite, and the law, hold for a bottled wine too
+    assert before[-1] in after

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from tests.plan.damson import PITCHED, STABLE, at, damson, read, seen, step
+from tests.plan.damson import PITCHED, STABLE, at, damson, read, seen, step, ticked
 from winebench.model.log import Entry
 from winebench.plan.outlook import Outlook, Want
 from winebench.plan.work_out import outlook
@@ -126,3 +126,33 @@ def test_a_strong_wine_at_rest_where_dry_wines_end_is_not_stuck() -> None:
     assert found.stuck is None
     high = [read("1.004", day) for day in days]
     assert seen(damson(*with_must("1.110"), *high), "2026-11-08T19:00").stuck is not None
+
+
+@pytest.mark.parametrize(
+    ("when", "counts"),
+    [
+        # The yeast goes in on 2 October at 18:30: 35.5 h and 36.5 h before it.
+        ("2026-10-01T07:00", True),
+        ("2026-10-01T06:00", False),
+    ],
+)
+def test_a_must_read_a_day_and_a_half_before_its_yeast_sets_the_start(when, counts) -> None:
+    must = (
+        ticked("sugar-water", "2026-10-01T05:00"),
+        read("1.084", when),
+        ticked("pitch", "2026-10-02T18:30"),
+    )
+    found = seen(damson(*must), "2026-10-02T19:00")
+    assert (found.must.gravity.text == "1.084") is counts
+    assert bool(found.readings[0].doubt) is not counts
+
+
+def test_a_juice_read_before_sugar_and_water_went_in_is_not_the_start() -> None:
+    juice = read("1.050", "2026-10-02T10:00")
+    sugared = (ticked("sugar-water", "2026-10-02T11:00"), ticked("pitch", "2026-10-02T18:30"))
+    found = seen(damson(juice, *sugared), "2026-10-02T19:00")
+    assert found.must.gravity.value > 1.080
+    (one,) = found.readings
+    assert one.sentence.endswith("before sugar and water went in: not the starting gravity")
+    again = (juice, sugared[0], read("1.088", "2026-10-02T12:00"), sugared[1])
+    assert seen(damson(*again), "2026-10-02T19:00").must.gravity.text == "1.088"

@@ -259,7 +259,7 @@ def test_fruit_without_pectic_enzyme_is_noted():
 
 
 def test_one_click_adds_the_nutrient_that_is_missing():
-    """By hand: 1 g of nutrient brings 170 mg N (catalog); US limit 0.96 g/L (from memory)."""
+    """By hand: 1 g of nutrient brings 170 mg N (catalog); US limit 0.96 g/L (27 CFR 24.246)."""
     bare = project(DAMSON, white("1.5 lb"), WATER)
     (repair,) = caution(bare, "little-nitrogen").repairs
     mended = repair.edit.apply(bare)

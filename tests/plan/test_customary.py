@@ -213,3 +213,27 @@ def test_what_then_reads_is_told_in_gallons():
     found = solve(american(), Ask({"gravity": 1.09}, ("sugar",)))
     liquid = next(one for one in found.figures if one.key == "liquid")
     assert (liquid.before.text_unit, liquid.after.text_unit) == ("gal", "gal")
+
+
+def test_what_a_person_named_or_typed_is_never_told_in_other_words():
+    yeast = msgspec.structs.replace(
+        YEAST, coolest=Temperature("58 °F"), warmest=Temperature("76 °F")
+    )
+    lines = tuple(yeast if line is YEAST else line for line in GOOSEBERRY)
+    pail = vessel("30 L bucket", "primary", "8 gal")
+    made = project(*lines, basis="3 gal", make="5 gal", vessels=(pail,), room=Temperature("64F"))
+    found = seen(made, "2026-10-01T18:00")
+    assert next(line.name for line in found.lines if line.id == "yeast") == (
+        "Yeast, to 14 %, 58–76 °F"
+    )
+    heavy = next(caution for caution in found.cautions if caution.key == "heavy-pail")
+    assert heavy.sentence.startswith("The 30 L bucket with its must weighs about ")
+    assert " lb (" in heavy.sentence
+    assert "Yeast, to 14 %, 58–76 °F" in found.bottles.cost.without_price
+
+
+def test_what_has_no_price_is_named_as_in_the_list():
+    found = seen(american(), "2026-10-01T18:00")
+    assert {item.name for item in found.shopping} >= set(found.bottles.cost.without_price[:2])
+    assert [name for name in found.bottles.cost.without_price if "°C" in name] == []
+    assert any("59–77 °F" in name for name in found.bottles.cost.without_price)

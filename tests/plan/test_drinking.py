@@ -50,7 +50,7 @@ def test_the_range_of_the_tannin_is_the_range_of_the_months():
 
 
 def test_where_the_tannin_is_not_known_the_style_alone_says_it():
-    made = project(fruit("gooseberry", "1 kg"), white("700 g"), WATER, style="light-dry")
+    made = project(fruit("loganberry", "1 kg"), white("700 g"), WATER, style="light-dry")
     assert want(made).actual.value == 6.0
     assert want(made).actual.low is None
     assert "for want of the must's own figures" in want(made).actual.workings.words

@@ -149,6 +149,9 @@ def test_what_is_written_in_cups_spoons_or_litres_is_told_so():
     assert told(sugar("white-sugar", "1 tbsp")) == "2 tbsp"
     assert told(water("1 1/2 L")) == "3 L"
     assert told(water("1 pint")) == "1 qt"
+    # 1.3 fl oz are 38.45 mL, 7.8 teaspoons of 4.929 mL (NIST Handbook 44): twice that by eighths.
+    assert told(fruit("lemon-juice-raw", "1.3 fl oz")) == "5 tbsp + 5/8 tsp"
+    assert told(fruit("lemon-juice-raw", "40 mL")) == "80 mL"
     assert told(white("1 lb 2 oz")) == "2 lb 4 oz"
     assert told(fruit("apple", "1 kg")) == "2 kg"
     assert told(additive("oak chips", "1/4 cup")) == "1/2 cup"

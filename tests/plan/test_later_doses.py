@@ -5,26 +5,17 @@ from datetime import datetime, timedelta, timezone
 
 import pytest
 
-from tests.plan.recipes import WATER, YEAST, additive, fruit, project, white
+from tests.plan.recipes import GALLON, additive, project
 from tests.plan.test_shopping import stock
 from winebench.model.edits import changed
 from winebench.model.log import Action, Reading
 from winebench.model.recipe import Targets
-from winebench.plan.shopping.text import LATER, note_of, shopping_lines
+from winebench.plan.shopping.text import LATER, note_of, shopping_lines, to_buy
 from winebench.plan.work_out import outlook
 from winebench.units import Gravity
 
 ZONE = timezone(timedelta(hours=2))
 NOW = datetime(2026, 10, 10, 18, tzinfo=ZONE)
-GALLON = (
-    fruit("damson", "1.8 kg"),
-    white("680 g"),
-    WATER,
-    additive("sulfite-tablet", "1 tablet"),
-    YEAST,
-)
-
-
 BY_POWDER = tuple(line for line in GALLON if line.id != "sulfite-tablet")
 
 
@@ -172,3 +163,34 @@ def test_the_list_as_text_ends_with_what_is_needed_later():
     at = lines.index(f"{LATER}:")
     assert lines[at + 1].startswith("- Sulfite tablets: at most 1.40 g (3 tablets, −5 %) for “Stab")
     assert lines[at + 1].endswith("; to buy 3 tablets.")
+
+
+def test_sorbate_of_the_recipe_is_that_of_the_end_and_is_not_bought_twice():
+    # Half a teaspoon a gallon; the sorbate of a recipe never goes into the must.
+    lines = (*GALLON, additive("potassium-sorbate", "1/2 tsp"))
+    sweet = {"recipe": changed(project(*lines).recipe, style="sweet")}
+    found = seen(lines=lines, pantry=(stock("potassium-sorbate", price=40.0),), **sweet)
+    made = seen(lines=lines, pantry=(stock("potassium-sorbate", pack="50 g", price=2.0),), **sweet)
+    dose = later(found)["Potassium sorbate"]
+    listed = next(item for item in found.shopping if item.what == "potassium-sorbate")
+    assert dose.needed < listed.needed
+    assert (dose.had, dose.buy_text, dose.cost_used) == (
+        f"{listed.need.split(' (')[0]} on the list already",
+        "",
+        0.0,
+    )
+    assert later(made)["Potassium sorbate"].buy_text == ""
+
+
+def test_what_has_lost_its_strength_is_bought_fresh_for_later_too():
+    tub = stock("sulfite-tablet", have="100 tablets", opened="March 2024")
+    found = seen(pantry=(tub,))
+    dose = later(found)["Sulfite tablets"]
+    # 5 of 100 go into the must, by number; by strength none of them does (common practice).
+    assert (dose.had, dose.buy_text) == ("95 tablets left over", "")
+    assert to_buy(dose, NOW.date()) == "fresh, at most 1.40 g"
+    lines = list(shopping_lines(found))
+    assert any(
+        line.endswith("; 95 tablets left over, to buy fresh, at most 1.40 g.") for line in lines
+    )
+    assert sum("It is past that: buy fresh." in line for line in lines) == 1

@@ -20,11 +20,10 @@ from tests.plan.damson import (
 )
 from winebench.model.edits import changed
 from winebench.model.log import Action, Record
-from winebench.model.project import Project
-from winebench.model.recipe import AdditiveLine, FruitLine
+from winebench.model.recipe import AdditiveLine
 from winebench.plan.outlook import StepOutlook
 from winebench.plan.steps.noting import needs_reason, number_written, still_held
-from winebench.units import Amount, Mass
+from winebench.units import Amount
 
 UNTIL_BOTTLES = "2026-12-02T11:00+01:00"
 KNOWN = "the sulfite known: note how much went in with the stabilising, or what is free now"
@@ -270,41 +269,3 @@ def test_acid_before_the_wine_is_stable_starts_its_fourteen_days_anew() -> None:
                     "declare-stable")  # fmt: skip
     assert any("three readings equal" in text for text in waiting(found))
     assert found.override == "reason"
-
-
-def grapes(*log) -> Project:
-    base = damson()
-    fruit = FruitLine(id="fruit", fruit="grape-red", amount=Mass("15 kg"))
-    lines = tuple(fruit if line.id == "fruit" else line for line in base.recipe.lines)
-    return damson(*log, recipe=changed(base.recipe, lines=lines))
-
-
-def test_grapes_are_bottled_after_their_weeks_in_the_cold() -> None:
-    # Two to three weeks in the cold; the bottling comes after it where it is meant.
-    made = grapes(*STABLE, stabilised("2026-11-22T10:00+01:00"))
-    cold = planned(made, "2026-11-23T10:00+01:00", "cold-hold")
-    assert cold.earliest == at("2026-12-05T19:00+01:00")
-    ready = planned(made, "2026-11-23T10:00+01:00", "bottle")
-    assert ready.override == "free"  # crystals are harmless: no gate
-    assert ready.likely >= cold.likely
-    for days, short in (("0", True), ("10 days", True), ("14", False), ("3 weeks", False)):
-        assert needs_reason(cold, (Record(name="days", value=days),)) is short, days
-
-
-def test_a_clear_wine_need_not_be_racked_a_third_time() -> None:
-    # Racked no third time if clear and without lees.
-    clear = read("0.993", "2026-11-21T18:00+01:00", degassed=True, clear=4)
-    found = planned(damson(*STABLE[:-2], clear), "2027-02-10T10:00+01:00", "third-rack")
-    assert (found.state, found.when, found.override) == ("later", "only if you want it", "free")
-    assert "leave it be" in found.reason
-    hazy = read("0.993", "2026-11-21T18:00+01:00", degassed=True, clear=3)
-    again = planned(damson(*STABLE[:-2], hazy), "2027-01-10T10:00+01:00", "third-rack")
-    assert again.likely is not None
-
-
-def test_later_is_always_safe_and_never_late() -> None:
-    # Bottles wait for nobody; no last day stands beside "later is safe".
-    made = damson(*STABLE, stabilised("2026-11-22T10:00+01:00"))
-    found = planned(made, "2027-06-01T10:00+02:00", "bottle")
-    assert (found.state, found.when) == ("due", "now")
-    assert not any("last safe day" in words for words in found.if_slips)

@@ -64,8 +64,23 @@ def test_tablets_are_bought_by_number_and_may_be_in_stock_by_weight():
 
 def test_counted_things_are_bought_whole():
     item = only(additive("sulfite-tablet", "1 tablet"), basis="4 gal US", make="5 gal US")
-    assert item.needed == pytest.approx(1.25)
-    assert item.buy == 2.0
+    # 1 1/4 tablets: one is a fifth too little, so that two are crushed and a part is weighed off.
+    assert (item.need, item.buy) == ("2 tablets", 2.0)
+
+
+@pytest.mark.parametrize(
+    ("line", "have", "need", "left"),
+    [
+        ("1 tablet", "100 tablets", "1 tablet", "99 tablets"),
+        ("1 1/2 tablets", "4 tablets", "1 1/2 tablets", "2 1/2 tablets"),
+        ("1/3 tablet", "4 tablets", "1 tablet", "3 tablets"),  # crushed: 1/2 is half too much
+        ("1 tablet", "20 g", "1 tablet", "44 tablets"),  # 20 / 0.44 is 45.45, of which 1 is taken
+        ("1 tablet", "0.6 g", "1 tablet", ""),  # 0.36 of one left over is nothing to break
+    ],
+)
+def test_tablets_are_taken_out_of_their_tub_whole_or_halved(line, have, need, left):
+    item = only(additive("sulfite-tablet", line), stock("sulfite-tablet", have=have))
+    assert (item.need, item.buy_text, item.left_text) == (need, "", left)
 
 
 def test_packets_of_what_is_sold_by_weight_are_packs():
@@ -137,6 +152,7 @@ def test_the_pantry_is_edited_entry_by_entry():
     ("key", "amount", "opened", "until"),
     [
         ("sulfite-tablet", "2 tablets", "2025-03-03", date(2026, 3, 3)),
+        ("potassium-sorbate", "2 tsp", "2025-03-03", date(2026, 3, 3)),
         ("potassium-metabisulfite", "1 g", "2025-03-03", date(2026, 3, 3)),
         ("pectic-enzyme", "1 tsp", "2025-03-03", date(2027, 3, 3)),
         ("citric-acid", "1 tsp", "2025-03-03", None),

@@ -212,3 +212,19 @@ def test_early_bottles_and_metal_vessels_on_a_card_are_told(line, danger):
     card = f"Plum\n3 lb plums\n2 lb sugar\nwater to 1 gallon\n1 packet yeast\n{line}"
     rows = read_card(card, gallon="US").rows
     assert any(danger in remark.sentence for row in rows for remark in row.remarks)
+
+
+@pytest.mark.parametrize(
+    "title", ["Yew berry wine", "Yew berry wine, 1 gallon", "A gallon of yew wine", "Yew"]
+)
+def test_a_title_that_names_a_poison_says_so_and_stays_the_title(title):
+    reading = read_card(f"{title}\n3 kg plums\n1 kg sugar\nwater to 1 gallon", gallon="US")
+    found = reading.rows[0]
+    assert (found.kind, found.state) == ("title", "look")
+    assert [r.sentence[:12] for r in found.remarks] == ["Danger. Yew:"]
+    assert not reading.is_open
+
+
+def test_a_place_named_after_a_plant_is_no_poison_in_a_title():
+    found = read_card("Yew Tree Farm plum\n3 kg plums").rows[0]
+    assert (found.kind, found.state, found.remarks) == ("title", "read", ())

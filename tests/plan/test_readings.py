@@ -87,7 +87,7 @@ def test_a_hot_sample_is_not_trusted() -> None:
     [
         (read("1.095", "2026-10-03T18:00"), "It rose"),
         (read("1.010", "2026-10-03T18:00"), "faster than yeast"),
-        (read("1.091", "2026-09-30T18:00"), "more than a day before the yeast"),
+        (read("1.091", "2026-09-30T18:00"), "more than a day and a half before the yeast"),
     ],
 )
 def test_odd_readings_are_asked_about_and_kept(reading: Entry, doubt: str) -> None:

@@ -175,6 +175,14 @@ def test_a_size_that_makes_nothing_is_one_sentence(to):
         scaled_project(RECIPE, to)
 
 
+@pytest.mark.parametrize(
+    ("to", "ways"), [("2.5 bottles", "2 or 3"), ("12 1/2 bottles", "12 or 13"), ("1/2 bottle", "1")]
+)
+def test_bottles_are_whole(to, ways):
+    with pytest.raises(UnitsError, match=f"bottles are whole ones; write {ways} bottle"):
+        scaled_project(RECIPE, to)
+
+
 def test_a_bare_gallon_of_no_country_is_never_guessed():
     with pytest.raises(UnitsError, match="US or imperial"):
         compose(project(WATER, basis="1 gal", gallon=None))

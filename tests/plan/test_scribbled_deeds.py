@@ -16,7 +16,7 @@ from tests.plan.damson import (
     step,
     ticked,
 )
-from tests.plan.scribbling import NOW, entries, one
+from tests.plan.scribbling import NOW, entries, one, records
 from winebench.model.edits import changed
 from winebench.model.log import Action, Note, Reading
 from winebench.model.recipe import Recipe, SugarLine
@@ -31,10 +31,6 @@ def deed(text: str, *log, now=NOW) -> Action:
     (found,) = entries(f"yesterday {text}", *(log or PITCHED), now=now)
     assert isinstance(found, Action)
     return found
-
-
-def records(action: Action) -> dict[str, str]:
-    return {record.name: record.value for record in action.records}
 
 
 @pytest.mark.parametrize(
@@ -232,7 +228,31 @@ def test_acid_and_another_wine_at_the_end_are_no_sugar(text, kept):
 
 
 def test_what_cannot_be_told_is_quoted_as_it_was_typed() -> None:
-    line = scribbles(
-        damson(), "Fri 25 Sep 6pm lifted the bag, lost 0.3 L", at("2026-09-26T10:00")
-    ).lines[0]
-    assert line.trouble == 'What the number in "lost 0.3 L" means cannot be told.'
+    line = scribbles(damson(), "Fri 25 Sep 6pm Lifted 3 of them", at("2026-09-26T10:00")).lines[0]
+    assert line.trouble == 'What the number in "Lifted 3 of them" means cannot be told.'
+
+
+@pytest.mark.parametrize("text", ["lost 1/2 pint", "Spilt 0.3 L", "lost half a litre"])
+def test_a_loss_alone_is_kept_in_words_and_says_that_it_is_not_counted(text) -> None:
+    line = one(f"yesterday {text}", *IN_GLASS, now=IN_THE_JUG)
+    (note,) = line.entries
+    assert (note.text, line.trouble) == (text, "")
+    assert line.doubts == (
+        "What was lost is kept in words and not taken off the wine: for that, write it beside the "
+        'racking or the lifted fruit, as in "racked, lost 1 pint".',
+    )
+
+
+def test_sulfite_alone_after_the_yeast_is_asked_about_and_never_lost() -> None:
+    line = one("yesterday 1.010, Added 2 tablets of sulfite", *IN_GLASS, now=IN_THE_JUG)
+    assert line.trouble == (
+        '"Added 2 tablets of sulfite": after the yeast sulfite counts with the stabilising, so '
+        "write it beside that; what went in at a racking goes beside the racking, in words."
+    )
+    assert line.offers[0].line == "yesterday 1.010, stabilised with 2 tablets of sulfite"
+    assert line.offers[-1].label == "Keep it as a note"
+    for text in ("smelt of sulfite", "bought sulfite", "no sulfite", "add sulfite tomorrow?"):
+        (note,) = entries(f"yesterday {text}", *IN_GLASS, now=IN_THE_JUG)
+        assert note.text == text
+    before = entries("today 7pm 2 tablets of sulfite", PITCHED[0])
+    assert [entry.step for entry in before] == ["sulfite-must"]

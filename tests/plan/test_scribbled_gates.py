@@ -169,3 +169,30 @@ def test_a_reading_of_a_later_hour_opens_nothing():
     lifted = (*PITCHED, ticked("lift-fruit", "2026-10-08T20:00"))
     found = scribbles(damson(*lifted), "today 10:00 racked\n18:00 1.024", at("2026-10-09T20:00"))
     assert "was held then" in found.open[0].trouble
+
+
+# --- steps that are held -----------------------------------------------------------------------
+
+
+def test_a_step_held_then_wants_a_reason_and_keeps_it():
+    line = one("Wed racked")
+    assert "Rack to glass was held then" in line.trouble
+    (found,) = entries("Wed racked because it was below on my other hydrometer")
+    assert found.override == "it was below on my other hydrometer"
+
+
+def test_a_reason_that_no_gate_asked_for_is_only_a_note():
+    (found,) = entries("Tue stirred because the cap was dry")
+    assert (found.override, found.note) == ("", "because the cap was dry")
+    assert "all the same" not in one("Tue stirred because the cap was dry").what[0]
+
+
+def test_what_may_burst_is_never_ticked_by_a_scribble():
+    line = one("today 19:00 bottled 24 bottles because friends came")
+    assert "no reason opens it" in line.trouble
+    assert line.entries == ()
+
+
+def test_a_reading_on_the_line_opens_the_gate_that_waits_for_it():
+    log = (*PITCHED, ticked("lift-fruit", "2026-10-08T20:00"))
+    assert [type(e) for e in entries("today 18:00 1.024, racked", *log)] == [Reading, Action]

@@ -5,15 +5,11 @@ from __future__ import annotations
 import pytest
 
 from tests.plan.damson import PITCHED, STABLE, at, stabilised
-from tests.plan.scribbling import entries, one
+from tests.plan.scribbling import entries, one, records
 from winebench.model.log import Note
 
 IN_THE_CELLAR = at("2026-11-27T20:00+01:00")
 DONE = (*STABLE, stabilised("2026-11-24T10:00+01:00"))
-
-
-def records(action) -> dict[str, str]:
-    return {record.name: record.value for record in action.records}
 
 
 @pytest.mark.parametrize("verb", ["stirred in", "put in", "poured in", "mixed in", "added", "fed"])

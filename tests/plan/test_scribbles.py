@@ -213,33 +213,6 @@ def test_no_word_is_lost_whatever_stands_beside_it(words, figures, count, betwee
     assert all(word in kept for word in words)
 
 
-# --- gates -------------------------------------------------------------------------------------
-
-
-def test_a_step_held_then_wants_a_reason_and_keeps_it():
-    line = one("Wed racked")
-    assert "Rack to glass was held then" in line.trouble
-    (found,) = entries("Wed racked because it was below on my other hydrometer")
-    assert found.override == "it was below on my other hydrometer"
-
-
-def test_a_reason_that_no_gate_asked_for_is_only_a_note():
-    (found,) = entries("Tue stirred because the cap was dry")
-    assert (found.override, found.note) == ("", "because the cap was dry")
-    assert "all the same" not in one("Tue stirred because the cap was dry").what[0]
-
-
-def test_what_may_burst_is_never_ticked_by_a_scribble():
-    line = one("today 19:00 bottled 24 bottles because friends came")
-    assert "no reason opens it" in line.trouble
-    assert line.entries == ()
-
-
-def test_a_reading_on_the_line_opens_the_gate_that_waits_for_it():
-    log = (*PITCHED, ticked("lift-fruit", "2026-10-08T20:00"))
-    assert [type(e) for e in entries("today 18:00 1.024, racked", *log)] == [Reading, Action]
-
-
 # --- nothing lost, nothing twice ---------------------------------------------------------------
 
 

@@ -104,7 +104,7 @@ def test_a_stuck_run_holds_what_follows_until_it_moves_again():
     )
     stuck = damson(*still)
     transfer = planned(stuck, "2026-10-15T19:00", "transfer")
-    assert "the ferment going on again (unmoved at 1.030 for 5 days)" in waiting(transfer)
+    assert "a gravity that falls again (unmoved at 1.030 for 5 days)" in waiting(transfer)
     for key in ("transfer", "second-rack", "declare-stable", "stabilise"):
         assert planned(stuck, "2026-10-15T19:00", key).override != "free", key
     assert planned(stuck, "2026-10-15T19:00", "bottle").override == "never"

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.plan.damson import damson, seen
-from tests.plan.recipes import WATER, YEAST, additive, fruit, project, white
+from tests.plan.recipes import GALLON, project, white
 from winebench.model.edits import changed
 from winebench.model.price import Price
 from winebench.model.rough_day import RoughDay
@@ -18,14 +18,6 @@ from winebench.plan.shopping.text import shopping_lines
 from winebench.plan.shopping.typed_stock import price_in
 from winebench.plan.work_out import recipe_outlook
 from winebench.units import Amount, UnitsError
-
-GALLON = (
-    fruit("damson", "1.8 kg"),
-    white("680 g"),
-    WATER,
-    additive("sulfite-tablet", "1 tablet"),
-    YEAST,
-)
 
 
 def stock(what, have=None, pack=None, price=None, opened=None, **fields):

@@ -179,3 +179,14 @@ def test_it_is_worked_out_at_once():
         solve(made, asked)
         took.append(time.perf_counter() - begun)
     assert min(took) < 0.010
+
+
+@pytest.mark.parametrize(
+    ("litres", "like", "text"),
+    [
+        (0.06317, "50 mL", "63 mL"), (0.00517, "5 mL", "5.2 mL"), (0.6317, "1 L", "0.632 L"),
+        (4.3333, "5 L", "4.33 L"), (19.123, "20 L", "19.12 L"),
+    ],
+)  # fmt: skip
+def test_a_volume_has_the_digits_that_a_kitchen_can_measure(litres, like, text):
+    assert volume_like(litres, Amount(like), None) == text

@@ -112,3 +112,20 @@ def test_a_heap_of_sugar_to_feed_is_told_and_planned_with():
     assert any("dissolve" in one.sentence + one.detail for one in before.cautions)
     after = seen(staged(*LOW, kept_back="9999999 kg"), "2026-10-08T19:00")
     assert "sugar-feed" in {step.key for step in after.steps}
+
+
+def test_the_two_days_to_glass_count_from_the_first_reading_since_the_feed() -> None:
+    # Below 1.030 on 7 October, fed on the 8th, below 1.030 again on the 9th at 18:00: two days on
+    # are the 11th at 18:00, within ten days of the pitch on the 2nd.
+    log = (
+        *PITCHED,
+        read("1.026", "2026-10-07T08:00"),
+        read("1.018", "2026-10-08T18:00"),
+        ticked("lift-fruit", "2026-10-08T18:30"),
+        ticked("sugar-feed", "2026-10-08T19:00", grams="300"),
+        read("1.027", "2026-10-09T18:00"),
+    )
+    found = planned(staged(*log), "2026-10-09T19:00", "transfer")
+    assert (found.state, found.override) == ("due", "free")
+    assert found.latest == at("2026-10-11T18:00")
+    assert found.reason == "Below 1.030 since today, by reading."

@@ -1,7 +1,5 @@
 """Under the airlock to the bottle. Second racking at 28 days and below 1.000, three equal readings
-over 14 days, a week's hold after sweetening: common practice of home wine makers."""
-
-import pytest
+over 14 days: common practice of home wine makers."""
 
 from tests.plan.damson import (
     IN_GLASS,
@@ -12,17 +10,16 @@ from tests.plan.damson import (
     damson,
     planned,
     read,
-    seen,
     stabilised,
-    step,
     ticked,
     waiting,
 )
-from winebench.model.log import Entry
-from winebench.model.recipe import AdditiveLine, Recipe
-from winebench.plan.outlook import StepOutlook
-from winebench.plan.work_out import outlook
-from winebench.units import Amount
+from winebench.model.edits import changed
+from winebench.model.log import Record
+from winebench.model.project import Project
+from winebench.model.recipe import FruitLine
+from winebench.plan.steps.noting import needs_reason
+from winebench.units import Mass
 
 
 def test_second_racking_is_28_wall_days_on_over_the_clock_change() -> None:
@@ -120,44 +117,6 @@ def test_a_fall_after_the_declaration_takes_the_bottles_away_again() -> None:
     assert found.override == "never"
 
 
-def test_a_sweetened_wine_holds_a_week_and_wants_sorbate() -> None:
-    base = damson()
-    sweet = Recipe(lines=base.recipe.lines, basis=base.recipe.basis, style="sweet")
-    log = (
-        *STABLE,
-        stabilised("2026-11-22T10:00+01:00", sorbate="4 g"),
-        ticked("sweeten", "2026-11-24T10:00+01:00"),
-        read("1.010", "2026-11-24T11:00+01:00"),
-    )
-    early = planned(damson(*log, recipe=sweet), "2026-11-28T10:00+01:00", "bottle")
-    assert early.override == "never"
-    # 24 November + 7 d.
-    assert early.earliest == at("2026-12-01T10:00+01:00")
-    quiet = (*log, read("1.010", "2026-12-01T10:00+01:00"))
-    hold = planned(damson(*quiet, recipe=sweet), "2026-12-01T11:00+01:00", "hold")
-    assert waiting(hold) == []
-    held = ticked("hold", "2026-12-01T11:00+01:00")
-    assert (
-        planned(damson(*quiet, held, recipe=sweet), "2026-12-02T11:00+01:00", "bottle").override
-        == "free"
-    )
-    unsorbated = tuple(
-        stabilised("2026-11-22T10:00+01:00") if "stabilise" in e.id else e for e in quiet
-    )
-    assert (
-        planned(damson(*unsorbated, recipe=sweet), "2026-12-02T11:00+01:00", "bottle").override
-        == "never"
-    )
-
-
-def test_sorbate_is_locked_after_malolactic() -> None:
-    base = damson()
-    sweet = Recipe(lines=base.recipe.lines, basis=base.recipe.basis, style="sweet")
-    soft = ticked("malolactic", "2026-10-30T10:00+01:00", choice="yes")
-    found = planned(damson(*STABLE, soft, recipe=sweet), "2026-11-22T10:00+01:00", "stabilise")
-    assert "no malolactic fermentation, since sorbate follows" in waiting(found)
-
-
 def test_bottles_stand_three_days_then_lie_and_are_tasted_after_months() -> None:
     log = (
         *STABLE,
@@ -173,78 +132,6 @@ def test_bottles_stand_three_days_then_lie_and_are_tasted_after_months() -> None
     assert taste.likely == at("2027-02-28T11:00+01:00")
     assert taste.latest == at("2027-03-30T11:00+01:00")
     assert planned(damson(*log), now, "bottle").done_at == at("2026-11-30T11:00+01:00")
-
-
-SWEETENED: tuple[Entry, ...] = (
-    *STABLE,
-    stabilised("2026-11-22T10:00+01:00", sorbate="4 g"),
-    ticked("sweeten", "2026-11-24T10:00+01:00"),
-    read("1.012", "2026-11-24T11:00+01:00"),
-)
-
-
-def sweet_bottle(log: tuple[Entry, ...], now: str) -> StepOutlook:
-    base = damson()
-    sweet = Recipe(lines=base.recipe.lines, basis=base.recipe.basis, style="sweet")
-    return planned(damson(*log, recipe=sweet), now, "bottle")
-
-
-def test_a_fall_in_the_week_after_sweetening_starts_the_week_again() -> None:
-    fallen = (*SWEETENED, read("1.009", "2026-11-28T10:00+01:00"))
-    soon = (*fallen, read("1.009", "2026-12-02T10:00+01:00"))
-    assert sweet_bottle(soon, "2026-12-02T11:00+01:00").override == "never"
-    # A week of rest from 28 November, the first reading after the fall.
-    rested = (*fallen, read("1.009", "2026-12-05T10:00+01:00"))
-    assert sweet_bottle(rested, "2026-12-05T11:00+01:00").override == "free"
-
-
-def test_two_readings_on_the_seventh_day_are_no_week_of_rest() -> None:
-    late = (
-        *SWEETENED[:-1],
-        read("1.012", "2026-12-01T10:00+01:00"),
-        read("1.012", "2026-12-01T18:00+01:00"),
-    )
-    assert sweet_bottle(late, "2026-12-01T19:00+01:00").override == "never"
-
-
-@pytest.mark.parametrize("written", ["0", "0 g", "0.0", "none", "No", "-", "not yet"])
-def test_sorbate_that_did_not_go_in_holds_the_bottles_whatever_the_recipe_says(written) -> None:
-    sorbate = AdditiveLine(id="sorbate", additive="potassium-sorbate", amount=Amount("4 g"))
-    base = damson()
-    recipe = Recipe(lines=(*base.recipe.lines, sorbate), basis=base.recipe.basis, style="sweet")
-    quiet = (*SWEETENED, read("1.012", "2026-12-01T10:00+01:00"))
-    left_out = tuple(
-        stabilised("2026-11-22T10:00+01:00", sorbate=written) if "stabilise" in entry.id else entry
-        for entry in quiet
-    )
-    now = "2026-12-02T11:00+01:00"
-    assert planned(damson(*quiet, recipe=recipe), now, "bottle").override == "free"
-    assert planned(damson(*left_out, recipe=recipe), now, "bottle").override == "never"
-
-
-def test_a_rise_that_nobody_ticked_holds_the_bottles() -> None:
-    log = (*STABLE, stabilised("2026-11-22T10:00+01:00"))
-    risen = damson(*log, read("1.008", "2026-11-28T10:00+01:00"))
-    found = planned(risen, "2026-11-29T11:00+01:00", "bottle")
-    assert found.override == "never"
-    assert "the sweetening ticked, since the gravity has risen" in waiting(found)
-
-
-@pytest.mark.parametrize(
-    ("choice", "locked"),
-    [
-        ("yes", True),
-        ("Yes, let it soften", True),
-        ("y", True),
-        ("no", False),
-        ("No - sulfite", False),
-    ],
-)
-def test_what_is_not_plainly_a_no_to_malolactic_locks_the_sorbate(choice, locked) -> None:
-    soft = ticked("malolactic", "2026-10-30T10:00+01:00", choice=choice)
-    log = (*SWEETENED, soft, read("1.012", "2026-12-01T10:00+01:00"))
-    found = sweet_bottle(log, "2026-12-02T11:00+01:00")
-    assert (found.override == "never") is locked
 
 
 def test_after_the_second_racking_it_is_read_weekly_for_four_weeks_then_monthly() -> None:
@@ -273,43 +160,39 @@ def test_a_wine_still_falling_below_1_000_is_racked_a_week_after_its_last_readin
     assert planned(damson(*log, flat), "2026-11-09T20:00+01:00", "second-rack").state == "due"
 
 
-def test_a_sweetened_wine_is_expected_to_stand_still_and_never_to_fall_below_1_000() -> None:
+def grapes(*log) -> Project:
     base = damson()
-    sweet = Recipe(lines=base.recipe.lines, basis=base.recipe.basis, style="sweet")
-    unracked = tuple(entry for entry in STABLE if not entry.id.startswith("second-rack"))
-    log = (*unracked, stabilised("2026-11-22T10:00+01:00", sorbate="4 g"),
-           ticked("sweeten", "2026-11-24T10:00+01:00", gravity="1.012"))  # fmt: skip
-    at_once = outlook(damson(*log, recipe=sweet), at("2026-11-24T11:00+01:00"))
-    assert "I expect about 1.012" in step(at_once, "read-gravity").reminder
-    log = (*log, read("1.010", "2026-11-24T12:00+01:00"))
-    found = outlook(damson(*log, recipe=sweet), at("2026-11-25T11:00+01:00"))
-    assert "I expect about 1.010" in step(found, "read-gravity").reminder
-    assert (step(found, "second-rack").state, step(found, "second-rack").passed) == (
-        "skipped",
-        True,
-    )
+    fruit = FruitLine(id="fruit", fruit="grape-red", amount=Mass("15 kg"))
+    lines = tuple(fruit if line.id == "fruit" else line for line in base.recipe.lines)
+    return damson(*log, recipe=changed(base.recipe, lines=lines))
 
 
-def test_a_softened_sweet_wine_is_told_of_no_sorbate_and_of_the_way_out() -> None:
-    base = damson()
-    sweet = Recipe(lines=base.recipe.lines, basis=base.recipe.basis, style="sweet")
-    soft = ticked("malolactic", "2026-10-30T10:00+01:00", choice="yes", ph="3.4")
-    found = seen(damson(*STABLE, soft, recipe=sweet), "2026-11-22T10:00+01:00")
-    assert not any("sorbate" in figure.name for figure in step(found, "stabilise").figures)
-    assert "goes in with it" not in step(found, "stabilise").reminder
-    assert not {"Potassium sorbate", "White sugar"} & {dose.name for dose in found.later}
-    for key in ("sweeten", "bottle"):
-        one = step(found, key)
-        assert (one.override, one.likely) == ("never", None)
-        assert "choose a dry style" in one.reason
-    dry = damson(*STABLE, soft, stabilised("2026-11-22T10:00+01:00"))
-    assert planned(dry, "2026-11-29T11:00+01:00", "bottle").override == "free"
+def test_grapes_are_bottled_after_their_weeks_in_the_cold() -> None:
+    # Two to three weeks in the cold; the bottling comes after it where it is meant.
+    made = grapes(*STABLE, stabilised("2026-11-22T10:00+01:00"))
+    cold = planned(made, "2026-11-23T10:00+01:00", "cold-hold")
+    assert cold.earliest == at("2026-12-05T19:00+01:00")
+    ready = planned(made, "2026-11-23T10:00+01:00", "bottle")
+    assert ready.override == "free"  # crystals are harmless: no gate
+    assert ready.likely >= cold.likely
+    for days, short in (("0", True), ("10 days", True), ("14", False), ("3 weeks", False)):
+        assert needs_reason(cold, (Record(name="days", value=days),)) is short, days
 
 
-@pytest.mark.parametrize(("sorbate", "free"), [("0", False), ("4 g", True), ("none", False)])
-def test_sugar_waits_for_sorbate_and_not_for_a_tick(sorbate, free) -> None:
-    base = damson()
-    sweet = Recipe(lines=base.recipe.lines, basis=base.recipe.basis, style="sweet")
-    log = (*STABLE, stabilised("2026-11-22T10:00+01:00", sorbate=sorbate))
-    found = planned(damson(*log, recipe=sweet), "2026-11-24T10:00+01:00", "sweeten")
-    assert (found.override != "never") is free
+def test_a_clear_wine_need_not_be_racked_a_third_time() -> None:
+    # Racked no third time if clear and without lees.
+    clear = read("0.993", "2026-11-21T18:00+01:00", degassed=True, clear=4)
+    found = planned(damson(*STABLE[:-2], clear), "2027-02-10T10:00+01:00", "third-rack")
+    assert (found.state, found.when, found.override) == ("later", "only if you want it", "free")
+    assert "leave it be" in found.reason
+    hazy = read("0.993", "2026-11-21T18:00+01:00", degassed=True, clear=3)
+    again = planned(damson(*STABLE[:-2], hazy), "2027-01-10T10:00+01:00", "third-rack")
+    assert again.likely is not None
+
+
+def test_later_is_always_safe_and_never_late() -> None:
+    # Bottles wait for nobody; no last day stands beside "later is safe".
+    made = damson(*STABLE, stabilised("2026-11-22T10:00+01:00"))
+    found = planned(made, "2027-06-01T10:00+02:00", "bottle")
+    assert (found.state, found.when) == ("due", "now")
+    assert not any("last safe day" in words for words in found.if_slips)

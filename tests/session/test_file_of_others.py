@@ -5,25 +5,12 @@ from pathlib import Path
 
 import pytest
 
-from winebench.model.edits import Change
+from tests.session.plum import PLUM, name
 from winebench.model.project import Project
 from winebench.session import Session
 from winebench.store.backups import earlier_versions
 from winebench.store.errors import ChangedOnDiskError, StoreError
 from winebench.store.project_file import read, write
-
-PLUM = Project(id="p", name="Plum")
-
-
-def name(text):
-    return Change(label=f"call it {text}", fields={"name": text})
-
-
-@pytest.fixture
-def path(tmp_path):
-    made = tmp_path / "plum.winebench"
-    write(made, PLUM)
-    return made
 
 
 def test_what_another_program_wrote_is_taken_in_and_undo_leads_back(path):

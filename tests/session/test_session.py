@@ -1,12 +1,12 @@
-"""The open document: edits and the way back, the file, and copies of unsaved work."""
+"""The open document: what an edit changes, and the way back and forth."""
 
-import os
-from datetime import UTC, datetime, timedelta
+from datetime import datetime
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.session.plum import NOW, PLUM, name
 from winebench.model.edits import (
     Change,
     ChangeRecipe,
@@ -18,21 +18,11 @@ from winebench.model.edits import (
     settle,
 )
 from winebench.model.log import Note
-from winebench.model.project import Draft, Project
 from winebench.model.recipe import SugarLine, WaterLine
 from winebench.session import Changes, Session
 from winebench.session.history import LONGEST
-from winebench.store.errors import ChangedOnDiskError, StoreError
-from winebench.store.project_file import read, write
-from winebench.store.recovery import unsaved_work
+from winebench.store.errors import StoreError
 from winebench.units import Amount, Volume
-
-NOW = datetime(2026, 10, 6, 18, 0, tzinfo=UTC)
-PLUM = Project(id="p", name="Plum")
-
-
-def name(text, merges_as="name"):
-    return Change(label=f"call it {text}", merges_as=merges_as, fields={"name": text})
 
 
 def sugar(amount):
@@ -42,9 +32,6 @@ def sugar(amount):
 
 def note(number):
     return PutEntry(label="note", entry=Note(id=f"n{number}", at=NOW, text=str(number)))
-
-
-# --- edits and the way back ---------------------------------------------------------------
 
 
 def test_an_edit_says_which_parts_it_changed():
@@ -257,146 +244,3 @@ def test_settled_drafts_never_come_or_go_and_every_step_changes_something(deeds)
             go()
             assert session.project != before
             assert of_form() == kept
-
-
-# --- the file -----------------------------------------------------------------------------
-
-
-@pytest.fixture
-def path(tmp_path):
-    where = tmp_path / "plum.winebench"
-    write(where, PLUM)
-    return where
-
-
-def test_saving_writes_the_file_and_leaves_nothing_unsaved(path):
-    session = Session.open(path)
-    assert not session.dirty
-    session.apply(name("Sloe"))
-    assert session.dirty
-    session.save()
-    assert not session.dirty
-    assert read(path).name == "Sloe"
-    session.undo()
-    assert session.dirty, "undo goes back past a save"
-    session.redo()
-    assert not session.dirty
-
-
-def test_saving_under_another_name_moves_on_to_that_file(path, tmp_path):
-    session = Session.open(path)
-    session.apply(name("Sloe"))
-    session.save(tmp_path / "sloe.winebench")
-    assert session.path == tmp_path / "sloe.winebench"
-    assert read(path).name == "Plum"
-
-
-def test_a_project_without_a_file_asks_for_one():
-    with pytest.raises(StoreError, match="choose where"):
-        Session(PLUM).save()
-
-
-def test_a_failed_save_leaves_the_work_unsaved_and_the_session_where_it_was(path):
-    session = Session.open(path)
-    session.apply(name("Sloe"))
-    with pytest.raises(StoreError, match="was not saved"):
-        session.save(path / "below" / "a.winebench")
-    assert session.dirty
-    assert session.path == path
-
-
-def test_a_file_written_by_another_program_is_not_overwritten_unasked(path):
-    session = Session.open(path)
-    session.apply(name("Sloe"))
-    assert not session.changed_on_disk()
-    write(path, Project(id="p", name="From outside"))
-    assert session.changed_on_disk()
-    with pytest.raises(ChangedOnDiskError, match="another program"):
-        session.save()
-    with pytest.raises(ChangedOnDiskError):
-        session.save(path)
-    assert read(path).name == "From outside"
-    assert session.dirty
-    session.save(force=True)
-    assert read(path).name == "Sloe"
-    assert not session.changed_on_disk()
-
-
-def test_a_file_touched_or_written_again_the_same_is_not_changed(path):
-    session = Session.open(path)
-    os.utime(path, (0, 0))
-    write(path, PLUM)
-    assert not session.changed_on_disk()
-    session.apply(name("Sloe"))
-    session.save()
-
-
-def test_a_file_that_is_gone_is_written_again(path):
-    session = Session.open(path)
-    session.apply(name("Sloe"))
-    path.unlink()
-    session.save()
-    assert read(path).name == "Sloe"
-
-
-def test_opening_a_damaged_file_says_so(path):
-    path.write_bytes(b"{")
-    with pytest.raises(StoreError, match="truncated"):
-        Session.open(path)
-
-
-# --- copies of unsaved work ---------------------------------------------------------------
-
-
-def crashed(session, monkeypatch):
-    """Return what the next start finds, as if this program had died."""
-    monkeypatch.setattr("winebench.store.recovery._running", lambda pid: "")
-    return unsaved_work()
-
-
-def test_unsaved_work_comes_back_dirty_with_its_file(path, monkeypatch):
-    session = Session.open(path)
-    session.apply(name("Sloe"))
-    session.autosave(NOW)
-    assert unsaved_work() == (), "this program still runs"
-    (found,) = crashed(session, monkeypatch)
-    again = Session.recover(found)
-    assert again.project.name == "Sloe"
-    assert again.path == path
-    assert again.dirty
-    again.save()
-    assert read(path).name == "Sloe"
-    assert unsaved_work() == ()
-
-
-def test_recovered_work_does_not_overwrite_what_changed_since(path, monkeypatch):
-    session = Session.open(path)
-    session.apply(name("Sloe"))
-    session.autosave(NOW)
-    (found,) = crashed(session, monkeypatch)
-    write(path, Project(id="p", name="From outside"))
-    with pytest.raises(ChangedOnDiskError):
-        Session.recover(found).save()
-
-
-@pytest.mark.parametrize("end", ["save", "undo", "close"])
-def test_a_copy_goes_when_nothing_is_unsaved_any_more(path, monkeypatch, end):
-    session = Session.open(path)
-    session.apply(name("Sloe"))
-    session.autosave(NOW)
-    if end == "save":
-        session.save()
-    elif end == "undo":
-        session.undo()
-        session.autosave(NOW + timedelta(seconds=6))
-    else:
-        session.close()
-    assert crashed(session, monkeypatch) == ()
-
-
-def test_a_draft_is_part_of_the_work_that_comes_back(monkeypatch):
-    session = Session(PLUM)
-    session.apply(KeepDraft(label="type", merges_as="x", place="recipe.basis", text="1 ga"))
-    session.autosave(NOW)
-    (found,) = crashed(session, monkeypatch)
-    assert found.project.drafts == (Draft(place="recipe.basis", text="1 ga"),)

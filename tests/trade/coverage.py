@@ -6,7 +6,8 @@ the rows allow.
 
 from collections.abc import Iterator
 
-from tests.trade.test_tables import IS_THE_TABLE, NOT_A_RULE, RULES, n, rows, tolerance
+from tests.trade.published import IS_THE_TABLE, NOT_A_RULE, n, rows, tolerance
+from tests.trade.rule_of_quantity import RULES
 
 
 def named(source: str) -> str:

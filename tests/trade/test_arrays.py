@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 import winebench.catalog.rules  # noqa: F401 - it declares rules too
+from tests.trade.examples import usual
 from winebench.trade.ranges import NotKnown
 from winebench.trade.rules import rules
 
@@ -17,11 +18,6 @@ ARRAYS = [
     if given.annotation == "Numbers"
 ]
 SHARES = [0.0, 1e-9, 0.01, 0.1, 0.237, 0.5, 0.777, 0.9, 0.999, 1.0]
-
-
-def usual(rule, argument):
-    default = inspect.signature(rule.function).parameters[argument].default
-    return float(rule.example.get(argument, default))
 
 
 def edge(rule, argument, inside, outside):

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.trade.test_tables import n, rows
+from tests.trade.published import n, rows
 from winebench.catalog.rules import (
     fruit_acid_g_per_kg,
     fruit_brix,
@@ -135,6 +135,16 @@ def test_without_the_glass_the_whole_of_its_term_is_gone(read):
     assert without - with_glass == pytest.approx(read * 25e-6 * 10.0, abs=1e-5)
     with pytest.raises(NotKnown, match="glass"):
         hydrometer.true_sg(read, 30.0, glass="steel")
+
+
+def test_balling_is_the_formula_that_beer_is_taxed_by():
+    # German beer tax: original = 100 (real + 2.0665 alcohol) / (100 + 1.0665 alcohol), % by mass
+    # (alcohol-encyclopedia.eu, Stammwürze). Really gone is 0.81 of what seems to be (MEBAK
+    # B-590.80.530): from 12 to 3 degrees real extract is 12 - 0.81 x 9 = 4.71. SG by the CRC
+    # Handbook's sucrose table: 12 % 1.0465, 3 % 1.0099 g/mL, / 0.9982 = 1.0484 and 1.0117.
+    alcohol_percent = alcohol.abv_balling(1.0484, 1.0117) * 0.78924 / (1.0117 * 0.9982)
+    original = 100.0 * (4.71 + 2.0665 * alcohol_percent) / (100.0 + 1.0665 * alcohol_percent)
+    assert original == pytest.approx(12.0, abs=0.05)
 
 
 def test_the_third_scale_of_a_hydrometer():

@@ -1,12 +1,11 @@
 """A measured input with its uncertainty, through the door by which everyone asks for a figure."""
 
-import inspect
-
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
 import winebench.catalog.rules  # noqa: F401 - it declares rules too
+from tests.trade.examples import usual
 from winebench.trade.measured import Measured
 from winebench.trade.ranges import NotKnown
 from winebench.trade.rules import rules, run_work, work
@@ -18,11 +17,6 @@ UNCERTAIN = sorted(
     for argument, unit in rule.inputs.items()
     if unit != "word" and argument != "modulus"
 )
-
-
-def usual(rule, argument):
-    default = inspect.signature(rule.function).parameters[argument].default
-    return float(rule.example.get(argument, default))
 
 
 def around(name, argument, part):

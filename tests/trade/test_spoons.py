@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.trade.test_tables import n, rows
+from tests.trade.published import n, rows
 from winebench.catalog.additives import additives
 from winebench.catalog.sugars import sugars
 

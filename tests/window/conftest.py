@@ -64,6 +64,16 @@ def raspberry(open_window):
 
 
 @pytest.fixture
+def row(tmp_path):
+    """Return the file of a batch that no window has opened yet."""
+    from winebench.store import project_file, samples
+
+    path = tmp_path / "row.winebench"
+    project_file.write(path, samples.load_sample("raspberry-day-3"))
+    return path
+
+
+@pytest.fixture
 def empty(open_window):
     from datetime import datetime, timedelta, timezone
 

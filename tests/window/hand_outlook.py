@@ -112,37 +112,11 @@ def _step(key: str, name: str, state: str, **more: object) -> StepOutlook:
 
 
 def steps() -> tuple[StepOutlook, ...]:
-    rack = _step(
-        "transfer",
-        "Rack to glass",
-        "held",
-        override="reason",
-        earliest=day(5.8),
-        likely=day(7.0),
-        latest=day(8.6),
-        basis="forecast",
-        reason="The must goes into glass once most of the sugar has gone.",
-        trigger="a reading below 1.030",
-        conditions=(
-            Condition(text="a reading below 1.030 on the day", met=False),
-            Condition(text="the bag lifted", met=False),
-            Condition(text="a clean 19 L jug is free", met=True),
-        ),
-        moved=Moved(
-            was=day(6),
-            now=day(7),
-            because="the must ran at 17 °C",
-            sentence="was Thursday · now Friday · because the must ran at 17 °C and the last "
-            "reading came in 4 points high",
-        ),
-        if_slips=("1 day: fine", "3 days: air and browning", "last safe day: Monday 12 October"),
-        reminder="Jug, siphon and lock clean?",
-        risk="foam over the top, or air and vinegar",
-        record=(
-            RecordField(name="into", label="Into glass", unit="L"),
-            RecordField(name="lost", label="Lost", unit="L"),
-        ),
-    )
+    return (*_begun(), _rack(), *_to_come())
+
+
+def _begun() -> tuple[StepOutlook, ...]:
+    """Return what was done, missed or falls due before the racking."""
     return (
         _step(
             "fruit-accepted",
@@ -190,7 +164,46 @@ def steps() -> tuple[StepOutlook, ...]:
             likely=day(6.2),
             latest=day(7.2),
         ),
-        rack,
+    )
+
+
+def _rack() -> StepOutlook:
+    """Return the step with all that a step can say."""
+    return _step(
+        "transfer",
+        "Rack to glass",
+        "held",
+        override="reason",
+        earliest=day(5.8),
+        likely=day(7.0),
+        latest=day(8.6),
+        basis="forecast",
+        reason="The must goes into glass once most of the sugar has gone.",
+        trigger="a reading below 1.030",
+        conditions=(
+            Condition(text="a reading below 1.030 on the day", met=False),
+            Condition(text="the bag lifted", met=False),
+            Condition(text="a clean 19 L jug is free", met=True),
+        ),
+        moved=Moved(
+            was=day(6),
+            now=day(7),
+            because="the must ran at 17 °C",
+            sentence="was Thursday · now Friday · because the must ran at 17 °C and the last "
+            "reading came in 4 points high",
+        ),
+        if_slips=("1 day: fine", "3 days: air and browning", "last safe day: Monday 12 October"),
+        reminder="Jug, siphon and lock clean?",
+        risk="foam over the top, or air and vinegar",
+        record=(
+            RecordField(name="into", label="Into glass", unit="L"),
+            RecordField(name="lost", label="Lost", unit="L"),
+        ),
+    )
+
+
+def _to_come() -> tuple[StepOutlook, ...]:
+    return (
         _step(
             "second-rack",
             "Second rack",

@@ -3,6 +3,8 @@
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
+from winebench.model.edits import Change
+
 
 def type_over(field, text):
     field.setFocus()
@@ -10,12 +12,21 @@ def type_over(field, text):
     QTest.keyClicks(field, text)
 
 
+def rename(window, name):
+    window.document.edit(Change(label="change the name", fields={"name": name}))
+
+
 def gravity(window):
     return window.document.outlook.must.gravity.value
 
 
+def new_line(window):
+    """Return the row below the recipe in which a line is typed."""
+    return window.recipe.new_line.field
+
+
 def add(window, text):
-    field = window.recipe.new_line.field
+    field = new_line(window)
     type_over(field, text)
     QTest.keyClick(field, Qt.Key.Key_Return)
 

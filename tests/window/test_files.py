@@ -8,6 +8,7 @@ from PySide6.QtCore import QLocale, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QFileDialog
 
+from tests.window.recipe_keys import rename
 from winebench.model.edits import Change, changed
 from winebench.places import resources
 from winebench.session import Session
@@ -17,10 +18,6 @@ from winebench.window.beginnings import begin, region_gallon, sample_copy
 from winebench.window.document import local_now
 from winebench.window.files import file_name
 from winebench.window.new_dialog import GallonDialog
-
-
-def rename(window, name):
-    window.document.edit(Change(label="change the name", fields={"name": name}))
 
 
 def test_saving_under_a_name_and_opening_again_gives_the_same_project(raspberry, tmp_path):
@@ -251,13 +248,6 @@ def left_by_a_crash(path, name):
     recovery.keep_copy("0123456789abcdef", kept, path, local_now(), mark)
     copy = recovery.state_folder() / "unsaved" / "0123456789abcdef.json"
     copy.write_text(json.dumps(json.loads(copy.read_text("utf-8")) | {"owner": ""}), "utf-8")
-
-
-@pytest.fixture
-def row(tmp_path):
-    path = tmp_path / "row.winebench"
-    project_file.write(path, samples.load_sample("raspberry-day-3"))
-    return path
 
 
 def test_a_file_named_at_the_start_opens_with_what_a_crash_left_of_it(row):

@@ -6,8 +6,9 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
-from winebench.model.edits import Change, changed
-from winebench.store import project_file, recovery, samples
+from tests.window.recipe_keys import rename
+from winebench.model.edits import changed
+from winebench.store import project_file, recovery
 from winebench.store.card_draft import load_card
 from winebench.store.settings import load_settings
 from winebench.window.beginnings import begin
@@ -17,17 +18,6 @@ from winebench.window.recipe.card_reader import CardReader
 
 # Qt says so of dialogs where there is no screen.
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support", extend=True)
-
-
-def rename(window, name):
-    window.document.edit(Change(label="change the name", fields={"name": name}))
-
-
-@pytest.fixture
-def row(tmp_path):
-    path = tmp_path / "row.winebench"
-    project_file.write(path, samples.load_sample("raspberry-day-3"))
-    return path
 
 
 def written_elsewhere(row, name):

@@ -4,6 +4,7 @@ from datetime import timedelta
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QAction
 from PySide6.QtTest import QTest
 
 from tests.window.recipe_keys import add
@@ -142,3 +143,42 @@ def test_f1_on_why_of_today_shows_what_dates_the_step(qtbot, raspberry):
     assert card.step.key == held.item.step
     assert card.workings.hasFocus()
     qtbot.waitUntil(lambda: basis_is_seen(raspberry))
+
+
+def workings_in_help(window):
+    return next(act for act in window.findChildren(QAction) if act.text().startswith("&Workings"))
+
+
+@pytest.mark.parametrize("of", ["tick", "rows", "curve"])
+def test_help_has_the_workings_of_the_step_that_is_shown(qtbot, raspberry, of):
+    timeline = raspberry.timeline
+    raspberry.show_step("transfer")
+    {"tick": timeline.card.tick, "rows": timeline.rows, "curve": timeline.curve}[of].setFocus()
+    workings_in_help(raspberry).trigger()
+    assert "the gravity forecast" in timeline.card.basis.text()
+    qtbot.waitUntil(lambda: basis_is_seen(raspberry))
+    workings_in_help(raspberry).trigger()
+    assert timeline.card.basis.isVisible()
+
+
+@pytest.mark.parametrize("of", ["rows", "curve"])
+def test_f1_on_rows_and_curve_shows_what_dates_the_step(qtbot, raspberry, of):
+    timeline = raspberry.timeline
+    raspberry.show_step("transfer")
+    getattr(timeline, of).setFocus()
+    QTest.keyClick(getattr(timeline, of), Qt.Key.Key_F1)
+    qtbot.waitUntil(lambda: basis_is_seen(raspberry))
+
+
+def test_help_has_the_workings_of_a_card_of_today(qtbot, raspberry):
+    held = next(card for card in raspberry.strip.cards if card.item.kind == "held")
+    held.button.setFocus()
+    workings_in_help(raspberry).trigger()
+    assert raspberry.timeline.card.step.key == held.item.step
+    qtbot.waitUntil(lambda: basis_is_seen(raspberry))
+
+
+def test_help_says_where_workings_are_when_nothing_is_chosen(damson):
+    damson.recipe.heading.name.setFocus()
+    workings_in_help(damson).trigger()
+    assert "workings" in damson.banner.accessibleName()

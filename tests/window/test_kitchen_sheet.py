@@ -3,6 +3,7 @@
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
+from tests.window.recipe_keys import type_over
 from winebench.window.batch.kitchen import KitchenDialog
 
 
@@ -27,9 +28,7 @@ def test_undo_works_inside_the_sheet(raspberry):
     sheet = sheet_of(raspberry)
     room = sheet.fields["room"]
     before = room.text()
-    room.setFocus()
-    room.selectAll()
-    QTest.keyClicks(room, "61 F")
+    type_over(room, "61 F")
     assert raspberry.document.project.room.text == "61 F"
     QTest.keySequence(room, "Ctrl+Z")
     assert raspberry.document.project.room.text == before
@@ -43,9 +42,7 @@ def test_a_bare_number_is_in_the_scale_that_the_field_shows(raspberry):
     sheet = sheet_of(raspberry)
     room = sheet.fields["room"]
     assert raspberry.document.project.room.fahrenheit
-    room.setFocus()
-    room.selectAll()
-    QTest.keyClicks(room, "64")
+    type_over(room, "64")
     assert raspberry.document.project.room.text == "64 °F"
     assert not room.refusal
     sheet.close()
@@ -54,9 +51,7 @@ def test_a_bare_number_is_in_the_scale_that_the_field_shows(raspberry):
 def test_days_are_read_with_the_month_first_and_hours_by_am_and_pm(raspberry):
     sheet = sheet_of(raspberry)
     start = sheet.fields["start"]
-    start.setFocus()
-    start.selectAll()
-    QTest.keyClicks(start, "Oct 6 2026 7pm")
+    type_over(start, "Oct 6 2026 7pm")
     found = raspberry.document.project.start
     assert (found.month, found.day, found.hour) == (10, 6, 19)
     sheet.close()

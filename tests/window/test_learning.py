@@ -125,7 +125,7 @@ def test_enter_learns_and_enter_again_takes_out_and_the_forecast_follows(qtbot, 
     assert seen.learned == dialog.going_by.text()
     assert seen.crossings[-1].likely > usual.crossings[-1].likely
     assert "by your 1 batch, about " in damson.timeline.curve.accessibleDescription()
-    assert damson.timeline.curve.data.callout()[2] == seen.going_by
+    assert damson.timeline.curve.data.course_said()[0] == seen.going_by
     said = [row.cells for row in rows_of(damson.document.outlook) if row.cells[1] == "learned"]
     assert [cells[-1] for cells in said] == [seen.learned]
     QTest.keyClick(dialog.list, Qt.Key.Key_Return)

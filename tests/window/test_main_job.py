@@ -5,8 +5,9 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QDialog
 
+from tests.window.recipe_keys import type_over
+from tests.window.test_kitchen_sheet import sheet_of
 from winebench.model.log import Action, Reading
-from winebench.window.batch.kitchen import KitchenDialog
 
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support", extend=True)
 
@@ -140,17 +141,10 @@ def test_f6_goes_from_pane_to_pane(raspberry):
     assert raspberry.recipe.isAncestorOf(raspberry.focusWidget())
 
 
-def kitchen_of(window):
-    window.commands.show_kitchen()
-    return window.findChild(KitchenDialog)
-
-
 def test_the_kitchen_takes_effect_as_it_is_typed(raspberry):
-    dialog = kitchen_of(raspberry)
+    dialog = sheet_of(raspberry)
     room = dialog.fields["room"]
-    room.setFocus()
-    room.selectAll()
-    QTest.keyClicks(room, "17,5 °C")
+    type_over(room, "17,5 °C")
     assert raspberry.document.project.room.celsius == 17.5
     adds = dialog.fields["hydrometer.adds"]
     adds.selectAll()
@@ -160,7 +154,7 @@ def test_the_kitchen_takes_effect_as_it_is_typed(raspberry):
 
 
 def test_days_away_and_the_start_are_typed_as_days(damson):
-    dialog = kitchen_of(damson)
+    dialog = sheet_of(damson)
     away, start = dialog.fields["away"], dialog.fields["start"]
     away.setFocus()
     QTest.keyClicks(away, "10 Oct to 14 Oct, 24 Dec")

@@ -4,6 +4,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
+from tests.window.recipe_keys import type_over
 from tests.window.test_reachable import cut_off, nameless
 from winebench.model.edits import PutLine
 from winebench.model.recipe import SugarLine
@@ -27,12 +28,6 @@ def opened(window):
 
 def tick(box):
     QTest.keyClick(box, SPACE)
-
-
-def type_over(field, text):
-    field.setFocus()
-    field.selectAll()
-    QTest.keyClicks(field, text)
 
 
 def rows(table):
@@ -193,4 +188,19 @@ def test_an_empty_recipe_says_so(empty):
     dialog = opened(empty)
     assert "nothing in the recipe yet" in dialog.answer.why_not.text()
     assert not dialog.act.isEnabled()
+    dialog.reject()
+
+
+def test_a_time_to_drink_and_a_tannin_are_held_like_the_rest(damson):
+    dialog = opened(damson)
+    question, answer = dialog.question, dialog.answer
+    assert question.values["drink"].text() == "12"  # half of the style's 24 months
+    tick(question.holds["tannin"])
+    tick(question.holds["drink"])
+    reads = rows(answer.figures)
+    assert reads["Tannin"][0] == f"{question.values['tannin'].text()} g/L"
+    assert (reads["Drink from"][0], reads["Liquid"][0]) == ("12 months", "1 gal US")
+    type_over(question.values["drink"], "6")
+    type_over(question.values["tannin"], "0.8")
+    assert "hold the time to drink or the tannin, not both" in answer.why_not.text()
     dialog.reject()

@@ -4,7 +4,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
-from tests.window.recipe_keys import add, type_over
+from tests.window.recipe_keys import add, new_line, type_over
 from winebench.catalog.fruits import fruits
 from winebench.model.edits import changed
 from winebench.plan.typed.offers import completed, offers
@@ -13,12 +13,8 @@ from winebench.plan.typed.offers import completed, offers
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support", extend=True)
 
 
-def field(window):
-    return window.recipe.new_line.field
-
-
 def popup(window):
-    return field(window).completer().popup()
+    return new_line(window).completer().popup()
 
 
 def lines(window):
@@ -31,44 +27,44 @@ def names(window):
 
 
 def test_tab_takes_the_only_name_and_stays_behind_it(empty):
-    type_over(field(empty), "6 lb goose")
+    type_over(new_line(empty), "6 lb goose")
     assert names(empty) == ["6 lb gooseberries"]
     QTest.keyClick(popup(empty), Qt.Key.Key_Tab)
-    assert field(empty).text() == "6 lb gooseberries"
+    assert new_line(empty).text() == "6 lb gooseberries"
     assert not popup(empty).isVisible()
-    assert field(empty).hasFocus()
-    assert field(empty).cursorPosition() == len("6 lb gooseberries")
+    assert new_line(empty).hasFocus()
+    assert new_line(empty).cursorPosition() == len("6 lb gooseberries")
     assert lines(empty) == ()
     (draft,) = empty.document.project.drafts
     assert draft.text == "6 lb gooseberries"
-    QTest.keyClick(field(empty), Qt.Key.Key_Tab)  # the line is whole now
+    QTest.keyClick(new_line(empty), Qt.Key.Key_Tab)  # the line is whole now
     assert [line.fruit for line in lines(empty)] == ["gooseberry"]
-    assert field(empty).hasFocus()
-    assert field(empty).text() == ""
+    assert new_line(empty).hasFocus()
+    assert new_line(empty).text() == ""
 
 
 def test_tab_takes_the_chosen_name(empty):
-    type_over(field(empty), "2 lb cher")
+    type_over(new_line(empty), "2 lb cher")
     assert len(names(empty)) > 1
     QTest.keyClick(popup(empty), Qt.Key.Key_Down)
     QTest.keyClick(popup(empty), Qt.Key.Key_Down)
     wanted = names(empty)[1]
     QTest.keyClick(popup(empty), Qt.Key.Key_Tab)
-    assert field(empty).text() == wanted
+    assert new_line(empty).text() == wanted
     assert [draft.text for draft in empty.document.project.drafts] == [wanted]
 
 
 def test_tab_on_a_name_without_an_amount_goes_to_the_amount(empty):
-    type_over(field(empty), "goose")
+    type_over(new_line(empty), "goose")
     QTest.keyClick(popup(empty), Qt.Key.Key_Tab)
-    assert field(empty).cursorPosition() == 0
-    QTest.keyClicks(field(empty), "6 lb")
-    QTest.keyClick(field(empty), Qt.Key.Key_Return)
+    assert new_line(empty).cursorPosition() == 0
+    QTest.keyClicks(new_line(empty), "6 lb")
+    QTest.keyClick(new_line(empty), Qt.Key.Key_Return)
     assert [(line.fruit, line.amount.text) for line in lines(empty)] == [("gooseberry", "6 lb")]
 
 
 def test_enter_takes_the_only_name_and_says_so(empty):
-    type_over(field(empty), "6 lb goose")
+    type_over(new_line(empty), "6 lb goose")
     QTest.keyClick(popup(empty), Qt.Key.Key_Return)
     assert [line.fruit for line in lines(empty)] == ["gooseberry"]
     said = empty.recipe.new_line.said
@@ -77,19 +73,19 @@ def test_enter_takes_the_only_name_and_says_so(empty):
 
 
 def test_enter_guesses_nothing_where_several_names_fit(empty):
-    type_over(field(empty), "2 lb pea")
+    type_over(new_line(empty), "2 lb pea")
     assert len(names(empty)) > 1
     QTest.keyClick(popup(empty), Qt.Key.Key_Return)
     assert lines(empty) == ()
-    assert field(empty).text() == "2 lb pea"
+    assert new_line(empty).text() == "2 lb pea"
     assert '"pea" is not in the catalog' in empty.recipe.new_line.said.text()
 
 
 def test_tab_on_words_that_are_no_line_goes_on_and_keeps_them(empty):
     add(empty, "3 lb moonberries")
-    QTest.keyClick(field(empty), Qt.Key.Key_Tab)
+    QTest.keyClick(new_line(empty), Qt.Key.Key_Tab)
     assert empty.recipe.new_line.as_fruit.hasFocus()
-    assert field(empty).text() == "3 lb moonberries"
+    assert new_line(empty).text() == "3 lb moonberries"
 
 
 def test_names_that_begin_so_come_before_names_with_such_a_word(empty):
@@ -104,14 +100,14 @@ def test_names_that_begin_so_come_before_names_with_such_a_word(empty):
 
 
 def test_a_key_of_the_window_shuts_the_list_and_its_form_has_the_keyboard(raspberry):
-    type_over(field(raspberry), "6 lb goose")
+    type_over(new_line(raspberry), "6 lb goose")
     assert popup(raspberry).isVisible()
-    QTest.keyClick(field(raspberry), Qt.Key.Key_F2)
+    QTest.keyClick(new_line(raspberry), Qt.Key.Key_F2)
     assert not popup(raspberry).isVisible()
     assert raspberry.reading_bar.gravity.hasFocus()
     QTest.keyClicks(raspberry.focusWidget(), "1.050")
     assert raspberry.reading_bar.gravity.text() == "1.050"
-    assert field(raspberry).text() == "6 lb goose"
+    assert new_line(raspberry).text() == "6 lb goose"
 
 
 # --- several lines, and how far the water goes ------------------------------------------------
@@ -149,10 +145,10 @@ def test_a_whole_recipe_in_one_row_is_read_as_its_lines(empty):
     assert kinds == ["FruitLine", "SugarLine", "WaterLine"]
     assert [line.amount.text for line in lines(empty)[:2]] == ["3 lb", "1 1/4 lb"]
     assert empty.document.project.recipe.basis.litres("US") == pytest.approx(3.785, abs=0.001)
-    assert field(empty).text() == ""
+    assert new_line(empty).text() == ""
     empty.document.undo()
     assert lines(empty) == ()
-    assert field(empty).text() == "3 lb damsons, 1 1/4 lb sugar, water to 1 gallon"
+    assert new_line(empty).text() == "3 lb damsons, 1 1/4 lb sugar, water to 1 gallon"
 
 
 def test_a_question_in_the_row_is_answered_in_the_reader_of_cards(qtbot, empty):
@@ -162,8 +158,8 @@ def test_a_question_in_the_row_is_answered_in_the_reader_of_cards(qtbot, empty):
     said = empty.recipe.new_line.said.text()
     assert said.startswith('"moonberries" is not in the catalog. What is it?')
     assert "Enter again" in said
-    assert field(empty).text() == text
-    QTest.keyClick(field(empty), Qt.Key.Key_Return)
+    assert new_line(empty).text() == text
+    QTest.keyClick(new_line(empty), Qt.Key.Key_Return)
     from winebench.window.recipe.card_reader import CardReader
 
     reader = empty.findChild(CardReader)
@@ -172,7 +168,7 @@ def test_a_question_in_the_row_is_answered_in_the_reader_of_cards(qtbot, empty):
     view.answers["fruit"].click()
     reader.add.click()
     assert [type(line).__name__ for line in lines(empty)] == ["FruitLine", "SugarLine"]
-    assert field(empty).text() == ""
+    assert new_line(empty).text() == ""
 
 
 def test_a_long_size_shows_how_it_begins_once_it_is_left(damson):
@@ -189,5 +185,5 @@ def test_a_line_that_is_refused_stays_in_its_row(open_window, empty):
     window = open_window(project, empty.document.now())
     add(window, "2 pints water")
     assert lines(window) == ()
-    assert field(window).text() == "2 pints water"
+    assert new_line(window).text() == "2 pints water"
     assert "imperial" in window.banner.sentence

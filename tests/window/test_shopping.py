@@ -10,7 +10,8 @@ from PySide6.QtTest import QTest
 
 from tests.plan.test_shopping import PANTRY, stock
 from tests.window.test_reachable import cut_off, nameless
-from winebench.model.edits import Change, DropLine
+from winebench.model.edits import Change, DropLine, PutLine
+from winebench.model.recipe import AdditiveLine
 from winebench.units import Amount
 from winebench.window.batch.pantry_row import NOT_OWN
 from winebench.window.batch.shopping import ShoppingDialog
@@ -135,6 +136,26 @@ def test_a_day_without_a_year_is_a_past_one_and_old_sulfite_is_told(damson, dial
     QTest.keyClicks(row.fields["opened"], "2025-03-03")
     assert "until March 2026 (common practice). It is past that: buy fresh." in row.note.text()
     assert row.note.property("role") == "asking"
+    # as the printed list says it, and nothing is left of what has no strength
+    assert (row.buy.text(), row.left.text()) == ("fresh, 5 tablets", "")
+
+
+def test_sorbate_in_stock_is_asked_when_it_was_opened(damson, dialog):
+    damson.document.edit(PutLine(label="sorbate", line=AdditiveLine(
+        id="sorbate", additive="potassium-sorbate", amount=Amount("1/2 tsp"))))  # fmt: skip
+    typed(dialog, "potassium-sorbate", "have", "50 g")
+    typed(dialog, "potassium-sorbate", "opened", "2024")
+    row = dialog.rows["potassium-sorbate", 0]
+    assert row.buy.text().startswith("fresh, ")
+    assert "about a year" in row.note.text()
+    assert "common practice" in row.note.text()
+
+
+def test_a_sentence_is_no_money(damson, dialog):
+    QTest.keyClicks(dialog.money, "the coins of my country")
+    assert "names no money; write its sign" in dialog.refusal.text()
+    assert dialog.refusal.isVisible()
+    assert damson.document.project.money == "the"  # what could be read on the way is kept
 
 
 def test_a_month_is_enough_for_when_a_pack_was_opened(damson, dialog):

@@ -20,7 +20,7 @@ ROLES = {
     "rule": ("#DDD5CB", "#453E4C"),
     "fruit": ("#8A2F55", "#E58BAE"),
     "leaf": ("#2F6B55", "#79C2A4"),
-    "straw": ("#B97A12", "#E0B25C"),
+    "straw": ("#B77811", "#E0B25C"),
     "sky": ("#3B6EA5", "#85B3E6"),
     "wash": ("#F3E7EC", "#33242C"),
 }
@@ -62,6 +62,20 @@ def test_roles_are_as_designed(role):
 @pytest.mark.parametrize(("ink", "ground"), TEXT_PAIRS)
 def test_text_has_a_contrast_of_four_and_a_half(palette, ink, ground):
     assert contrast(getattr(palette, ink), getattr(palette, ground)) >= 4.5
+
+
+@pytest.mark.parametrize("palette", [LIGHT, DARK], ids=["light", "dark"])
+@pytest.mark.parametrize("mark", ["fruit", "leaf", "straw", "sky", "muted"])
+@pytest.mark.parametrize("ground", ["page", "card", "wash"])
+def test_marks_of_a_step_have_a_contrast_of_three_also_on_the_chosen_row(palette, mark, ground):
+    # WCAG 2.2, success criterion 1.4.11, non-text contrast.
+    assert contrast(getattr(palette, mark), getattr(palette, ground)) >= 3.0
+
+
+@pytest.mark.parametrize("palette", [LIGHT, DARK], ids=["light", "dark"])
+@pytest.mark.parametrize("ground", ["page", "card"])
+def test_the_outline_of_a_field_has_a_contrast_of_three(palette, ground):
+    assert contrast(palette.edge, getattr(palette, ground)) >= 3.0
 
 
 def test_colours_are_written_in_the_palette_only():

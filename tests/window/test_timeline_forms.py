@@ -328,7 +328,7 @@ def test_a_tick_of_a_day_past_is_held_to_what_was_known_on_that_day(pane, qtbot)
     qtbot.keyClicks(form.fields["at"], "4 Oct 18:00")
     qtbot.keyClick(form.fields["at"], Qt.Key.Key_Return)
     assert logged(pane) == []
-    assert "is held: a reading below 1.030" in form.refusal.text()
+    assert "was held then: a reading below 1.030" in form.refusal.text()
     form.fields["at"].clear()
     qtbot.keyClick(form.fields["at"], Qt.Key.Key_Return)
     (entry,) = logged(pane)

@@ -6,7 +6,7 @@ from datetime import timedelta
 
 import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt
-from PySide6.QtGui import QColor, QWheelEvent
+from PySide6.QtGui import QAccessible, QColor, QWheelEvent
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLineEdit, QTableView, QWidget
 
 from tests.window import hand_outlook as hand
@@ -284,12 +284,9 @@ def test_ten_thousand_readings_draw_few_marks(pane):
 def test_the_callout_says_the_next_crossing_and_how_it_goes_without_repeating_itself():
     sentence = hand.forecast().crossings[0].sentence
     data = curve_data(hand.outlook())
-    assert data.callout() == (
-        "1.030 about Friday evening",
-        "between Thursday noon and Sunday",
-        "check Friday",
-        "Falling steadily",
-    )
+    crossing = ("1.030 about Friday evening", "between Thursday noon and Sunday", "check Friday")
+    assert data.crossing_said() == crossing
+    assert data.course_said() == ("Falling steadily",)
     assert sentence.split(" · ")[0] in hand.forecast().sentence
 
 
@@ -322,3 +319,25 @@ def test_a_new_outlook_is_painted_within_a_frame(pane):
         QApplication.processEvents()
         spent.append(process_time() - start)
     assert sorted(spent)[len(spent) // 2] < 0.016
+
+
+def test_the_table_opens_on_the_step_that_is_chosen(pane):
+    pane.select_step("transfer")
+    pane.heading.table.click()
+    pane.table.setFocus()
+    QApplication.processEvents()
+    assert pane.table.step_at(pane.table.currentIndex().row()) == "transfer"
+    assert pane.card.step.key == "transfer"
+    assert [each.row() for each in pane.table.selectionModel().selectedRows()] == [
+        pane.table.currentIndex().row()
+    ]
+
+
+def test_a_screen_reader_is_told_what_holds_the_step(pane):
+    pane.select_step("transfer")
+    said = QAccessible.queryAccessibleInterface(pane.rows).text(QAccessible.Text.Description)
+    step = pane.card.step
+    missing = [one.text for one in step.conditions if not one.met]
+    assert step.state == "held"
+    assert all(text in said for text in missing)
+    assert ", held, " in said

@@ -5,6 +5,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QDialog
 
+from tests.window.recipe_keys import type_over
 from tests.window.test_reachable import focusable
 from winebench.model.edits import Change
 
@@ -75,9 +76,7 @@ def test_undo_and_redo_show_in_the_correction_of_an_entry(qtbot, raspberry):
     log.correct.click()
     note = log.form.fields["note"]
     before = note.text()
-    note.setFocus()
-    note.selectAll()
-    QTest.keyClicks(note, "clean")
+    type_over(note, "clean")
     QTest.keyClick(note, Qt.Key.Key_Z, CTRL)
     qtbot.waitUntil(lambda: note.text() == before)
     QTest.keyClick(note, Qt.Key.Key_Y, CTRL)

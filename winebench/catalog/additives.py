@@ -24,6 +24,9 @@ class Additive(NamedTuple):
     two_doses: bool
     precise: bool
     """Whether a spoon that is 15 % off is too coarse for it."""
+    usual_most_g_per_l: float
+    """The most that is usual in a must or wine; 0 where its legal limits are its bounds."""
+    usual_source: str
     source: str
 
 
@@ -41,6 +44,8 @@ def additives() -> dict[str, Additive]:
             so2_share=float(row["so2_share"]),
             two_doses=row["two_doses"] == "yes",
             precise=row["precise"] == "yes",
+            usual_most_g_per_l=float(row["usual_most_g_per_l"]),
+            usual_source=row["usual_source"],
             source=row["source"],
         )
         for row in rows("additives")

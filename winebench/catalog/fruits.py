@@ -79,7 +79,7 @@ def own_fruit(name: str) -> Fruit:
     group = next(row for row in rows("groups") if row["group"] == "other")
     return Fruit(
         key=OWN_KEY,
-        name=name,
+        name=name.strip() or "Unnamed fruit",
         group="other",
         liquid=spread(group, "liquid"),
         brix=Spread(6.0, 11.0, 18.0),

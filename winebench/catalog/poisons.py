@@ -6,13 +6,12 @@ poisonous. Each row of resources/catalog/poisons.csv names its source.
 
 from __future__ import annotations
 
-import re
 from functools import cache, lru_cache
 from typing import NamedTuple
 
+from winebench.catalog.phrases import Phrase, begins, phrases_of, words_of
 from winebench.catalog.rows import rows
 
-_WORD = re.compile(r"[a-z]+")
 _SMALL = frozenset(("the", "a", "an", "some", "and", "of", "fresh", "wild", "ripe", "dried"))
 _PARTS = frozenset((
     "berry", "fruit", "leaf", "seed", "needle", "aril", "bark", "root", "flower", "juice", "jam",
@@ -39,7 +38,7 @@ class Poison(NamedTuple):
     harm: str
     """What it does, in a few words."""
     source: str
-    phrases: tuple[tuple[frozenset[str], ...], ...]
+    phrases: tuple[Phrase, ...]
     """Ways to write it: words in their order, each one of several."""
 
 
@@ -47,14 +46,8 @@ class Poison(NamedTuple):
 def poisons() -> tuple[Poison, ...]:
     """Return every row of the table."""
     return tuple(
-        Poison(row["key"], row["name"], row["harm"], row["source"], _phrases(row["phrases"]))
+        Poison(row["key"], row["name"], row["harm"], row["source"], phrases_of(row["phrases"]))
         for row in rows("poisons")
-    )
-
-
-def _phrases(cell: str) -> tuple[tuple[frozenset[str], ...], ...]:
-    return tuple(
-        tuple(frozenset(word.split("|")) for word in phrase.split()) for phrase in cell.split(";")
     )
 
 
@@ -70,8 +63,8 @@ def poison_in(name: str, note: str = "") -> Poison | None:
 @lru_cache(maxsize=4096)
 def poisons_in(name: str, note: str = "") -> tuple[Poison, ...]:
     """Return every known poison that words name, in the order of the table; see `poison_in`."""
-    named = _words(name)
-    words = named + _words(note)
+    named = words_of(name)
+    words = named + words_of(note)
     return tuple(one for one in poisons() if _named(one, words, len(named)))
 
 
@@ -84,26 +77,10 @@ def _named(poison: Poison, words: list[str], named: int) -> bool:
     )
 
 
-def _words(text: str) -> list[str]:
-    return [one for word in _WORD.findall(text.lower()) if (one := _singular(word)) not in ("s",)]
-
-
-def _singular(word: str) -> str:
-    if word in ("leaves", "leave"):
-        return "leaf"
-    if word.endswith("ies") and len(word) > 4:
-        return f"{word[:-3]}y"
-    if word.endswith(("oes", "ches")):
-        return word[:-2]
-    return word[:-1] if word.endswith("s") and not word.endswith("ss") and len(word) > 3 else word
-
-
-def _stands(phrase: tuple[frozenset[str], ...], words: list[str], start: int, named: int) -> bool:
+def _stands(phrase: Phrase, words: list[str], start: int, named: int) -> bool:
     """Return whether the phrase begins at that word of the name and means what goes in."""
     end = start + len(phrase)
-    if end > len(words) or not all(
-        word in slot for slot, word in zip(phrase, words[start:end], strict=True)
-    ):
+    if not begins(phrase, words, start):
         return False
     if words[end:] in _WHOLE and phrase[-1] & {"stone"}:
         return False

@@ -97,7 +97,8 @@ def fruit_acid_g_per_kg(fruit: str) -> Spread[float]:
     words="condensed tannin of fresh fruit; sorts differ twofold. A wine keeps about 0.4 of it, as "
     "tannin-from-fruit has it. Some figures are from memory, as each fruit's row in the catalog "
     "says",
-    source="Gu et al., J. Nutr. 134:613 (2004), and each fruit's own in the catalog",
+    source="Gu et al., J. Nutr. 134:613 (2004); USDA proanthocyanidin database, release 2 (2015); "
+    "each fruit's own in the catalog",
     valid="the fruits of the catalog that a source was found for",
     example={"fruit": "strawberry"},
 )

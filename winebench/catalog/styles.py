@@ -8,6 +8,9 @@ from typing import NamedTuple
 from winebench.catalog.rows import number, rows
 from winebench.trade.gravity import sg_from_solids_g_per_l
 
+PLAIN = "dark-dry"
+"""Stands for a style that is not known here."""
+
 
 class Style(NamedTuple):
     """One style of the catalog."""
@@ -59,6 +62,7 @@ def styles() -> dict[str, Style]:
 
 
 def style(key: str) -> Style:
-    """Return that style, or the plain dry one where the key is the maker's own."""
+    """Return that style, or the plain dry one by the maker's own word, where that is no key."""
     found = styles()
-    return found.get(key) or found["dark-dry"]._replace(key=key, name=key)
+    plain = found[PLAIN]
+    return found.get(key) or plain._replace(key=key, name=key.strip() or plain.name)

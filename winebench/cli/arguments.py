@@ -12,6 +12,8 @@ from winebench.store.local_zone import LOCAL_ZONE
 
 YEARS = range(1900, 2201)
 """As in project files."""
+Command = Callable[[str, str, str, str], argparse.ArgumentParser]
+"""Makes the parser of one command: its name, its module and function here, what it does."""
 
 
 class CommandError(Exception):
@@ -49,6 +51,15 @@ def when(text: str) -> datetime:
     return moment.replace(tzinfo=LOCAL_ZONE) if moment.tzinfo is None else moment
 
 
+def moment_here(text: str) -> datetime:
+    """Return the moment typed as ISO 8601, on this household's wall clock with its clock changes.
+
+    An offset says which instant is meant; the days to come keep to the clock on the wall all the
+    same.
+    """
+    return when(text).astimezone(LOCAL_ZONE)
+
+
 def day(text: str) -> date:
     """Return the day typed as ISO 8601."""
     try:
@@ -64,9 +75,24 @@ def day(text: str) -> date:
 
 def at_option(parser: argparse.ArgumentParser) -> None:
     """Add the moment to look from."""
-    parser.add_argument("--at", type=when, help="as seen at this time (ISO 8601); else now")
+    parser.add_argument(
+        "--at", type=moment_here, help="as seen at this time (ISO 8601), past or to come; else now"
+    )
 
 
 def json_option(parser: argparse.ArgumentParser) -> None:
     """Add the wish for JSON."""
     parser.add_argument("--json", action="store_true", help="one JSON document, nothing else")
+
+
+def sample_option(parser: argparse.ArgumentParser) -> None:
+    """Add the wish for a copy of a sample."""
+    parser.add_argument("--like", metavar="SAMPLE", help="a copy of a bundled sample")
+
+
+def country(text: str) -> str:
+    """Return whose gallon was typed."""
+    found = {"us": "US", "imperial": "imperial"}.get(text.lower())
+    if found is None:
+        raise argparse.ArgumentTypeError(f'"{text}" is neither US nor imperial')
+    return found

@@ -6,7 +6,7 @@ import argparse
 from collections.abc import Iterator
 
 from winebench.cli.arguments import CommandError
-from winebench.cli.projects import now, read
+from winebench.cli.projects import look
 from winebench.cli.show import print_json, wrapped
 from winebench.plan.compare import PARTS, Comparison, Difference, alike_words
 from winebench.plan.compare import compare as side_by_side
@@ -14,9 +14,9 @@ from winebench.plan.compare import compare as side_by_side
 
 def compare(arguments: argparse.Namespace) -> int:
     """Tell what differs by more than can be measured, and what that does."""
-    this, that = read(arguments.file), read(arguments.other)
+    this, that = (look(path, arguments.at) for path in (arguments.file, arguments.other))
     try:
-        found = side_by_side(this, that, arguments.at or now())
+        found = side_by_side(this.project, that.project, this.at)
     except (ValueError, ArithmeticError) as problem:
         raise CommandError(
             f'"{arguments.file}" and "{arguments.other}" cannot be compared: {problem}'
@@ -24,6 +24,8 @@ def compare(arguments: argparse.Namespace) -> int:
     if arguments.json:
         print_json(found)
     else:
+        for back in dict.fromkeys(filter(None, (this.back, that.back))):
+            print("\n".join(wrapped("", back)))
         print("\n".join(_lines(found)))
     return 0
 

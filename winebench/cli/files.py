@@ -7,7 +7,7 @@ import sys
 
 from winebench.cli.arguments import CommandError
 from winebench.cli.outputs import other_project
-from winebench.cli.projects import now, plan, read, sample, write
+from winebench.cli.projects import look, now, plan, read, sample, write
 from winebench.model.edits import changed, new_id
 from winebench.model.new_project import new_project
 from winebench.model.project import Project
@@ -36,17 +36,19 @@ def new(arguments: argparse.Namespace) -> int:
 
 def check(arguments: argparse.Namespace) -> int:
     """Report each file: 0 sound, 1 cautions that gate a step, 2 not readable."""
-    at = arguments.at or now()
     worst = 0
     for path in arguments.files:
         try:
-            seen = plan(read(path), at)
+            project, at, back = look(path, arguments.at)
+            seen = plan(project, at)
         except CommandError as problem:
             print(f"winebench: {problem}", file=sys.stderr)
             worst = 2
             continue
         gating = [c for c in seen.cautions if c.gates or c.severity in ("stop", "hold")]
         print(f"{path}: {'sound' if not gating else f'{len(gating)} to settle first'}")
+        if back:
+            print(f"  {back}")
         for caution in seen.cautions:
             print(f"  {caution.severity}: {caution.sentence} {caution.detail}".rstrip())
         worst = max(worst, 1 if gating else 0)
@@ -95,7 +97,8 @@ def _scaled(project: Project, arguments: argparse.Namespace) -> Project:
         return scaled_to_fruit(project, arguments.to, arguments.fruit)
     filling = size_to_fill(project, arguments.to)
     if filling is not None:
-        return scaled_project(project, filling.text)
+        made = scaled_project(project, filling.text)
+        return changed(made, make=changed(made.make, asked=arguments.to.strip()))
     scaled = scaled_project(project, arguments.to)
     if arguments.by == "finished" and Size(arguments.to).dimension == "volume":
         scaled = changed(scaled, make=changed(scaled.make, by="finished"))

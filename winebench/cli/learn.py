@@ -7,7 +7,7 @@ import sys
 from collections.abc import Iterator, Sequence
 
 from winebench.cli.arguments import CommandError
-from winebench.cli.projects import now, read, write
+from winebench.cli.projects import look, now, read, write
 from winebench.cli.show import wrapped
 from winebench.model.project import Project
 from winebench.plan.learning.learn_from import NotLearnedError, learn_from
@@ -27,7 +27,10 @@ def learn(arguments: argparse.Namespace) -> int:
     worst, at = 0, arguments.at or now()
     for path in arguments.batches:
         try:
-            project = learn_from(project, read(path), at).apply(project)
+            finished, _, back = look(path, arguments.at)
+            project = learn_from(project, finished, at).apply(project)
+            if back:
+                print("\n".join(wrapped(f"{path}: ", back)))
         except CommandError as problem:
             print(f"winebench: {problem}", file=sys.stderr)
             worst = 2

@@ -20,6 +20,7 @@ from winebench.plan.outlook import StepOutlook
 from winebench.plan.records import refused
 from winebench.plan.scribbles.gates import step_at
 from winebench.plan.steps.noting import needs_reason, still_held
+from winebench.plan.typed.fields import OG_WITHIN
 from winebench.units import Gravity, Temperature, UnitsError, parse_number
 
 
@@ -58,10 +59,10 @@ def _entry(project: Project, arguments: argparse.Namespace, at: datetime) -> Ent
 
 def _reading(project: Project, arguments: argparse.Namespace, at: datetime) -> Reading:
     pitch = project.done("pitch")
-    if pitch and at < pitch.at - timedelta(days=1):
+    if pitch and at < pitch.at - OG_WITHIN:
         raise CommandError(
-            f"a reading at {at:%Y-%m-%d %H:%M} is more than a day before the yeast went in "
-            f"({pitch.at:%Y-%m-%d %H:%M}); check --at"
+            f"a reading at {at:%Y-%m-%d %H:%M} is more than a day and a half before the yeast went "
+            f"in ({pitch.at:%Y-%m-%d %H:%M}); check --at"
         )
     clear = int(arguments.clear) if arguments.clear else None
     reading = Reading(

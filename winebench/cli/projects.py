@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 from datetime import datetime
 from pathlib import Path
+from typing import NamedTuple
 
 from winebench.cli.arguments import CommandError
 from winebench.model.project import Project
@@ -38,6 +39,29 @@ def plan(project: Project, at: datetime) -> Outlook:
         raise CommandError(f'"{project.name}": {problem}') from problem
 
 
+class Look(NamedTuple):
+    """A project as it is looked at."""
+
+    project: Project
+    """Seen from the past, without what was logged later."""
+    at: datetime
+    back: str
+    """One sentence where something is left out so; else empty."""
+
+
+def look(path: Path, at: datetime | None) -> Look:
+    """Return the project in that file as known at that moment; None is now.
+
+    What was logged later than a moment of the past does not exist yet. CommandError as in `read`.
+    """
+    from winebench.plan.looking_back import known_at, looking_back_words
+
+    project, today = read(path), now()
+    if at is None or at >= today:
+        return Look(project, at or today, "")
+    return Look(known_at(project, at), at, looking_back_words(project, at))
+
+
 def write(path: Path, project: Project) -> None:
     """Write the project, or raise CommandError and leave the file as it was."""
     try:
@@ -46,14 +70,14 @@ def write(path: Path, project: Project) -> None:
         raise CommandError(str(problem)) from problem
 
 
-def chosen(arguments: argparse.Namespace) -> tuple[Project, datetime]:
+def chosen(arguments: argparse.Namespace) -> Look:
     """Return the project of FILE or --like, and the moment to see it at."""
-    at = arguments.at or now()
     if arguments.like:
-        return sample(arguments.like, at), at
+        at = arguments.at or now()
+        return Look(sample(arguments.like, at), at, "")  # its days are moved to end there
     if arguments.file is None:
         raise CommandError("name a project file, or a sample with --like (see winebench samples)")
-    return read(arguments.file), at
+    return look(arguments.file, arguments.at)
 
 
 def sample(name: str, at: datetime) -> Project:

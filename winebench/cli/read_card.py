@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import argparse
-import sys
 import textwrap
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
 from winebench.cli.arguments import CommandError
+from winebench.cli.plain_text import plain_text
 from winebench.cli.projects import now, write
 from winebench.model.edits import new_id
 from winebench.model.project import Project
@@ -21,7 +21,6 @@ from winebench.plan.typed.remarks import Remark
 
 WIDTH = 80
 _MARKS = {"read": " ", "look": "!", "asked": "?", "wrong": "x"}
-_MOST_BYTES = 1_000_000
 
 
 def read(arguments: argparse.Namespace) -> int:
@@ -31,7 +30,7 @@ def read(arguments: argparse.Namespace) -> int:
     """
     if arguments.output and arguments.output.exists():
         raise CommandError(f'"{arguments.output}" exists already; choose another name')
-    text, answers = _text(arguments.file), _answers(arguments.answers)
+    text, answers = plain_text(str(arguments.file), "a recipe card"), _answers(arguments.answers)
     reading = judged(read_card(text, answers, arguments.gallon))
     _refuse_idle(answers, reading)
     if not reading.rows:
@@ -45,21 +44,6 @@ def read(arguments: argparse.Namespace) -> int:
     else:
         print("\n".join((*as_text(reading), *_ending(reading, arguments, wrote=wrote))))
     return 1 if reading.is_open and not (arguments.keep_questions and wrote) else 0
-
-
-def _text(path: Path) -> str:
-    try:
-        data = sys.stdin.buffer.read(_MOST_BYTES + 1) if str(path) == "-" else path.read_bytes()
-    except OSError as problem:
-        raise CommandError(
-            f'"{path}" cannot be read ({problem.strerror}); check the name'
-        ) from None
-    if len(data) > _MOST_BYTES:
-        raise CommandError(f'"{path}" is far too long for a recipe card; is it the right file?')
-    try:
-        return data.decode("utf-8-sig")
-    except UnicodeDecodeError:
-        raise CommandError(f'"{path}" is not UTF-8 text; save it as plain text') from None
 
 
 def _answers(pairs: list[str]) -> Mapping[str, Answer]:

@@ -3,19 +3,16 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from collections.abc import Iterator
 from datetime import timedelta
 
 from winebench.cli.arguments import CommandError
+from winebench.cli.plain_text import plain_text
 from winebench.cli.projects import now, plan, read, write
 from winebench.cli.show import print_json, wrapped
 from winebench.plan.days import settled
 from winebench.plan.scribbles import Scribble, Scribbles, keep_unread
 from winebench.plan.scribbles import scribbles as read_scribbles
-
-_LARGEST = 1_000_000
-"""A season's notes are a few thousand characters."""
 
 
 def scribbles(arguments: argparse.Namespace) -> int:
@@ -24,7 +21,7 @@ def scribbles(arguments: argparse.Namespace) -> int:
     at = arguments.at or now()
     if settled(at) > now() + timedelta(hours=1):
         raise CommandError(f"{at:%Y-%m-%d %H:%M} is still to come; check --at")
-    text = _text(arguments.notes)
+    text = plain_text(arguments.notes, "notes")
     try:
         if arguments.keep_unread:
             text = keep_unread(project, text, at, arguments.order)
@@ -42,22 +39,6 @@ def scribbles(arguments: argparse.Namespace) -> int:
         print("\n".join(_preview(found)))
         print(_outcome(found, arguments, writes=writes))
     return 1 if found.open else 0
-
-
-def _text(name: str) -> str:
-    """Return the lines of that file, or of standard input where its name is "-"."""
-    try:
-        if name == "-":
-            return sys.stdin.read(_LARGEST)
-        with open(name, encoding="utf-8-sig") as file:
-            text = file.read(_LARGEST + 1)
-    except UnicodeDecodeError as problem:
-        raise CommandError(f'"{name}" is not UTF-8 text; save it as plain text') from problem
-    except OSError as problem:
-        raise CommandError(f'"{name}" cannot be read: {problem.strerror}') from problem
-    if len(text) > _LARGEST:
-        raise CommandError(f'"{name}" is far too long for notes; name the file of your lines')
-    return text
 
 
 def _preview(found: Scribbles) -> Iterator[str]:

@@ -6,7 +6,7 @@ import argparse
 
 from winebench.cli.arguments import CommandError
 from winebench.cli.outputs import page_file
-from winebench.cli.projects import now, plan, read
+from winebench.cli.projects import look, plan
 from winebench.cli.show import print_json
 from winebench.plan.shopping.text import shopping_lines, to_look_at
 
@@ -15,8 +15,8 @@ def shopping(arguments: argparse.Namespace) -> int:
     """Show the shopping list as text for a message, as JSON, or print it to a PDF."""
     if arguments.output is not None:
         page_file(arguments.output)
-    project = read(arguments.file)
-    seen = plan(project, arguments.at or now())
+    project, at, back = look(arguments.file, arguments.at)
+    seen = plan(project, at)
     if arguments.output is None or arguments.json:
         from winebench.output.label_count import labels_sentence
 
@@ -34,6 +34,8 @@ def shopping(arguments: argparse.Namespace) -> int:
         )
     elif arguments.output is None:
         print("\n".join(shopping_lines(seen, labels)))
+    if back and not arguments.json:
+        print(back)
     if arguments.output is not None:
         from winebench.output.pages import OutputError
         from winebench.output.shopping import shopping_pdf

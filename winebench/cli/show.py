@@ -25,10 +25,12 @@ _MARKS = {
 
 def outlook(arguments: argparse.Namespace) -> int:
     """Print the outlook of FILE or a sample."""
+    from msgspec.structs import replace
+
     from winebench.cli.projects import chosen, plan
 
-    project, at = chosen(arguments)
-    seen = plan(project, at)
+    seen_from = chosen(arguments)
+    seen = replace(plan(seen_from.project, seen_from.at), looks_back=seen_from.back)
     if arguments.json:
         print_json(seen)
     else:
@@ -59,6 +61,8 @@ def as_text(seen: Outlook) -> Iterator[str]:
     """Give the lines of the whole plan, at most 80 columns wide."""
     yield f"{seen.name} — {seen.style}, {seen.make_text}"
     yield f"as of {seen.at:%A %d %B %Y, %H:%M}"
+    if seen.looks_back:
+        yield from wrapped("", seen.looks_back)
     yield ""
     yield "TODAY"
     for item in seen.today:

@@ -6,7 +6,7 @@ import argparse
 from collections.abc import Iterator
 
 from winebench.cli.arguments import CommandError
-from winebench.cli.projects import now, read
+from winebench.cli.projects import look
 from winebench.cli.show import print_json, wrapped
 from winebench.plan.household.start_days import StartDay
 from winebench.plan.household.start_days import start_days as days_to_start
@@ -15,14 +15,16 @@ from winebench.plan.typed.when import day_name
 
 def start_days(arguments: argparse.Namespace) -> int:
     """Show each day to come: free, or what would fall in the days away."""
-    project = read(arguments.file)
+    project, at, back = look(arguments.file, arguments.at)
     try:
-        days = list(days_to_start(project, arguments.at or now(), arguments.first, arguments.weeks))
+        days = list(days_to_start(project, at, arguments.first, arguments.weeks))
     except ValueError as problem:
         raise CommandError(f'"{project.name}": {problem}') from problem
     if arguments.json:
         print_json({"days_away": project.away, "days": days})
         return 0
+    if back:
+        print("\n".join(wrapped("", back)))
     if not project.away:
         print("No days away are noted, so every day is free.")
         return 0

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import ClassVar, Self
 
-from winebench.units import NUMBER, Amount, Typed, UnitsError, parse_number, plain_text
+from winebench.units import NUMBER, Amount, Typed, UnitsError, parse_number, plain_text, trimmed
 
 
 class Price(Typed):
@@ -37,8 +37,7 @@ class Price(Typed):
     @classmethod
     def of_number(cls, value: float) -> Self:
         """Return the price of a bare number, to the millionth."""
-        text = f"{value:.6f}"
-        return cls(text.rstrip("0").rstrip(".") if "." in text else text)
+        return cls(trimmed(value, 6))
 
 
 def _what(text: str) -> Amount:

@@ -23,6 +23,15 @@ class Measured(Part, frozen=True, kw_only=True):
     ph: float | None = None
     liquid_percent: float | None = None
     """Juice that the fruit gives, % of its mass."""
+    tannin_mg_per_100_g: float | None = None
+    """Condensed tannin of the fruit as weighed, mg in 100 g, as publications put it: a figure of
+    its sort, which stays when the fruit is another year's."""
+
+    @property
+    def is_of_this_fruit(self) -> bool:
+        """Return whether anything was measured on the fruit itself."""
+        own = (self.juice, self.acid_g_per_l, self.ph, self.liquid_percent)
+        return any(figure is not None for figure in own)
 
 
 class LinePart(Part, frozen=True, kw_only=True):
@@ -125,6 +134,9 @@ class Make(Part, frozen=True, kw_only=True):
     """How much to make of the recipe, and in what."""
 
     size: Size = Size("1 gal US")
+    asked: str = ""
+    """What the size was worked out from, as typed: "fill 19 L jug"; empty where it was typed
+    itself."""
     by: Literal["must", "finished", "bottles"] = "must"
     bottle_ml: float = 750.0
     vessels: tuple[Vessel, ...] = ()

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from PySide6.QtGui import QPageSize
+
 from winebench.model.project import Label, Project
-from winebench.output.pages import OutputError
+from winebench.output.pages import OutputError, page_size
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -15,13 +17,17 @@ class LabelSheet:
     key: str
     name: str
     paper: str
-    page: tuple[float, float]
-    """Width and height of the paper."""
     label: tuple[float, float]
     columns: int
     rows: int
     gap: tuple[float, float] = (0.0, 0.0)
     """Between neighbours, across and down."""
+
+    @property
+    def page(self) -> tuple[float, float]:
+        """Return the width and height of the paper."""
+        size = page_size(self.paper).size(QPageSize.Unit.Millimeter)
+        return size.width(), size.height()
 
     @property
     def per_page(self) -> int:
@@ -50,7 +56,6 @@ SHEETS = {
             key="a4-21",
             name="A4, 21 labels of 63.5 × 38.1 mm",
             paper="A4",
-            page=(210.0, 297.0),
             label=(63.5, 38.1),
             columns=3,
             rows=7,
@@ -60,7 +65,6 @@ SHEETS = {
             key="letter-10",
             name="US Letter, 10 labels of 4 × 2 in",
             paper="Letter",
-            page=(215.9, 279.4),
             label=(101.6, 50.8),
             columns=2,
             rows=5,
@@ -70,7 +74,6 @@ SHEETS = {
             key="letter-6",
             name="US Letter, 6 labels of 4 × 3 1/3 in",
             paper="Letter",
-            page=(215.9, 279.4),
             label=(101.6, 254.0 / 3.0),
             columns=2,
             rows=3,
@@ -80,7 +83,6 @@ SHEETS = {
             key="letter-30",
             name="US Letter, 30 labels of 2 5/8 × 1 in",
             paper="Letter",
-            page=(215.9, 279.4),
             label=(66.675, 25.4),
             columns=3,
             rows=10,

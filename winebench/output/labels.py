@@ -13,7 +13,7 @@ from winebench.output.canvas import FRUIT, INK, MUTED, Canvas
 from winebench.output.fonts import wrapped
 from winebench.output.label_sheets import LabelSheet, label_sheet, sheet_of
 from winebench.output.pages import OutputError, ready_for_pages, save_pdf
-from winebench.plan.label import label_lines
+from winebench.plan.label import label_lines, not_final
 from winebench.plan.outlook import LabelLine, Outlook
 
 FRAME_MM = 2.0
@@ -155,7 +155,7 @@ def paint_labels(
     sheet: str | None = None,
     count: int | None = None,
 ) -> tuple[str, ...]:
-    """Draw the labels on whole sheets and return what did not fit, in sentences.
+    """Draw the labels on whole sheets; return what did not fit or is not final, in sentences.
 
     Raises:
         OutputError: no such sheet, an impossible count, or a device that cannot be drawn on.
@@ -171,7 +171,7 @@ def paint_labels(
             if index and index % form.per_page == 0:
                 canvas.new_page()
             paint_label(canvas, form.corner(index), form, on)
-    return on.warnings
+    return (*filter(None, (not_final(project, outlook),)), *on.warnings)
 
 
 def labels_pdf(
@@ -181,7 +181,7 @@ def labels_pdf(
     sheet: str | None = None,
     count: int | None = None,
 ) -> tuple[str, ...]:
-    """Write the labels to a PDF and return what did not fit, in sentences.
+    """Write the labels to a PDF; return what did not fit or is not final, in sentences.
 
     Raises:
         OutputError: no such sheet, an impossible count, or a file that cannot be written.

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 from pathlib import Path
 
 from PySide6.QtGui import QPagedPaintDevice
@@ -16,13 +17,13 @@ from winebench.output.pages import save_pdf
 from winebench.plan.days import full_day
 from winebench.plan.outlook import LaterDose, Outlook, ShoppingItem
 from winebench.plan.shopping.text import (
-    FRESH,
     LATER,
     NOTHING,
     STALE,
     SUGGESTED,
     stale,
     stock_words,
+    to_buy,
     to_look_at,
 )
 
@@ -62,8 +63,9 @@ def paint_shopping(device: QPagedPaintDevice, project: Project, outlook: Outlook
         buy = [item for item in outlook.shopping if item.buy_text]
         there = [item for item in outlook.shopping if not item.buy_text]
         rows = [_to_buy(item, flow.width) for item in buy]
-        rows += [_fresh(item, flow.width) for item in stale(outlook)]
-        later = [_later(dose, flow.width) for dose in outlook.later]
+        day = outlook.at.date()
+        rows += [_ticked(item, to_buy(item, day), STALE, flow.width) for item in stale(outlook)]
+        later = [_later(dose, day, flow.width) for dose in outlook.later]
         flow.put(part([heading("To buy"), *(rows or [_words(NOTHING, flow.width)])]))
         flow.put(_section("In stock already", [_there(item) for item in there], flow.width))
         flow.put(part([heading(LATER), *later]) if later else [])
@@ -101,17 +103,13 @@ def _to_buy(item: ShoppingItem, width: float) -> Row:
     return _ticked(item, item.buy_text, " · ".join(filter(None, (words, below))), width)
 
 
-def _fresh(item: ShoppingItem, width: float) -> Row:
-    """Return a row to tick for what is there and past its strength."""
-    return _ticked(item, f"{FRESH}, {item.need}", STALE, width)
-
-
-def _later(dose: LaterDose, width: float) -> Row:
+def _later(dose: LaterDose, day: date, width: float) -> Row:
     """Return a row to tick where something is to be bought; below it how much goes in when."""
     how = f" ({dose.measure})" if dose.measure else ""
     below = f"{dose.amount}{how} {dose.when}: {dose.why}"
     below += f" · {dose.had}" if dose.had else ""
-    return _ticked(dose, dose.buy_text or "nothing to buy", below, width, tick=bool(dose.buy_text))
+    buy = to_buy(dose, day)
+    return _ticked(dose, buy or "nothing to buy", below, width, tick=bool(buy))
 
 
 def _ticked(item: ShoppingItem, buy: str, why: str, width: float, *, tick: bool = True) -> Row:

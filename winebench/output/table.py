@@ -7,6 +7,7 @@ import io
 
 from winebench.model.project import Project
 from winebench.plan.outlook import Outlook
+from winebench.plan.typed.numbers import number_text
 
 COLUMNS = (
     "time",
@@ -45,19 +46,15 @@ def readings_csv(project: Project, outlook: Outlook) -> bytes:
                 _literal(warmth.text.strip()) if warmth else "",
                 f"{warmth.celsius:.2f}" if warmth else "",
                 f"{seen.corrected:.4f}" if seen and seen.corrected is not None else "",
-                _number(reading.ph),
-                _number(reading.acid_g_per_l),
-                _number(reading.free_so2_mg_per_l),
-                _number(reading.clear),
+                number_text(reading.ph),
+                number_text(reading.acid_g_per_l),
+                number_text(reading.free_so2_mg_per_l),
+                number_text(reading.clear),
                 _literal(reading.note),
                 seen.doubt if seen else "",
             )
         )
     return text.getvalue().encode("utf-8")
-
-
-def _number(value: float | None) -> str:
-    return "" if value is None else f"{value:g}"
 
 
 def _literal(words: str) -> str:

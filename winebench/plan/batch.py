@@ -12,10 +12,12 @@ from winebench.plan.as_read import highest_end, must_as_read
 from winebench.plan.asked_recipe import AskedRecipe
 from winebench.plan.compose import RecipeOutlook
 from winebench.plan.days import Clock, later, settled
+from winebench.plan.evidence import doubtful_feeds
 from winebench.plan.gravity_forecast import Forecaster, Lines, full_hour, gravity_lines
 from winebench.plan.household.weekends import on_weekend
 from winebench.plan.outlook import Must
-from winebench.plan.readings import OG_WITHIN, Seen, readings
+from winebench.plan.readings import Seen, of_the_must, readings
+from winebench.plan.stability import Stability, stability
 from winebench.plan.steps.rule import Plan, Rule, Span, span
 from winebench.plan.stuck.rounds import earlier_rounds
 from winebench.plan.stuck.standstill import accepted, without_lone_rises
@@ -187,11 +189,11 @@ class Batch(AskedRecipe):
 
     @cached_property
     def must_reading(self) -> Seen | None:
-        """Return the last trusted gravity of the must: within a day before the pitch."""
-        latest = self.pitched or self.now
-        found = [s for s in self.readings if s.sg is not None and s.at <= latest]
-        if self.pitched is not None:
-            found = [s for s in found if self.pitched - s.at <= OG_WITHIN]
+        """Return the last trusted gravity of the must, of those that speak of it at the pitch."""
+        if self.pitched is None:
+            found = tuple(s for s in self.readings if s.sg is not None and s.at <= self.now)
+        else:
+            found = of_the_must(self.readings, self.pitched, self.actions.get("sugar-water", ()))
         return found[-1] if found else None
 
     @property
@@ -244,19 +246,14 @@ class Batch(AskedRecipe):
         return self.original_gravity - share * (self.original_gravity - self.dry_gravity)
 
     @cached_property
-    def fall_in_three_days(self) -> float | None:
-        """Return how far the gravity fell, as SG over three days, between the last two readings.
+    def stability(self) -> Stability:
+        """Return how far the wine is on its way to dry and stable."""
+        return stability(self)
 
-        None where no two readings lie a day or more apart.
-        """
-        last = self.last
-        if last is None or last.sg is None:
-            return None
-        for seen in reversed(self.gravities[:-1]):
-            days = (last.at - seen.at).total_seconds() / 86400
-            if days >= 1.0 and seen.sg is not None:
-                return (seen.sg - last.sg) / days * 3.0
-        return None
+    @cached_property
+    def doubtful_feeds(self) -> tuple[Action, ...]:
+        """Return the ticks of sugar that no must could take: asked about, and not counted."""
+        return doubtful_feeds(self)
 
     # --- how it is to end ------------------------------------------------------------------
 

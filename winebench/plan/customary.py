@@ -17,10 +17,12 @@ from winebench.model.project import Project
 from winebench.model.recipe import FruitLine, SugarLine
 from winebench.plan.kitchen import in_pounds
 from winebench.plan.outlook import Figure
-from winebench.units import Amount, GallonCountry, Size, Volume
+from winebench.units import Amount, GallonCountry, Size, Volume, trimmed
 
 IN_GALLONS = ("gal", "qt", "pt", "cup", "fl oz")
 _OUNCE_G = Amount("1 oz").grams()
+_FEW_OUNCES = 4.0
+"""Fewer fluid ounces than these, of an ingredient, are told to the tenth."""
 FROM_GRAMS = 28.0
 """Less than about an ounce is told in grams: a dose, by spoon or by scale."""
 
@@ -33,6 +35,8 @@ class Household(NamedTuple):
     pounds: bool
     """Whether it weighs in pounds and ounces."""
     fahrenheit: bool
+    own_words: tuple[str, ...] = ()
+    """Names with a number in them that a person gave: never told in other words."""
 
 
 METRIC = Household(None, pounds=False, fahrenheit=False)
@@ -41,7 +45,17 @@ METRIC = Household(None, pounds=False, fahrenheit=False)
 def household(project: Project) -> Household:
     """Return how the project's household tells quantities: by its size, its weights, its room."""
     gallon = gallons_of(project)
-    return Household(gallon, bool(gallon) and _weighs_in_pounds(project), project.room.fahrenheit)
+    pounds, fahrenheit = bool(gallon) and _weighs_in_pounds(project), project.room.fahrenheit
+    if gallon is None and not fahrenheit:
+        return METRIC
+    return Household(gallon, pounds, fahrenheit, _own_words(project))
+
+
+def _own_words(project: Project) -> tuple[str, ...]:
+    """Return the vessels' names that tell a size, like "20 L bucket", the longest first."""
+    vessels = (vessel.name.strip() for vessel in project.make.vessels)
+    names = {name for name in vessels if any(map(str.isdigit, name))}
+    return tuple(sorted(names, key=lambda name: (-len(name), name)))
 
 
 def _weighs_in_pounds(project: Project) -> bool:
@@ -77,16 +91,13 @@ def _volume(litres: float, gallon: GallonCountry | None, told: str, *, both: boo
 def _gallons(litres: float, gallon: GallonCountry, digits: int = 1) -> str:
     """Return the volume in the largest unit of which there is one; nothing for a mere drop."""
     if round(litres / _unit_l("gal", gallon), 1) >= 1.0:
-        return f"{_short(litres / _unit_l('gal', gallon), digits)} gal"
+        return f"{trimmed(litres / _unit_l('gal', gallon), digits)} gal"
     if round(litres / _unit_l("qt", gallon), 1) >= 1.0:
-        return f"{_short(litres / _unit_l('qt', gallon), digits)} qt"
-    ounces = round(litres / _unit_l("fl oz", gallon))
-    return f"{ounces} fl oz" if ounces >= 1 else ""
-
-
-def _short(value: float, digits: int) -> str:
-    text = f"{value:.{digits}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
+        return f"{trimmed(litres / _unit_l('qt', gallon), digits)} qt"
+    ounces = litres / _unit_l("fl oz", gallon)
+    if round(ounces) < 1:
+        return ""
+    return f"{trimmed(ounces, digits - 1 if ounces < _FEW_OUNCES else 0)} fl oz"
 
 
 @lru_cache(maxsize=16)
@@ -102,7 +113,7 @@ def size_of(litres: float, project: Project, like: Volume | None = None) -> Size
     named = "" if gallon == project.gallon else f" {gallon}"
     unit = f"gal{named}" if gallon else "L"
     share = 10.0**digits
-    return Size(f"{_short(math.floor(count * share + 1e-6) / share, digits)} {unit}")
+    return Size(f"{trimmed(math.floor(count * share + 1e-6) / share, digits)} {unit}")
 
 
 def weight_text(grams: float, told: str) -> str:
@@ -129,7 +140,7 @@ def mass_range_text(ends: tuple[float, float], lead: str = "", joint: str = "–
 
 
 def _end(value: float) -> str:
-    return _short(value, 1 if value >= 1.0 else 2)
+    return trimmed(value, 1 if value >= 1.0 else 2)
 
 
 def unit_words(unit: str, how: Household) -> str:
@@ -145,11 +156,11 @@ def figure_of(made: Figure, how: Household, digits: int = 1) -> Figure:
         words = _gallons(made.value, how.gallon, digits) if how.gallon else ""
     elif not how.pounds:
         return made
-    elif made.text_unit == "kg":
+    elif made.text_unit == "kg" or (made.unit == "g" and made.value >= 16.0 * _OUNCE_G):
         pounds = made.value / (_OUNCE_G * 16.0) * (1.0 if made.unit == "g" else 1000.0)
-        words = f"{_short(pounds, digits if pounds < 20.0 else digits - 1)} lb"
+        words = f"{trimmed(pounds, digits if pounds < 20.0 else digits - 1)} lb"
     elif made.unit == "g" and made.value >= FROM_GRAMS:
-        words = f"{_short(made.value / _OUNCE_G, 1)} oz"
+        words = f"{trimmed(made.value / _OUNCE_G, 1)} oz"
     else:
         return made
     if not words:

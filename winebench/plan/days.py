@@ -16,8 +16,9 @@ from winebench.model import rough_day
 
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 MONTHS = rough_day.MONTHS
-DAYS_IN = {"d": 1, "w": 7, "m": 30}
-"""By the first letter of the unit; a month is rough."""
+DAYS_IN = {"h": 1 / 24, "d": 1, "w": 7, "f": 14, "m": 30, "y": 365}
+"""By the first letter of the unit, of hours, days, weeks, fortnights, months and years; a month is
+rough."""
 FIRST_WAKING_HOUR = 8
 LAST_WAKING_HOUR = 22
 _PARTS = ((6, "early hours"), (11, "morning"), (14, "noon"), (18, "afternoon"), (24, "evening"))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import datetime
 from math import ceil
 from typing import TYPE_CHECKING
@@ -15,7 +16,8 @@ from winebench.plan.balance import MOST_SOLIDS_G_PER_L
 from winebench.plan.days import settled
 from winebench.plan.readings import SUGAR_IN
 from winebench.plan.steps.noting import noted_with
-from winebench.trade.gravity import sg_from_solids_g_per_l
+from winebench.trade.gravity import sg_from_solids_g_per_l, solids_g_per_l_from_sg
+from winebench.units.readings import HIGHEST_SG
 
 if TYPE_CHECKING:
     from winebench.plan.batch import Batch
@@ -93,6 +95,8 @@ def _events(batch: Batch, pitch: datetime) -> list[Event]:
         hours = round(_hours(pitch, settled(action.at)), 3)
         if hours <= 0:
             continue
+        if action in batch.doubtful_feeds:
+            continue
         if action.step in SUGAR_IN:
             fed = round(_tick_g(batch, action) / _litres(batch), 1)
             events.append(Event(hours=hours, kind="sugar", amount=fed))
@@ -126,7 +130,48 @@ def added_g(batch: Batch) -> float:
 
 
 def _all_ticks_g(batch: Batch, step: str) -> float:
-    return sum(_tick_g(batch, tick) for tick in batch.actions.get(step, ()))
+    ticks = (t for t in batch.actions.get(step, ()) if t not in batch.doubtful_feeds)
+    return sum(_tick_g(batch, tick) for tick in ticks)
+
+
+def doubtful_feeds(batch: Batch) -> tuple[Action, ...]:
+    """Return the ticks of sugar that would bring the must above what can be read.
+
+    No such must is made by a feed: a digit or a unit is wrong. They are asked about, and count for
+    nothing until then, as a doubted reading does.
+    """
+    found: list[Action] = []
+    for tick in _in_order(batch):
+        if _tick_g(batch, tick) > _room_g(batch, settled(tick.at), found):
+            found.append(tick)
+    return tuple(found)
+
+
+def most_feed_g(batch: Batch) -> float:
+    """Return the sugar that brings the must now to the highest gravity that can be read, g."""
+    return _room_g(batch, batch.now, batch.doubtful_feeds)
+
+
+def _room_g(batch: Batch, at: datetime, doubtful: Sequence[Action]) -> float:
+    """Return how much sugar the must could take then: by its last gravity and feeds since."""
+    earlier = (s for s in reversed(batch.readings) if s.sg is not None and s.at <= at)
+    newest = next(earlier, None)
+    since = [
+        _tick_g(batch, tick)
+        for tick in _in_order(batch)
+        if tick not in doubtful
+        and settled(tick.at) < at
+        and (newest is None or settled(tick.at) > newest.at)
+    ]
+    stands = batch.original_gravity if newest is None or newest.sg is None else newest.sg
+    rise = 1.0 + max(HIGHEST_SG - stands, 0.0)
+    return float(solids_g_per_l_from_sg(rise)) * _litres(batch) - sum(since)
+
+
+def _in_order(batch: Batch) -> list[Action]:
+    """Return the ticks of sugar in order of time."""
+    ticks = (tick for step in SUGAR_IN for tick in batch.actions.get(step, ()))
+    return sorted(ticks, key=lambda tick: settled(tick.at))
 
 
 def portions(batch: Batch, grams: float) -> int:

@@ -55,6 +55,10 @@ def by_rule(name: str, unit: str, digits: int, **arguments: float | str) -> Figu
     return figure(found.values[0], unit, digits, low=low, high=high, workings=found)
 
 
+_IN_ML_L = 0.0995
+"""Less than this, shown as 0.10 L, is told in mL."""
+
+
 def grams_text(grams: float) -> str:
     """Return a mass for people: "0.46 g", "16 g", "850 g", "9.92 kg"."""
     if abs(grams) >= 1000:
@@ -65,7 +69,9 @@ def grams_text(grams: float) -> str:
 
 
 def litres_text(litres: float) -> str:
-    """Return a volume for people: "0.25 L", "8.1 L"."""
+    """Return a volume for people: "38 mL", "0.25 L", "8.1 L"."""
+    if 0.0 < abs(litres) < _IN_ML_L:
+        return f"{litres * 1000.0:.0f} mL"
     return f"{litres:.2f} L" if abs(litres) < 1 else f"{litres:.1f} L"
 
 

@@ -58,6 +58,10 @@ _LATEST_DAYS_BEYOND = 60.0
 practice)."""
 
 
+_MOST_DAYS = 730
+"""After the pitch; nobody could rely on a later date (common practice)."""
+
+
 @dataclass(frozen=True, slots=True)
 class Passing:
     """When the gravity falls below a line, and what that rests on."""
@@ -167,7 +171,7 @@ def _usual(batch: Batch, line: float) -> Span:
 
 
 def _window(clock: Clock, pitch: datetime, crossing: Crossing) -> Span | None:
-    if not isfinite(crossing.q50_h):
+    if not crossing.q50_h <= _MOST_DAYS * 24:
         return None
     late = crossing.q90_h
     if not isfinite(late):

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from winebench.model.recipe import Kitchen
 from winebench.plan.spoons import amount_of, combination, spoons_words
-from winebench.units import Amount, GallonCountry
+from winebench.units import Amount, GallonCountry, trimmed
 
 COARSE_PERCENT = 15.0
 """A spoon further off than this is too coarse for sulfite and sorbate. Common practice."""
@@ -24,8 +24,10 @@ _MOST_BY_STOCK_G = 10.0
 _COARSE_CUP_PERCENT = 5.0
 """A cup of sugar is good to ten percent; its rounding shall not add more than half of that."""
 _TEASPOON_L = Amount("1 tsp").litres(None)
+_HAIR = 1e-6
+"""A share of one that is arithmetic's doing."""
 _FEW_OUNCES = 4.0
-"""Fewer fluid ounces than this are told in mL: a whole ounce would be too coarse."""
+"""Fewer fluid ounces than this are told in spoons or mL: a whole ounce would be too coarse."""
 _US_OUNCES = (("gal", 128), ("qt", 32), ("cup", 8))
 _IMPERIAL_OUNCES = (("gal", 160), ("pt", 20))
 """Fluid ounces in each: NIST Handbook 44, appendix C. British kitchens pour by the pint."""
@@ -50,12 +52,12 @@ def weighed(grams: float, kitchen: Kitchen, *, precise: bool = False) -> Measure
     step = kitchen.scale_step_g if kitchen.scale_step_g > 0 else 1.0
     if grams >= 1000:
         rounded = _rounded(grams, max(step, 10.0))
-        return Measure(f"{_trim(rounded / 1000, 3)} kg", _error(rounded, grams))
+        return Measure(f"{trimmed(rounded / 1000, 3)} kg", _error(rounded, grams))
     rounded = _rounded(grams, step)
     if rounded <= 0 or (grams < 20 * step and abs(_error(rounded, grams)) > _SMALL_DOSE_PERCENT):
-        finer = f"weigh {_trim(grams, 2)} g on a finer scale"
+        finer = f"weigh {trimmed(grams, 2)} g on a finer scale"
         return Measure(finer + _or_stock(grams, precise=precise), None)
-    return Measure(f"{_trim(rounded, _digits(step))} g", _error(rounded, grams))
+    return Measure(f"{trimmed(rounded, _digits(step))} g", _error(rounded, grams))
 
 
 def _rounded(value: float, step: float) -> float:
@@ -87,13 +89,13 @@ def spooned(grams: float, g_per_teaspoon: float, kitchen: Kitchen, *, precise: b
     coarse = COARSE_PERCENT if precise else CRUDE_PERCENT
     if measure.error_percent is not None and abs(measure.error_percent) <= coarse:
         return measure
-    return Measure(f"weigh {_trim(grams, 2)} g{_or_stock(grams, precise=precise)}", None)
+    return Measure(f"weigh {trimmed(grams, 2)} g{_or_stock(grams, precise=precise)}", None)
 
 
 def _or_stock(grams: float, *, precise: bool) -> str:
     if not precise or not 0.0 < grams <= _MOST_BY_STOCK_G:
         return ""
-    return f", or {_trim(10 * grams, 0 if grams > 1.0 else 1)} mL of a {STOCK}"
+    return f", or {trimmed(10 * grams, 0 if grams > 1.0 else 1)} mL of a {STOCK}"
 
 
 def stock_recipe(g_per_teaspoon: float | None, kitchen: Kitchen) -> str:
@@ -147,9 +149,18 @@ def fraction_text(value: float) -> str:
     return " ".join(parts + ([str(rest)] if rest else []))
 
 
-def halves_text(count: float) -> str:
-    """Return tablets of a list in halves, as they can be broken, but never none: "4", "1/2"."""
-    return fraction_text(max(_rounded(count, 0.5), 0.5) if count > 0 else 0.0)
+def whole_halves(count: float) -> float:
+    """Return so many tablets in whole and half ones, as they can be broken; less than it never."""
+    return math.floor(2.0 * count + _HAIR) / 2.0
+
+
+def tablets_used_up(count: float, tablet_g: float) -> float:
+    """Return the tablets that `tablets` takes out of the tub for that many.
+
+    A dose that halves are too coarse for takes whole ones, which are crushed.
+    """
+    off = tablets(count, tablet_g).error_percent
+    return float(math.ceil(count - _HAIR)) if off is None else _rounded(count, 0.5)
 
 
 def tablets(count: float, tablet_g: float) -> Measure:
@@ -160,32 +171,37 @@ def tablets(count: float, tablet_g: float) -> Measure:
     if count > 0 and (rounded == 0 or abs(_error(rounded, count)) > COARSE_PERCENT):
         grams = count * tablet_g
         stock = _or_stock(grams, precise=True)
-        return Measure(f"crush and weigh {_trim(grams, 2)} g{stock}", None)
+        return Measure(f"crush and weigh {trimmed(grams, 2)} g{stock}", None)
     text = f"{fraction_text(rounded)} {'tablet' if rounded <= 1 else 'tablets'}"
     return Measure(text, _error(rounded, count))
 
 
 def counted(count: float, unit: str) -> Measure:
     """Return whole packets (or bottles, tablets), never fewer than wanted."""
-    whole = max(1, math.ceil(count - 1e-6))
+    whole = max(1, math.ceil(count - _HAIR))
     return Measure(f"{whole} {unit if whole == 1 else unit + 's'}", None)
 
 
 def poured(litres: float, gallon: GallonCountry | None, *, metric: bool) -> Measure:
     """Return a volume in L, or in what a kitchen of the project's country has jugs and cups for."""
     ounce = Amount("1 fl oz").litres(gallon) if gallon else 0.0
-    if metric or gallon is None or litres < _FEW_OUNCES * ounce:
+    if metric or gallon is None or is_little(litres, gallon):
         step = 0.05 if litres >= 1 else 0.01 if litres >= 0.1 else 0.001
         rounded = _rounded(litres, step)
         if rounded <= 0 < litres:  # "0 mL" would tell to leave it out
             return Measure("too little to pour", None)
-        text = f"{_trim(rounded, 2)} L" if rounded >= 1 else f"{rounded * 1000:.0f} mL"
+        text = f"{trimmed(rounded, 2)} L" if rounded >= 1 else f"{rounded * 1000:.0f} mL"
         return Measure(text, _error(rounded, litres))
     exact = litres / ounce
     steps = (_HALF_CUP_OUNCES, _HALF_CUP_OUNCES / 2.0) if gallon == "US" else ()
     near = (_rounded(exact, step) for step in steps)
     ounces = next((one for one in near if abs(_error(one, exact)) <= _POURED_PERCENT), round(exact))
     return Measure(in_gallons(ounces, gallon), _error(ounces * ounce, litres))
+
+
+def is_little(litres: float, gallon: GallonCountry | None) -> bool:
+    """Return whether so much of a liquid is too little for a jug marked in fluid ounces."""
+    return gallon is not None and litres < _FEW_OUNCES * Amount("1 fl oz").litres(gallon)
 
 
 def in_gallons(ounces: float, country: GallonCountry) -> str:
@@ -199,14 +215,9 @@ def in_gallons(ounces: float, country: GallonCountry) -> str:
             count, ounces = divmod(ounces, size)
         plural = "s" if unit == "cup" and count > 1 else ""
         pieces += [f"{fraction_text(count)} {unit}{plural}"] if count else []
-    pieces += [f"{_trim(ounces, 1)} fl oz"] if ounces or not pieces else []
+    pieces += [f"{trimmed(ounces, 1)} fl oz"] if ounces or not pieces else []
     return " ".join(pieces)
 
 
 def _error(rounded: float, exact: float) -> float:
     return (rounded / exact - 1.0) * 100.0 if exact else 0.0
-
-
-def _trim(value: float, digits: int) -> str:
-    text = f"{value:.{digits}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text

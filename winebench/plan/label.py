@@ -22,6 +22,7 @@ from winebench.trade.sweetness import sweetness_word
 
 DECLARED = "declare-stable"
 SULFITE_STEPS = ("sulfite-must", "stabilise")
+_SETTLED = ("done", "skipped")
 
 
 def _line(words: str, face: LabelFace, keep: int) -> LabelLine:
@@ -54,6 +55,25 @@ def _origin(project: Project, outlook: Outlook) -> Iterator[str]:
     yield f"{said} · {year}" if said else str(year)
 
 
+def not_final(project: Project, outlook: Outlook) -> str:
+    """Return why the label may still change, in one sentence; empty once it will not."""
+    if project.done("bottle"):
+        return ""
+    if not _as_read(project, outlook):
+        pitched = project.done("pitch") is not None
+        since = "no gravity was read since the yeast went in" if pitched else "the yeast is not in"
+        return f"Not final: {since}, so sweetness and strength are what the recipe foresees."
+    if not any(project.done(key) for key in (ACCEPTED, DECLARED)):
+        read = f", {_read(project, outlook)[-1]:.3f}" if _read(project, outlook) else ""
+        return (
+            f"Not final until the wine is stable: sweetness and strength are those of the last "
+            f"reading{read}."
+        )
+    if any(step.key == "sweeten" and step.state not in _SETTLED for step in outlook.steps):
+        return "Not final: it is still to be sweetened."
+    return ""
+
+
 def strength_words(project: Project, outlook: Outlook) -> str:
     """Return sweetness and estimated strength, such as "Dry · about 12 % vol (estimate)"."""
     parts = [sweetness(project, outlook)]
@@ -68,7 +88,7 @@ def strength_words(project: Project, outlook: Outlook) -> str:
 
 
 def sweetness(project: Project, outlook: Outlook) -> str:
-    """Return how sweet the wine is: by its last reading once that tells, before as wanted.
+    """Return how sweet the wine is: by its last reading, before there is one as wanted.
 
     What lies above the gravity of the wine fermented out is sugar; the word is that of
     `winebench.trade.sweetness` for so much of it beside the wine's acid.
@@ -79,9 +99,9 @@ def sweetness(project: Project, outlook: Outlook) -> str:
 
 def sugar_left_g_per_l(project: Project, outlook: Outlook) -> float:
     """Return the sugar of the wine as it was read or is wanted, g/L; 0 where it is dry."""
-    known = [reading.corrected for reading in outlook.readings if reading.corrected]
+    known = _read(project, outlook)
     wanted = project.recipe.targets.final_gravity
-    if _as_read(project, outlook) and known:
+    if known:
         gravity = known[-1]
     elif wanted is not None:
         gravity = wanted.value if wanted.scale == "SG" else sg_from_brix(wanted.value)
@@ -113,9 +133,18 @@ def _acid_g_per_l(project: Project, outlook: Outlook) -> float:
 
 
 def _as_read(project: Project, outlook: Outlook) -> bool:
-    """Return whether the wine is what its last reading says: at its end, or stuck on the way."""
-    stands = outlook.stuck is not None and outlook.stuck.state == "stuck"
-    return stands or any(project.done(key) for key in ("bottle", "sweeten", ACCEPTED, DECLARED))
+    """Return whether the wine is what its last reading says, and not only foreseen."""
+    ticked = (project.done(key) for key in ("bottle", "sweeten", ACCEPTED, DECLARED))
+    return bool(_read(project, outlook)) or any(ticked)
+
+
+def _read(project: Project, outlook: Outlook) -> list[float]:
+    """Return the gravities since the yeast went in that nothing is asked about, in order."""
+    pitched = next((tick.at for tick in project.actions if tick.step == "pitch"), None)
+    if pitched is None:
+        return []
+    since = (seen for seen in outlook.readings if seen.at > pitched and not seen.doubt)
+    return [seen.corrected for seen in since if seen.corrected]
 
 
 def _bottle(project: Project) -> Action | None:

@@ -44,12 +44,19 @@ def line_name(line: Line) -> str:
         return sugar_of(line).name + (", fed later" if line.when == "feed" else "")
     if isinstance(line, AdditiveLine):
         additive = additive_of(line)
-        name = additive.name if additive else line.additive
+        name = additive.name if additive else line.additive.strip() or "Unnamed additive"
         return f"{name}, in two doses" if additive and additive.two_doses else name
     if isinstance(line, YeastLine):
-        cool, warm = line.coolest.celsius, line.warmest.celsius
-        return f"Yeast, to {line.tolerance_percent:g} %, {cool:.0f}–{warm:.0f} °C"
+        return f"Yeast, to {line.tolerance_percent:g} %, {_warmth(line)}"
     return "Water"
+
+
+def _warmth(line: YeastLine) -> str:
+    """Return the warmth that the yeast likes, in the scale in which it was typed."""
+    ends = (line.coolest.celsius, line.warmest.celsius)
+    if line.coolest.fahrenheit and line.warmest.fahrenheit:
+        return "{:.0f}–{:.0f} °F".format(*(celsius * 1.8 + 32.0 for celsius in ends))
+    return "{:.0f}–{:.0f} °C".format(*ends)
 
 
 def line_outlook(
@@ -130,6 +137,8 @@ def _by_volume(project: Project, amount: Amount, litres: float) -> Measure:
         country = amount.parts[0].country or project.gallon
         return kitchen.cups(litres, Amount("1 cup").litres(country), project.kitchen)
     if unit in ("tsp", "tbsp"):
+        return kitchen.spoons(litres / _TEASPOON_L, project.kitchen)
+    if kitchen.is_little(litres, project.gallon) and not _metric(amount):
         return kitchen.spoons(litres / _TEASPOON_L, project.kitchen)
     return kitchen.poured(litres, project.gallon, metric=_metric(amount))
 

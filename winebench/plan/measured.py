@@ -9,7 +9,7 @@ from winebench.model.log import Record
 from winebench.model.project import Project
 from winebench.model.recipe import FruitLine, Measured
 from winebench.plan.outlook import Caution
-from winebench.plan.portions import brix_of
+from winebench.plan.portions import MOST_USUAL_BRIX, brix_of
 from winebench.plan.record_values import ACID_BEHIND, BRIX_BEHIND, PH_BEFORE
 from winebench.plan.typed.acidity import HIGHEST_PH, LOWEST_PH, MOST_ACID_OF_FRUIT
 from winebench.units import Juice, UnitsError, parse_number
@@ -17,7 +17,7 @@ from winebench.units import Juice, UnitsError, parse_number
 STEP = "measure-fruit"
 MOST_BRIX_OF_JUICE = 35.0
 """No fresh fruit's juice has more: the sweetest grapes give some 30 (common practice)."""
-USUAL_BRIX, USUAL_ACID, USUAL_PH = (4.0, 26.0), (3.0, 35.0), (2.6, 4.2)
+USUAL_BRIX, USUAL_ACID, USUAL_PH = (4.0, MOST_USUAL_BRIX), (3.0, 35.0), (2.6, 4.2)
 """What the juice of wine makers' fruit gives; beyond it a reading is doubted (common practice)."""
 
 
@@ -67,7 +67,8 @@ def as_measured(project: Project) -> Project:
         measured = measured_from(action.records)
     except UnitsError:
         return project
-    line = changed(lines[0], measured=measured)
+    own = lines[0].measured.tannin_mg_per_100_g
+    line = changed(lines[0], measured=changed(measured, tannin_mg_per_100_g=own))
     kept = tuple(line if x.id == line.id else x for x in project.recipe.lines)
     return changed(project, recipe=changed(project.recipe, lines=kept))
 
@@ -96,7 +97,7 @@ def doubtful_measures(line: FruitLine) -> Caution | None:
 
 
 def _unmeasured(project: Project) -> list[FruitLine]:
-    return [line for line in project.fruits if line.measured == Measured()]
+    return [line for line in project.fruits if not line.measured.is_of_this_fruit]
 
 
 def measured_cautions(project: Project) -> tuple[Caution, ...]:

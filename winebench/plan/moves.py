@@ -21,7 +21,7 @@ from winebench.plan.batch import Batch
 from winebench.plan.days import day_words, part_of_day, weekday
 from winebench.plan.outlook import Moved, StepOutlook
 from winebench.plan.readings import LARGEST_RISE, SUGAR_IN, Seen
-from winebench.plan.stability import equal_run, stability
+from winebench.plan.stability import equal_run
 from winebench.plan.step_outlooks import state_of
 from winebench.plan.steps import rules
 from winebench.plan.steps.read_gravity import expected_at
@@ -48,7 +48,7 @@ def before_newest(project: Project) -> tuple[Project, Entry] | None:
     where the log holds no other.
     """
     for entry in reversed(project.log):
-        if not isinstance(entry, Note) and not _chore(entry):
+        if moves_dates(entry):
             return changed(project, log=tuple(e for e in project.log if e is not entry)), entry
     return None
 
@@ -72,10 +72,15 @@ def correction(project: Project, log_before: tuple[Entry, ...]) -> Correction | 
     if not new.keys() <= old.keys():
         return None
     other = [entry for key, entry in old.items() if new.get(key) != entry]
-    found = next((e for e in other if not isinstance(e, Note) and not _chore(e)), None)
+    found = next(filter(moves_dates, other), None)
     if found is None:
         return None
     return Correction(changed(project, log=log_before), found, new.get(found.id))
+
+
+def moves_dates(entry: Entry) -> bool:
+    """Return whether an entry can move a date: it is no note, and no daily chore."""
+    return not isinstance(entry, Note) and not _chore(entry)
 
 
 def _chore(entry: Entry) -> bool:
@@ -86,14 +91,19 @@ def _chore(entry: Entry) -> bool:
 
 
 def moved_steps(
-    steps: tuple[StepOutlook, ...], former: Batch, batch: Batch, entry: Entry
+    steps: tuple[StepOutlook, ...],
+    former: Batch,
+    batch: Batch,
+    entry: Entry,
+    said_at: datetime | None = None,
 ) -> tuple[StepOutlook, ...]:
     """Return the steps, each open one that the entry moved saying was, now and because.
 
     `former` is the same batch at the same moment without that entry. Done steps and daily
-    chores never say it: the first never move, the second always do.
+    chores never say it: the first never move, the second always do. `said_at` is when it is told,
+    where that is not the moment of planning.
     """
-    because = _because(former, batch, entry)
+    because = _because(former, batch, entry, said_at or batch.now)
     return tuple(_with_move(step, former, " without it", because) for step in steps)
 
 
@@ -148,13 +158,13 @@ def _day(at: datetime, now: datetime) -> str:
     return weekday(at) if 1 < apart < 7 else day_words(at, now)
 
 
-def _because(former: Batch, batch: Batch, entry: Entry) -> str:
+def _because(former: Batch, batch: Batch, entry: Entry, said_at: datetime) -> str:
     if isinstance(entry, Action):
         rule = batch.rules.get(entry.step)
         return f"this was ticked: {batch.name_of(rule.key).lower() if rule else entry.step}"
     if not isinstance(entry, Reading):
         return "the log changed"
-    called = _called(batch, entry)
+    called = _called(batch, entry, said_at)
     seen = next((s for s in batch.readings if s.reading.id == entry.id), None)
     if seen is None or seen.sg is None:
         return f"{called} was logged"
@@ -165,7 +175,7 @@ def _because(former: Batch, batch: Batch, entry: Entry) -> str:
         return f"{called}, the first since the sugar was fed, is {seen.sg:.3f}"
     expected = expected_at(former, seen.at)
     apart = None if expected is None else round((seen.sg - expected) * 1000)
-    unfallen = _unfallen(batch, seen)
+    unfallen = _unfallen(batch, seen, said_at)
     if unfallen and (apart is None or apart >= 2):
         return f"{called} {unfallen}"
     if apart is None:
@@ -201,11 +211,11 @@ def _sg_of(batch: Batch, entry: Entry | None) -> str:
     return f"{sg:.3f}" if sg is not None else ""
 
 
-def _called(batch: Batch, entry: Reading) -> str:
+def _called(batch: Batch, entry: Reading, said_at: datetime) -> str:
     """Return what that reading is called: the last one, or by its day where it was logged late."""
     if batch.readings and batch.readings[-1].reading.id == entry.id:
         return "the last reading"
-    return f"the reading of {day_words(batch.clock.local(entry.at), batch.now)}"
+    return f"the reading of {day_words(batch.clock.local(entry.at), said_at)}"
 
 
 def _since_sweetened(batch: Batch, seen: Seen, sweetened: datetime) -> str:
@@ -227,7 +237,7 @@ def _first_since_feed(batch: Batch, seen: Seen) -> bool:
     return not any(fed < one.at < seen.at for one in batch.gravities)
 
 
-def _unfallen(batch: Batch, seen: Seen) -> str:
+def _unfallen(batch: Batch, seen: Seen, said_at: datetime) -> str:
     """Return what a reading shows that has not fallen since the one before it, or ""."""
     before = [one for one in batch.steady if one.at < seen.at and one.sg is not None]
     if not before or before[-1].sg is None or seen.sg is None:
@@ -238,12 +248,12 @@ def _unfallen(batch: Batch, seen: Seen) -> str:
     if rise < -POINT - EYE:
         return ""
     since = equal_run((*before, seen))[0]
-    return f"shows no fall since {day_words(since.at, batch.now)}, at {seen.sg:.3f}"
+    return f"shows no fall since {day_words(since.at, said_at)}, at {seen.sg:.3f}"
 
 
 def _newly_met(former: Batch, batch: Batch) -> str:
     """Return which condition of a stable wine that reading met, or ""."""
-    pairs = zip(stability(former).conditions, stability(batch).conditions, strict=True)
+    pairs = zip(former.stability.conditions, batch.stability.conditions, strict=True)
     met = [now.text.split(" (")[0] for was, now in pairs if now.met and not was.met]
     return met[0] if met else ""
 

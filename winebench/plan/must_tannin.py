@@ -19,6 +19,7 @@ from winebench.plan.portions import (
     in_form,
     portion,
     tannin_kept,
+    tannin_of,
 )
 from winebench.trade.tannin import powder_for_rise_g
 from winebench.trade.workings import Workings
@@ -59,7 +60,7 @@ def powder_to_target(must: Balance, low: float, high: float, factor: float) -> F
 
 def unknown_fruit(project: Project) -> tuple[str, ...]:
     """Return the names of the fruit whose tannin no figure is known of here."""
-    lines = (line for line in project.fruits if in_form(line).tannin.g_per_kg is None)
+    lines = (line for line in project.fruits if tannin_of(line) is None)
     return tuple(dict.fromkeys(fruit_of(line).name for line in lines))
 
 
@@ -89,15 +90,20 @@ def _tannin_work(project: Project, made: Balance, factor: float) -> Workings:
     rich, unknown = rich_fruit(project), unknown_fruit(project)
     words = _WORDS
     if unknown:
-        words += f". Of {listed(unknown)} no published figure is known here"
+        words += f". Of {listed(unknown)} no published figure is known here: write one on its line"
     if rich:
         words += f". Common practice counts {listed(rich)} rich, and adds no tannin to them"
-    sources = [fruit.tannin.source for fruit in map(in_form, project.fruits)]
+    sources = [_source(line) for line in project.fruits]
     return workings(
         "must-tannin", words, "" if now is None else f"{now:.2f}", "g/L",
         "; ".join(dict.fromkeys(filter(None, (*sources, _SHARE_SOURCE)))),
         *_brought(project, factor), over_liquid(made, fed=has_feed(project)),
     )  # fmt: skip
+
+
+def _source(line: FruitLine) -> str:
+    own = line.measured.tannin_mg_per_100_g is not None
+    return "the maker's own figure" if own else in_form(line).tannin.source
 
 
 def _brought(project: Project, factor: float) -> Iterator[tuple[str, str, str]]:
@@ -114,11 +120,11 @@ def _brought(project: Project, factor: float) -> Iterator[tuple[str, str, str]]:
 
 
 def _of_fruit(project: Project, line: FruitLine, factor: float) -> tuple[str, str, str]:
-    fruit, kept = in_form(line), tannin_kept(line).figure
-    known = fruit.tannin.g_per_kg
+    fruit, kept, known = fruit_of(line), tannin_kept(line).figure, tannin_of(line)
     if known is None:
         return fruit.name, "not known", ""
     grams = portion(project, line, 0).tannin_g * factor
     low, rate, high = (100.0 * end for end in known)
-    of = f"{rate:.0f} mg/100 g ({low:.0f}–{high:.0f})"
+    span = f"({low:.0f}–{high:.0f})" if low < high else "(your own figure)"
+    of = f"{rate:.0f} mg/100 g {span}"
     return fruit.name, f"{grams:.2f}", f"g: {kept:g} of {of}"

@@ -7,8 +7,9 @@ from datetime import datetime, timedelta
 
 from winebench.model.project import Project
 from winebench.plan.days import full_day, settled
-from winebench.plan.readings import OG_WITHIN, readings
+from winebench.plan.readings import readings
 from winebench.plan.steps import rules
+from winebench.plan.typed.fields import OG_WITHIN
 
 MILESTONES = ("lift-fruit", "sugar-feed", "transfer", "restart", "second-rack", "third-rack",
               "declare-stable", "stabilise", "sweeten", "bottle")  # fmt: skip

@@ -38,6 +38,11 @@ _FREE_ON_DAY_0 = {
     "juice": ALL_FREE,
 }
 """Share of a fruit's liquid that is free when the must is made up. Common practice."""
+MOST_USUAL_BRIX = 26.0
+"""What the juice of wine makers' fruit gives at the most (common practice)."""
+_CONCENTRATED_TIMES = 1.5
+"""From so many times a plain juice's °Brix it is a concentrate (Codex STAN 247-2005, 2.1.2;
+its half more from memory)."""
 NOT_KNOWN = math.nan
 """A sum that holds it is not known either."""
 TANNIN_OF_POWDER = Spread(tannin.OF_POWDER.low, tannin.OF_POWDER.figure, tannin.OF_POWDER.high)
@@ -71,7 +76,9 @@ def fruit_of(line: FruitLine) -> Fruit:
 
 def sugar_of(line: SugarLine) -> Sugar:
     """Return the catalog's sugar; the maker's own name is a syrup by its label."""
-    return sugars().get(line.sugar) or sugars()["syrup"]._replace(name=line.sugar)
+    return sugars().get(line.sugar) or sugars()["syrup"]._replace(
+        name=line.sugar.strip() or "Unnamed sugar"
+    )
 
 
 def additive_of(line: AdditiveLine) -> Additive | None:
@@ -120,10 +127,12 @@ def fruit_portion(line: FruitLine, gallon: GallonCountry | None, at: Side) -> Po
     of_fruit = min(solids, own * liquid_kg * fruit.brix.figure / 100.0) if own < 1.0 else solids
     sugar = of_fruit * side(fruit.fermentable, at) + solids - of_fruit  # the rest is the syrup's
     litres = liquid_kg * 1000.0 / density_from_brix(brix)
+    times = concentration(line, brix)
+    as_plain_l = times * liquid_kg * 1000.0 / density_from_brix(brix / times)
     if measured.acid_g_per_l is not None:
         acid = measured.acid_g_per_l * litres
     else:  # what stays behind in the pulp keeps its acid, as it keeps its sugar
-        acid = own * side(fruit.acid_g_per_kg, at) / fruit.juice_share * liquid_kg
+        acid = own * times * side(fruit.acid_g_per_kg, at) / fruit.juice_share * liquid_kg
     free = _FREE_ON_DAY_0["juice" if strained else line.form]
     return Portion(
         water_kg=liquid_kg - solids,
@@ -131,8 +140,8 @@ def fruit_portion(line: FruitLine, gallon: GallonCountry | None, at: Side) -> Po
         sugar_kg=sugar,
         left_kg=solids - sugar,
         acid_g=acid,
-        nitrogen_mg=own * side(fruit.nitrogen_mg_per_l, at) * litres,
-        tannin_g=own * kilos * _tannin_g_per_kg(line, fruit, at),
+        nitrogen_mg=own * side(fruit.nitrogen_mg_per_l, at) * as_plain_l,
+        tannin_g=own * times * kilos * _tannin_g_per_kg(line, at),
         pulp_l=0.0 if strained else (kilos - liquid_kg) / PULP_KG_PER_L,
         free=free,
     )
@@ -144,6 +153,21 @@ def in_form(line: FruitLine) -> Fruit:
     return dried(fruit) if line.form == "dried" and fruit.group != "dried" else fruit
 
 
+def concentration(line: FruitLine, brix: float) -> float:
+    """Return how many times a juice of that °Brix is concentrated; 1 where it is plain.
+
+    Thinned back to the °Brix of plain juice it is plain juice again, so that all it brings grows
+    in step. The °Brix of plain juice is that of 21 CFR 101.30 where that has the fruit; of one
+    with more acid than sugar, as lemons, both together.
+    """
+    fruit = fruit_of(line)
+    if line.form != "juice" and fruit.group != "juice":
+        return 1.0
+    plain, acid_percent = fruit.brix.figure, fruit.acid_g_per_kg.figure / 10.0
+    times = brix / (plain + (acid_percent if acid_percent > plain else 0.0))
+    return times if brix > MOST_USUAL_BRIX and times >= _CONCENTRATED_TIMES else 1.0
+
+
 def tannin_kept(line: FruitLine) -> Spread:
     """Return the share of the fruit's tannin that the wine keeps of it in that form."""
     if fruit_of(line).group == "juice":
@@ -153,8 +177,17 @@ def tannin_kept(line: FruitLine) -> Spread:
     return Spread(kept.low, kept.figure, kept.high)
 
 
-def _tannin_g_per_kg(line: FruitLine, fruit: Fruit, at: Side) -> float:
-    known = fruit.tannin.g_per_kg
+def tannin_of(line: FruitLine) -> Spread | None:
+    """Return the fruit's tannin, g/kg: the maker's own figure, else the table's; None without."""
+    own = line.measured.tannin_mg_per_100_g
+    if own is None:
+        return in_form(line).tannin.g_per_kg
+    g_per_kg = own / 100.0
+    return Spread(g_per_kg, g_per_kg, g_per_kg)
+
+
+def _tannin_g_per_kg(line: FruitLine, at: Side) -> float:
+    known = tannin_of(line)
     return NOT_KNOWN if known is None else side(known, at) * side(tannin_kept(line), at)
 
 

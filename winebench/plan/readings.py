@@ -6,7 +6,7 @@ the log, has no corrected gravity, and says why.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from functools import lru_cache
@@ -17,10 +17,11 @@ from winebench.model.in_order import ByLog, Difference
 from winebench.model.log import Action, Entry, Note, Reading
 from winebench.model.project import Project
 from winebench.model.recipe import Hydrometer
-from winebench.plan.days import day_words, settled, span_words
+from winebench.plan.days import day_words, later, settled
 from winebench.plan.outlook import ReadingOutlook
+from winebench.plan.reading_words import sentence_of
 from winebench.plan.sparse import sparse
-from winebench.plan.typed.readings import measured_words
+from winebench.plan.typed.fields import OG_WITHIN
 from winebench.trade.gravity import sg_from_brix
 from winebench.trade.hydrometer import sg_from_hydrometer
 from winebench.trade.ranges import NotKnown
@@ -32,12 +33,15 @@ LARGEST_RISE = 0.002
 practice)."""
 FASTEST_FALL_A_DAY = 0.045
 """A warm small ferment loses 20 to 30 points a day (common practice); more is a slip."""
-OG_WITHIN = timedelta(days=1)
 USUAL_ORIGINAL_GRAVITY = 1.090
 """Stands for the must's own where nobody read it; only the size of a correction hangs on it."""
 SUGAR_IN = ("sugar-feed", "sugar-added")
 """Ticks of sugar that went in while it ferments."""
 SUGARED = (*SUGAR_IN, "sweeten", "sugar-water")
+NO_SUGAR = ("acid", "blend")
+"""What else a sweetening may note; alone it brings no sugar."""
+RACKINGS = ("transfer", "second-rack", "third-rack")
+"""Ticks that let air to the wine."""
 REFERENCE_CELSIUS = 20.0
 """Gravities are SG 20/20 °C here; a hydrometer made for 60 °F shows SG 60/60 °F."""
 HALF_WIDTH = 0.002
@@ -61,6 +65,22 @@ class Seen:
     def sg(self) -> float | None:
         """Return the corrected gravity where it is to be trusted, else None."""
         return self.outlook.corrected
+
+
+def of_the_must(
+    seen: Iterable[Seen], pitched: datetime, made_up: Iterable[Action]
+) -> tuple[Seen, ...]:
+    """Return the trusted gravities that may be the must's own when the yeast went in.
+
+    Those of the day and a half before it, and none from before sugar and water made it up.
+    """
+    before = (at for tick in made_up if (at := settled(tick.at)) <= pitched)
+    since = later(pitched - OG_WITHIN, *before)
+    return tuple(
+        one
+        for one in seen
+        if one.sg is not None and since is not None and since <= one.at <= pitched
+    )
 
 
 def readings(project: Project, now: datetime) -> tuple[Seen, ...]:
@@ -107,12 +127,14 @@ def _all_read(entries: tuple[Entry, ...], hydrometer: Hydrometer) -> tuple[Seen,
     seen: list[Seen] = []
     before: Seen | None = None
     original = USUAL_ORIGINAL_GRAVITY
+    made_up = later(*(e.at for e in entries if isinstance(e, Action) and e.step == "sugar-water"))
     sugared = False
     for entry in entries:
         if isinstance(entry, Action):
             sugared = sugared or entry.step in SUGARED
         elif isinstance(entry, Reading):
-            one = _meaning(entry, hydrometer, pitch, before, sugared, original)
+            unsugared = made_up is not None and entry.at < made_up
+            one = _meaning(entry, hydrometer, pitch, before, sugared, original, unsugared)
             seen.append(one)
             if one.sg is not None:
                 before, sugared = one, False
@@ -127,6 +149,7 @@ def _meaning(
     before: Seen | None,
     sugared: bool,
     original: float,
+    unsugared: bool,
 ) -> Seen:
     working = pitch is not None and reading.at > pitch
     corrected = gravity_of(reading, hydrometer, original if working else None)
@@ -138,7 +161,7 @@ def _meaning(
         corrected=corrected,
         half_width=HALF_WIDTH if known else HALF_WIDTH_WITHOUT_TEMPERATURE,
         temperature=reading.temperature.text if reading.temperature else "",
-        sentence=_sentence(reading, corrected, before, working),
+        sentence=sentence_of(reading, corrected, before, working=working, unsugared=unsugared),
         doubt=next(_doubts(reading, corrected, pitch, before, sugared), ""),
     )
     return Seen(reading, outlook)
@@ -180,40 +203,6 @@ def _true(shown: float, celsius: float, calibrated: float, abv: float) -> float:
     return round(float(sg_from_hydrometer(shown, celsius, calibrated, abv)), 5)
 
 
-def _sentence(reading: Reading, corrected: float | None, before: Seen | None, working: bool) -> str:
-    if reading.gravity is None:
-        return f"{measured_words(reading)}; no gravity was read."
-    if corrected is None:
-        return f"{reading.gravity.text} is no gravity to plan with."
-    parts = [_corrected_words(reading, corrected)]
-    if before is not None and before.sg is not None:
-        parts.append(_fall_words(before.sg, corrected, before.at, reading.at))
-    elif not working:
-        parts.append("before the yeast: the starting gravity")
-    return "; ".join(parts)
-
-
-def _corrected_words(reading: Reading, corrected: float) -> str:
-    assert reading.gravity is not None
-    shown = reading.gravity.text.strip().replace(",", ".")
-    if reading.temperature is None:
-        return shown if reading.gravity.scale == "SG" else f"{shown} is {corrected:.3f}"
-    if reading.gravity.scale == "SG" and abs(corrected - reading.gravity.value) < 5e-5:
-        return f"{shown} at {reading.temperature.text}"
-    return f"{shown} at {reading.temperature.text} is {corrected:.4f}"
-
-
-def _fall_words(was: float, is_now: float, was_at: datetime, at: datetime) -> str:
-    points = round((was - is_now) * 1000)
-    yesterday = (at.date() - was_at.date()).days == 1
-    span = span_words(at - was_at)
-    if points == 0:
-        return "unchanged since yesterday" if yesterday else f"unchanged in {span}"
-    noun = "point" if abs(points) == 1 else "points"
-    way = "down" if points > 0 else "up"
-    return f"{abs(points)} {noun} {way} {'since yesterday' if yesterday else f'in {span}'}"
-
-
 def _doubts(
     reading: Reading,
     corrected: float | None,
@@ -240,8 +229,8 @@ def _doubts(
         )
     if pitch is not None and pitch - reading.at > OG_WITHIN:
         yield (
-            "It was taken more than a day before the yeast went in, so it does not set the "
-            "starting gravity; check its date."
+            "It was taken more than a day and a half before the yeast went in, so it does not set "
+            "the starting gravity; check its date."
         )
     if corrected is not None and before is not None and before.sg is not None:
         yield from _against_before(reading, corrected, before, working and not sugared)

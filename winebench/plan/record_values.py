@@ -9,9 +9,9 @@ from winebench.catalog.additives import additives
 from winebench.catalog.sugars import sugars
 from winebench.model.project import Project
 from winebench.model.recipe import AdditiveLine, SugarLine
-from winebench.plan.days import DAYS_IN
 from winebench.plan.outlook import RecordField
 from winebench.plan.portions import additive_g, g_per_litre, mass_g
+from winebench.plan.record_counts import days_written, dozens_written
 from winebench.plan.typed.acidity import HIGHEST_PH, LOWEST_PH
 from winebench.plan.typed.fields import Slip, read_gravity, read_temperature
 from winebench.plan.typed.number_words import digits
@@ -27,10 +27,7 @@ ACID_BEHIND = re.compile(r"(?i)\s*g\s*/\s*l(?:\s+as\s+tartaric)?\s*$")
 _PER_LITRE_BEHIND = re.compile(r"(?i)\s*g(?:rams?)?\s*(?:/|per\s+)l(?:it(?:re|er))?\s*$")
 _PERCENT_BEHIND = re.compile(r"(?i)\s*(?:%|per\s?cent)\s*$")
 _AT_MOST_BEFORE = re.compile(r"(?i)^\s*(?:[<≤]|less than|under|below|at most|up to)\s*")
-_DAYS = re.compile(r"(?i)^(?P<count>[^a-z]+?)\s*(?P<unit>days?|d|weeks?|wks?|months?)?$")
 _COUNTED = re.compile(r"(?i)\s*(?:full\s+)?bottles?\s*$")
-_DOZEN = re.compile(r"(?i)^\s*(?P<count>\d+|an?|one|two|three|four)?\s*doz(?:en)?\s*$")
-_DOZENS = {"": 1, "a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4}
 _EXAMPLES = {
     "g": "12 g or 1/2 oz", "kg": "2.5 kg or 5 lb", "L": "0.4 L or 1 pint", "mg/L": "50",
     "SG": "0.995", "°C": "20 °C or 68 °F", "°Brix": "12", "g/L as tartaric": "6.5",
@@ -54,6 +51,9 @@ def read_record(field: RecordField, text: str, project: Project) -> float | None
         return None
     if text.strip().lower().rstrip(".") in NOTHING:
         return 0.0 if field.unit in ("g", "kg", "L", "mg/L", "g or tablets") else None
+    dozens = dozens_written(text) if field.name in _BOTTLES else None
+    if dozens is not None:
+        return _whole(dozens, text)
     plain = digits(text.strip())
     try:
         return read(field, plain, project)
@@ -237,13 +237,12 @@ def _sugar(field: RecordField, text: str, _project: Project) -> float:
 
 
 def _count(field: RecordField, text: str, _project: Project) -> float:
-    dozen = _DOZEN.match(text)
-    if dozen:
-        said = (dozen["count"] or "").lower()
-        return 12.0 * (int(said) if said.isdigit() else _DOZENS[said])
-    count = _number(field, text, _COUNTED.sub("", text))
+    return _whole(_number(field, text, _COUNTED.sub("", text)), text)
+
+
+def _whole(count: float, text: str) -> float:
     if count != int(count):
-        raise UnitsError(f'"{text}": bottles are counted whole; write it such as 24.')
+        raise UnitsError(f'"{text.strip()}": bottles are counted whole; write it such as 24.')
     return count
 
 
@@ -254,21 +253,10 @@ def _day_count(field: RecordField, text: str, _project: Project) -> float:
     return days
 
 
-def days_written(text: str) -> float | None:
-    """Return what "14", "14 days" or "2 weeks" comes to in days, or None."""
-    found = _DAYS.match(text.strip())
-    if found is None:
-        return None
-    try:
-        count = parse_number(found["count"])
-    except UnitsError:
-        return None
-    return count * DAYS_IN[(found["unit"] or "d")[0].lower()]
-
-
 _BY_UNIT: dict[str, _Reader] = {
     "g": _grams, "kg": _kilos, "L": _litres, "mg/L": _mg_per_l, "SG": _gravity, "°C": _celsius,
     "°Brix": _brix, "g/L as tartaric": _acid, "g or tablets": _counted_or_weighed,
     "g/L": _sugar,
 }  # fmt: skip
+_BOTTLES = ("count", "left")
 _BY_NAME: dict[str, _Reader] = {"ph": _ph, "count": _count, "left": _count, "days": _day_count}

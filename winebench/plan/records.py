@@ -9,6 +9,7 @@ from winebench.catalog.additives import additives
 from winebench.model.log import Action, Record
 from winebench.model.project import Project
 from winebench.plan.outlook import RecordField
+from winebench.plan.own_doses import own_bounds
 from winebench.plan.record_values import OF_UNIT, read_record, value_of
 from winebench.plan.typed.number_words import digits
 from winebench.units import Amount, UnitsError, parse_number
@@ -29,25 +30,29 @@ def refused(
     """Return the first record that cannot be read, or that no reason opens; None where all can."""
     named = {field.name: field for field in fields}
     for record in records:
-        field = named.get(record.name) or unasked_field(record.name)
+        field = named.get(record.name) or unasked_field(record.name, project)
         try:
             value = read_record(field, record.value, project)
         except UnitsError as problem:
             return Refused(record.name, str(problem))
         for bound in field.bounds:
             if bound.never and value is not None and bound.passed_by(value):
-                return Refused(record.name, bound.text)
+                return Refused(record.name, bound.said_of(value))
     return None
 
 
-def unasked_field(name: str) -> RecordField:
-    """Return the field of what is written down by an additive's own key, in g; else of words."""
+def unasked_field(name: str, project: Project | None = None) -> RecordField:
+    """Return the field of what is written down by an additive's own key, in g; else of words.
+
+    With its bounds in the batch, where that is given.
+    """
     known = additives().get(name)
     return RecordField(
         name=name,
         label=known.name if known else name.replace("-", " ").replace("_", " ").capitalize(),
         unit="g" if known else "",
         of=name if known else "",
+        bounds=own_bounds(name, project) if known and project is not None else (),
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 
 from winebench.model.edits import changed
@@ -120,6 +121,30 @@ def _lines_l(project: Project, own_l: float) -> float:
     return litres if litres > own_l * (1.0 + _ALIKE) else own_l
 
 
+def size_typed(project: Project, text: str) -> Size:
+    """Return how much to make as it is typed: "5 gal", "19 L" of must, or "24 bottles".
+
+    Raises:
+        UnitsError: it cannot be read, is nothing, a part of a bottle, or a bare gallon of no
+            country.
+
+    """
+    size = Size(text)
+    if size.dimension == "volume":
+        amount = size.litres(project.gallon)
+    elif {part.unit for part in size.parts} == {"bottle"}:
+        amount = size.count()
+    else:
+        raise UnitsError(f'"{text.strip()}" is not a size to make; write {Size.example}.')
+    if amount <= 0.0:
+        raise UnitsError(f'"{text.strip()}" is nothing; write {Size.example}.')
+    if size.dimension == "count" and amount % 1.0:
+        whole = math.ceil(amount)
+        ways = f"{whole - 1} or {whole} bottles" if whole > 1 else "1 bottle"
+        raise UnitsError(f'"{text.strip()}": bottles are whole ones; write {ways}.')
+    return size
+
+
 def scaled_project(project: Project, to: str) -> Project:
     """Return the project made to another size: "5 gal", "19 L" of must, or "24 bottles".
 
@@ -127,11 +152,9 @@ def scaled_project(project: Project, to: str) -> Project:
         UnitsError: the size cannot be read, is nothing, or is a bare gallon of no country.
 
     """
-    size = Size(to)
-    if size.dimension == "count" and {part.unit for part in size.parts} != {"bottle"}:
-        raise UnitsError(f'"{to}" is not a size to make; write 5 gal, 19 L or 24 bottles.')
+    size = size_typed(project, to)
     by = "bottles" if size.dimension == "count" else "must"
-    scaled = changed(project, make=changed(project.make, size=size, by=by))
+    scaled = changed(project, make=changed(project.make, size=size, by=by, asked=""))
     if must_l(scaled) < _LEAST_L:
         raise UnitsError(f'"{to}" is next to nothing; write 5 gal, 19 L or 24 bottles.')
     return scaled

@@ -48,8 +48,16 @@ _MASS = re.compile(
 def spoken(text: str, how: Household) -> str:
     """Return the text with its litres, kilograms and °C in the household's words.
 
-    What stands in brackets already, and so tells something again, is left.
+    What stands in brackets already, and so tells something again, is left; so are the household's
+    own words.
     """
+    if not any(own in text for own in how.own_words):
+        return _spoken(text, how)
+    parts = re.split(f"({'|'.join(map(re.escape, how.own_words))})", text)
+    return "".join(part if place % 2 else _spoken(part, how) for place, part in enumerate(parts))
+
+
+def _spoken(text: str, how: Household) -> str:
     if how.fahrenheit and "°C" in text:
         text = _CELSIUS.sub(_fahrenheit, text)
     if how.gallon is not None and " L" in text:

@@ -11,6 +11,7 @@ from winebench.model.project import Project
 from winebench.plan.customary import IN_GALLONS, METRIC, Household, figure_of, household
 from winebench.plan.outlook import (
     Caution,
+    Cost,
     LineOutlook,
     Outlook,
     Shape,
@@ -41,7 +42,13 @@ def in_words_of(found: Outlook, project: Project) -> Outlook:
         lines=tuple(_line(line, written[line.id], how) for line in found.lines),
         cautions=_cautions(found.cautions, how),
         vessels=tuple(_vessel(vessel, how) for vessel in found.vessels),
-        bottles=_said(bottles, how, ("sentence",), finished=figure_of(bottles.finished, how)),
+        bottles=_said(
+            bottles,
+            how,
+            ("sentence",),
+            finished=figure_of(bottles.finished, how),
+            cost=bottles.cost and _cost(bottles.cost, how),
+        ),
         shopping=tuple(_item(item, how) for item in found.shopping),
         later=tuple(
             _said(_item(dose, how), how, ("sentence", "amount", "why", "had"))
@@ -77,6 +84,12 @@ def _item(item: Item, how: Household) -> Item:
     bought = ("buy_text",) if item.packs is None else ()  # packs are as they were typed
     name = _name(item.name, how)
     return _said(item, how, ("need", "left_text", *bought), name=name, notes=notes)
+
+
+def _cost(cost: Cost, how: Household) -> Cost:
+    """Return what it costs; the names in it are told as in the list."""
+    without = tuple(_name(name, how) for name in cost.without_price)
+    return msgspec.structs.replace(cost, sentence=_name(cost.sentence, how), without_price=without)
 
 
 def _cautions(cautions: Sequence[Caution], how: Household) -> tuple[Caution, ...]:

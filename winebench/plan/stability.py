@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from winebench.plan.as_read import end_words
 from winebench.plan.days import later, settled, short_date
 from winebench.plan.outlook import Condition
-from winebench.plan.readings import SUGAR_IN, Seen
+from winebench.plan.readings import RACKINGS, SUGAR_IN, Seen
 from winebench.plan.record_values import value_of
 from winebench.plan.steps.noting import noted_with
 from winebench.plan.steps.rule import noted, waits
@@ -28,8 +28,6 @@ CLEAR_ENOUGH = 3
 """Of the clearness from 0 to 4: print can be seen through it (common practice)."""
 LEAST_SUGAR_G_PER_L = 2.0
 """Up to this a wine counts as dry (common practice)."""
-RACKINGS = ("transfer", "second-rack", "third-rack")
-"""Steps that let air to the wine."""
 
 
 class Stability(NamedTuple):
@@ -64,11 +62,11 @@ def stability(batch: Batch) -> Stability:
     """Return the five conditions as the readings before any sweetening show them.
 
     Sugar, acid or another wine that goes in, and a racking with its air, set the clock back; a wine
-    that was declared stable is judged by the readings up to that day (a fall after it takes the
-    declaration back: `rounds`).
+    that was declared stable is judged by the readings up to that day (a fall, or a racking, after
+    it takes the declaration back: `rounds`).
     """
     racked = _racked(batch)
-    run = equal_run(_readings_that_count(batch, racked))
+    run = _since_warm(batch, equal_run(_readings_that_count(batch, racked)))
     since = later(run[0].at if run else None, racked)
     days = (run[-1].at - since).total_seconds() / 86400 if run and since else 0.0
     equal = waits(
@@ -126,6 +124,33 @@ def _equal_words(run: tuple[Seen, ...], days: float, racked: datetime | None) ->
         return f"{words} (none yet)"
     since = " since the racking" if racked is not None and racked > run[0].at else ""
     return f"{words} ({len(run)} so far, over {max(int(days), 0)} days{since})"
+
+
+def read_cold(seen: Seen) -> bool:
+    """Return whether that sample was colder than yeast works at."""
+    temperature = seen.reading.temperature
+    return temperature is not None and temperature.celsius < WARM_CELSIUS
+
+
+def _since_warm(batch: Batch, run: tuple[Seen, ...]) -> tuple[Seen, ...]:
+    """Return the equal readings since the last cold one, once it stands warm: the others say
+    little, and hold nothing back. A declaration with its reason answers for the cold."""
+    declared = batch.done("declare-stable")
+    if not run or read_cold(run[-1]) or (declared is not None and declared.override):
+        return run
+    last_cold = max((place for place, seen in enumerate(run) if read_cold(seen)), default=-1)
+    return run[last_cold + 1 :]
+
+
+def rests_in_cold_room(batch: Batch, run: tuple[Seen, ...]) -> bool:
+    """Return whether it is at its end in a room so cold that its yeast may only rest."""
+    cold = batch.project.room.celsius < WARM_CELSIUS and batch.done("declare-stable") is None
+    return cold and bool(run) and low_enough(batch, run[-1])
+
+
+def warm_it_words() -> str:
+    """Return what brings a wine on that is at its end in the cold."""
+    return f"Warm it to 20 °C, set the room to that, and read it {STABLE_DAYS} days later."
 
 
 def _warm(batch: Batch, run: tuple[Seen, ...]) -> Condition:

@@ -10,6 +10,7 @@ import msgspec
 from winebench.model.recipe import YeastLine
 from winebench.plan.gravity_forecast import NEARLY_DRY
 from winebench.plan.outlook import Caution, LineOutlook
+from winebench.plan.stability import rests_in_cold_room, warm_it_words
 from winebench.plan.steps.first_nitrogen import sugar_half_left
 from winebench.plan.stuck.standstill import accepted, low, slow, stuck
 from winebench.plan.wanted import YEAST_MARGIN_PERCENT
@@ -26,6 +27,8 @@ _UNTIL = {
 }
 _OF_THE_READING = ("gravity-out-of-range", "yeast-too-weak")
 """What is judged by the must's own gravity, once that was read."""
+COLD_AT_END = "cold-at-end"
+"""Key of the caution that a wine at its end stands too cold to be found stable."""
 _NITROGEN = ("first-nitrogen", "second-nitrogen")
 
 
@@ -42,7 +45,19 @@ def standing_cautions(batch: Batch) -> tuple[Caution, ...]:
     After the pitch they are notes, with no repair that comes too late.
     """
     found = [one for caution in batch.recipe.cautions if (one := _by_now(batch, caution))]
-    return (*found, *_weak_yeast(batch))
+    return (*found, *_weak_yeast(batch), *_cold_end(batch))
+
+
+def _cold_end(batch: Batch) -> Iterator[Caution]:
+    if "bottle" not in batch.actions and rests_in_cold_room(batch, batch.stability.run):
+        yield Caution(
+            key=COLD_AT_END,
+            severity="caution",
+            about="declare-stable",
+            sentence=f"At {batch.project.room.text} yeast may only rest, so the wine cannot be "
+            "found stable there.",
+            detail=warm_it_words(),
+        )
 
 
 def standing_lines(batch: Batch, cautions: tuple[Caution, ...]) -> tuple[LineOutlook, ...]:

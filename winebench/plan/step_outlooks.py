@@ -144,7 +144,7 @@ def state_of(batch: Batch, rule: Rule) -> StepState:
     if plan.skipped or batch.passed(rule.key):
         return "skipped"
     if plan.window is None:
-        return "held" if plan.held else "later"
+        return "held" if plan.until else "later"
     early, likely, late = plan.window
     late = plan.late_from or late
     if _late_though_held(batch, rule, plan, late):
@@ -205,7 +205,7 @@ def _when(batch: Batch, plan: Plan, state: StepState, window: Span | None) -> st
     if window is None and plan.any_time:
         return "only if you want it"
     if window is None:
-        return "no date until the ferment goes on" if plan.held else "no date yet"
+        return f"no date until {plan.until}" if plan.until else "no date yet"
     now = batch.now
     if state == "missed":
         return f"was due by {hour_words(window.latest, now)}"

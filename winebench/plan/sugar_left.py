@@ -13,7 +13,7 @@ from winebench.plan.figures import by_rule
 from winebench.plan.outlook import Figure
 from winebench.plan.readings import LARGEST_RISE
 from winebench.plan.record_values import value_of
-from winebench.plan.stability import LEAST_SUGAR_G_PER_L, stability
+from winebench.plan.stability import LEAST_SUGAR_G_PER_L
 from winebench.plan.steps.noting import noted_with
 from winebench.plan.steps.sweeten import KEY as SWEETEN
 from winebench.plan.steps.sweeten import sugar_went_in
@@ -60,7 +60,7 @@ def sugar_left(batch: Batch) -> SugarLeft | None:
     if last is None:
         return None
     before = batch.ferment[-1].sg if sugar_went_in(batch) and batch.ferment else None
-    found = stability(batch)
+    found = batch.stability
     if found.met and accepted(batch) is None:
         base, rest = found.run[-1].sg or last, SugarLeft(0.0, 0.0)
         rise = last - base

@@ -5,35 +5,38 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from winebench.plan.batch import Batch
-from winebench.plan.evidence import portions
+from winebench.plan.dose_bounds import (
+    ROUNDED,
+    free_bounds,
+    sorbate_bounds,
+    sulfite_bounds,
+    usual_bounds,
+)
+from winebench.plan.doses_given import Given, sorbate_given, sulfite_given
+from winebench.plan.evidence import most_feed_g, portions
 from winebench.plan.outlook import Bound, RecordField
 from winebench.plan.stability import LEAST_SUGAR_G_PER_L, stability
-from winebench.plan.steps.stabilise import MOST_SORBIC_MG_PER_L
 from winebench.plan.steps.sugar_feed import still_to_feed_g
 from winebench.plan.stuck.standstill import EYE, accepted
-from winebench.trade.sorbate import SORBIC_SHARE
 from winebench.trade.sulfite import SO2_SHARE
-from winebench.trade.sulfite_running import LIMITS_MG_PER_L
+from winebench.units.readings import HIGHEST_SG
 
-MOST_SO2_MG_PER_L = LIMITS_MG_PER_L["EU-fruit-wine"]
-HARMFUL_SO2_MG_PER_L = LIMITS_MG_PER_L["US"]
-"""The strictest limit for wine of other fruit, from which on a reason is asked for; and the loosest
-limit for wine on sale, beyond which nothing is taken (sources beside the limits)."""
 AWAY = 0.003
 """A gravity so far from the last reading is a reading of its own (common practice)."""
 TO_SPARE = 1.2
 """Share of the wine reckoned above which a figure is likely a slip (common practice)."""
 FEED_TO_SPARE = 1.5
 """Share of the portion due, likewise."""
-_ROUNDED = 0.05
-"""g, since doses are told to a tenth."""
 
 
 def bounded(batch: Batch, step: str, fields: tuple[RecordField, ...]) -> tuple[RecordField, ...]:
     """Return the fields of that step's tick, each with what it may come to in this batch."""
     find = _BY_STEP.get(step)
     bounds = find(batch) if find else {}
-    return tuple(replace(one, bounds=bounds.get(one.name, ())) for one in fields)
+    litres = batch.recipe.must.liquid.value
+    return tuple(
+        replace(one, bounds=bounds.get(one.name) or usual_bounds(one.of, litres)) for one in fields
+    )
 
 
 _Bounds = dict[str, tuple[Bound, ...]]
@@ -80,54 +83,53 @@ def _stabilising(batch: Batch) -> _Bounds:
     litres = batch.recipe.bottles.finished.value
     if not litres:
         return {}
-    found = _sulfite(litres, "sulfite")
-    grams = MOST_SORBIC_MG_PER_L / 1000.0 * litres / SORBIC_SHARE
-    limit = f"{MOST_SORBIC_MG_PER_L:.0f} mg/L of sorbic acid"
-    found["sorbate"] = (
-        Bound(
-            text=f"That much sorbate is over twice the limit of {limit} ({grams:.1f} g in "
-            f"{litres:.1f} L): check the amount.",
-            most=2.0 * grams + _ROUNDED,
-            never=True,
-        ),
-        Bound(text=f"no more sorbate than {grams:.1f} g ({limit})", most=grams + _ROUNDED),
-    )
+    found = _sulfite(batch, litres, "sulfite")
+    given = sorbate_given(batch.project, batch.recipe)
+    found["sorbate"] = sorbate_bounds(given, litres)
     return found
 
 
 def _must(batch: Batch) -> _Bounds:
     litres = batch.recipe.must.liquid.value
-    return _sulfite(litres, "grams") if litres else {}
+    return _sulfite(batch, litres, "grams") if litres else {}
 
 
-def _sulfite(litres: float, weighed: str) -> _Bounds:
+def _sulfite(batch: Batch, litres: float, weighed: str) -> _Bounds:
     """Return the bounds of sulfite in mg/L, and in grams of potassium metabisulfite."""
-    per_mg = litres / 1000.0 / SO2_SHARE["potassium"]
+    given = sulfite_given(batch.project, batch.recipe)
+    free = _free_since(batch, given)
+    per_g = SO2_SHARE["potassium"] * 1000.0 / litres
     return {
         name: (
-            Bound(
-                text=f"That much sulfite is over {HARMFUL_SO2_MG_PER_L:.0f} mg/L in {litres:.1f} L"
-                ", which can harm who drinks it: check the amount.",
-                most=HARMFUL_SO2_MG_PER_L * share + spare,
-                never=True,
-            ),
-            Bound(
-                text=f"no more sulfite than {MOST_SO2_MG_PER_L:.0f} mg/L "
-                f"({MOST_SO2_MG_PER_L * per_mg:.1f} g in {litres:.1f} L)",
-                most=MOST_SO2_MG_PER_L * share + spare,
-            ),
+            *sulfite_bounds(given, litres, per, spare),
+            *(free_bounds(free, per, spare) if free else ()),
         )
-        for name, share, spare in (("mg-per-l", 1.0, 0.0), (weighed, per_mg, _ROUNDED))
+        for name, per, spare in (("mg-per-l", 1.0, 0.0), (weighed, per_g, ROUNDED))
     }
 
 
+def _free_since(batch: Batch, given: tuple[Given, ...]) -> Given | None:
+    """Return the free sulfite read last, where none was given since."""
+    read = [seen for seen in batch.readings if seen.reading.free_so2_mg_per_l is not None]
+    if not read or (given and read[-1].at < given[-1].at):
+        return None
+    return Given(read[-1].at, read[-1].reading.free_so2_mg_per_l or 0.0)
+
+
+def _sugar(batch: Batch) -> _Bounds:
+    words = f"That much sugar would bring the must above {HIGHEST_SG:.3f}, the most that can be "
+    words += "read: check the amount and its unit."
+    return {"grams": (Bound(text=words, most=most_feed_g(batch), never=True),)}
+
+
 def _feed(batch: Batch) -> _Bounds:
-    left = still_to_feed_g(batch)
+    left, found = still_to_feed_g(batch), _sugar(batch)
     if not left:
-        return {}
+        return found
     due = left / portions(batch, left)
     return {
         "grams": (
+            *found["grams"],
             Bound(text="some sugar fed: 0 g is no feed", least=0.1),
             Bound(text=f"no more sugar than the {due:.0f} g due now", most=FEED_TO_SPARE * due),
         )
@@ -140,4 +142,5 @@ _BY_STEP = {
     "stabilise": _stabilising,
     "sulfite-must": _must,
     "sugar-feed": _feed,
+    "sugar-added": _sugar,
 }

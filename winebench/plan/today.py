@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import datetime, timedelta
 
 from winebench.plan.days import day_words, span_words
 from winebench.plan.outlook import Caution, StepOutlook, TodayItem
+from winebench.plan.standing import COLD_AT_END
 from winebench.plan.stuck.keys import RESTART
 
 HELD_SHOWN = timedelta(days=7)
@@ -19,7 +20,8 @@ def today(
 ) -> tuple[TodayItem, ...]:
     """Return today's items: stops first, then what a standstill asks for, what is late, due, to be
     read, and held."""
-    items = [*_stops(cautions), *(item for step in steps for item in _item(step, now))]
+    held = {caution.about: caution for caution in cautions if caution.key == COLD_AT_END}
+    items = [*_stops(cautions), *(item for step in steps for item in _item(step, now, held))]
     return tuple(sorted(items, key=_rank))
 
 
@@ -35,8 +37,15 @@ def _stops(cautions: tuple[Caution, ...]) -> Iterator[TodayItem]:
             )
 
 
-def _item(step: StepOutlook, now: datetime) -> Iterator[TodayItem]:
+def _item(step: StepOutlook, now: datetime, held: Mapping[str, Caution]) -> Iterator[TodayItem]:
     if step.likely is None or step.latest is None:
+        if step.key in held:  # no day is honest, yet somebody has to do something
+            yield TodayItem(
+                kind="held",
+                step=step.key,
+                title=_held_title(step),
+                detail=f"{held[step.key].sentence} {held[step.key].detail}",
+            )
         return
     if step.state == "held":
         if step.repeats or step.likely - now > HELD_SHOWN:
@@ -44,7 +53,7 @@ def _item(step: StepOutlook, now: datetime) -> Iterator[TodayItem]:
         yield TodayItem(
             kind="held",
             step=step.key,
-            title=f"Held: {step.name[0].lower()}{step.name[1:]}",
+            title=_held_title(step),
             detail=_held_words(step),
             due=step.likely,
         )
@@ -60,6 +69,10 @@ def _item(step: StepOutlook, now: datetime) -> Iterator[TodayItem]:
             due=step.latest if late else step.likely,
             late=late,
         )
+
+
+def _held_title(step: StepOutlook) -> str:
+    return f"Held: {step.name[0].lower()}{step.name[1:]}"
 
 
 def _open(step: StepOutlook, now: datetime) -> bool:

@@ -132,7 +132,8 @@ def _primary(project: Project, vessel: Vessel, must: Balance, factor: float) -> 
     wanted = told(foam) if gallon else f"{foam:.0f} L"
     detail = f"foam line {told(shown)} · " + ("fits" if fits else f"wants a {wanted} pail")
     return VesselOutlook(
-        id=vessel.id, name=vessel.name, role="primary", capacity_l=holds, fill_l=fill,
+        id=vessel.id, name=vessel.name.strip() or "Unnamed pail", role="primary",
+        capacity_l=holds, fill_l=fill,
         fill=figure(fill, "L", 1, workings=_pail_work(must, factor, fill, holds)),
         weight=pail_weight(vessel, holds, fill, must),
         foam_line_l=shown, fits=fits, headline=f"{told(fill)}{with_fruit}", detail=detail,
@@ -187,7 +188,8 @@ def _secondary(
     else:
         detail = f"{told(short)} short: top up, or a smaller jug"
     return VesselOutlook(
-        id=vessel.id, name=vessel.name, role="secondary", capacity_l=holds, fill_l=fill,
+        id=vessel.id, name=vessel.name.strip() or "Unnamed jug", role="secondary",
+        capacity_l=holds, fill_l=fill,
         fill=figure(fill, "L", 1, workings=_jug_work(must_l, fill, holds)),
         weight=jug_weight(vessel, holds, fill, project),
         foam_line_l=None, fits=fill <= 0 or spare or short <= 0.12 * holds,

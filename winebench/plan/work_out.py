@@ -4,24 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import datetime
-from functools import lru_cache
 
 import msgspec
 
-from winebench.model.edits import changed
 from winebench.model.log import Entry
 from winebench.model.project import Project
 from winebench.plan.as_read import as_read_caution
 from winebench.plan.batch import Batch
-from winebench.plan.compose import RecipeOutlook, compose
-from winebench.plan.days import Clock
+from winebench.plan.cautions.given import given_cautions
+from winebench.plan.cautions.style import style_cautions
+from winebench.plan.days import Clock, short_date
 from winebench.plan.gravity_forecast import Forecaster, forecaster
 from winebench.plan.gravity_shown import forecast_outlook
 from winebench.plan.household.away import away_cautions, held_while_away
 from winebench.plan.label import label_lines
-from winebench.plan.measured import as_measured, measured_cautions
+from winebench.plan.measured import measured_cautions
 from winebench.plan.moves import before_newest, correction, moved_by_correction, moved_steps
 from winebench.plan.outlook import Caution, Outlook, StepOutlook
+from winebench.plan.recipe_side import recipe_outlook
 from winebench.plan.shopping.items import cost_of, still_needed, with_the_past_bought
 from winebench.plan.shopping.later import later_doses
 from winebench.plan.shopping.pantry_typed import counted
@@ -30,11 +30,14 @@ from winebench.plan.standing import standing_cautions, standing_lines
 from winebench.plan.step_outlooks import step_outlooks
 from winebench.plan.steps import rules
 from winebench.plan.steps.fruit_accepted import identity_cautions
+from winebench.plan.steps.noting import noted_with
 from winebench.plan.strength_now import strength_now
 from winebench.plan.stuck.seen import stuck_outlook
 from winebench.plan.today import today
 from winebench.plan.vessels import bottles_now, vessels_now
+from winebench.units.readings import HIGHEST_SG
 
+__all__ = ["outlook", "recipe_outlook"]
 _LEAVING = ("transfer", "bottle")
 """Steps after which the wine is somewhere else."""
 _SEVERITIES = ("stop", "hold", "caution", "note")
@@ -72,7 +75,7 @@ def outlook(
     end = batch.sweet_end
     found = Outlook(
         at=clock.now,
-        name=project.name,
+        name=project.name.strip() or "Fruit wine",
         style=recipe.style,
         make_text=recipe.make_text,
         basis_text=recipe.basis_text,
@@ -114,17 +117,6 @@ def _with_moves(
     return moved_steps(steps, former, batch, newest[1])
 
 
-def recipe_outlook(project: Project) -> RecipeOutlook:
-    """Return the recipe's side; an entry in the log alone does not work it out again."""
-    project = as_measured(project)
-    return _composed(changed(project, log=(), drafts=(), away=(), start=None))
-
-
-@lru_cache(maxsize=8)
-def _composed(project: Project) -> RecipeOutlook:
-    return compose(project)
-
-
 def _cautions(
     batch: Batch, standing: tuple[Caution, ...], steps: tuple[StepOutlook, ...]
 ) -> list[Caution]:
@@ -134,6 +126,8 @@ def _cautions(
         batch.recipe.must, batch.must_reading, pitched=batch.pitched is not None
     )
     found += _doubts(batch)
+    found += _doubted_feeds(batch)
+    found += (*style_cautions(batch.project), *given_cautions(batch.project, batch.recipe))
     return sorted(found, key=lambda caution: _SEVERITIES.index(caution.severity))
 
 
@@ -148,6 +142,19 @@ def _doubts(batch: Batch) -> Iterator[Caution]:
             )
 
 
+def _doubted_feeds(batch: Batch) -> Iterator[Caution]:
+    for tick in batch.doubtful_feeds:
+        amount = noted_with(tick, "grams") or "The portion"
+        yield Caution(
+            key="doubtful-feed",
+            severity="caution",
+            about=f"log:{tick.id}",
+            sentence=f"{amount} of sugar on {short_date(batch.clock.local(tick.at))} would bring "
+            f"the must above {HIGHEST_SG:.3f}, which no hydrometer here reads: is a digit or a "
+            "unit wrong? It does not count until it is corrected.",
+        )
+
+
 def _done_at(project: Project, step: str) -> datetime | None:
     done = project.done(step)
     return done.at if done else None
@@ -158,4 +165,9 @@ def _safety(batch: Batch) -> Iterator[str]:
     if "bottle" not in batch.actions:
         yield "Gas from the yeast: leave a window open."
         yield "Never bottle what can ferment again: bottles burst."
+    else:
+        yield (
+            "Bottles: cool, behind a door. One that hisses or lifts its cork ferments again: "
+            "chill them all, open them wrapped in cloth, eyes covered."
+        )
     yield "Making wine at home is bound by local rules: mind age and amount, and do not sell it."

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from winebench.model.recipe import Kitchen
 from winebench.plan.kitchen import cups, fraction_text, in_gallons, spoons, spoons_text
-from winebench.units import Amount, GallonCountry, Part
+from winebench.units import Amount, GallonCountry, Part, trimmed
 
 _TEASPOON_L = Amount("1 tsp").litres(None)
 _OUNCE_G = Amount("1 oz").grams()
@@ -16,6 +16,8 @@ BY_JUG = ("gal", "qt", "pt", "cup", "fl oz")
 IN_SPOONS = ("tsp", "tbsp", "cup")
 """Units that something dry is measured in."""
 _GALLON_OUNCES = 128.0
+_WHOLE_ML = 20.0
+"""From here on no jug and no syringe of a kitchen shows the tenths of a millilitre."""
 _NEAR = 0.002
 """A rounder amount that is no further off than this share is what a kitchen can measure."""
 
@@ -28,7 +30,7 @@ def mass_like(grams: float, like: Amount | None = None) -> str:
     if grams >= _TONNE_G:
         return f"{grams / 1000:.1f} kg"
     if grams >= 1000 or (unit == "kg" and grams >= 100):
-        return f"{trimmed(grams / 1000, 3)} kg"
+        return f"{trimmed(grams / 1000, 2 if grams >= 1000 else 3)} kg"
     return f"{grams:.0f} g" if grams >= 100 else f"{trimmed(grams, 2 if grams < 10 else 1)} g"
 
 
@@ -62,8 +64,14 @@ def volume_like(litres: float, like: Amount, gallon: GallonCountry | None) -> st
     if part.unit in BY_JUG and whose is not None:
         return in_gallons(_ounces(litres / Amount("1 fl oz").litres(whose)), whose) + country
     count = litres / Amount(f"1 {part.unit}").litres(part.country or gallon)
-    digits = 3 if part.unit == "L" and count < 10 else 0 if part.unit == "mL" and count > 100 else 2
-    return f"{trimmed(count, digits)} {_plural(part, count)}{country}"
+    return f"{trimmed(count, _digits(part.unit, count))} {_plural(part, count)}{country}"
+
+
+def _digits(unit: str, count: float) -> int:
+    """Return the decimals that a kitchen can measure of so many of the unit."""
+    if unit == "mL":
+        return 0 if count >= _WHOLE_ML else 1
+    return 3 if unit == "L" and count < 1.0 else 2
 
 
 def _plural(part: Part, count: float) -> str:
@@ -81,9 +89,3 @@ def by_spoon(litres: float, like: Amount, gallon: GallonCountry | None, kitchen:
     exact = litres / _TEASPOON_L
     off = spoons(exact, kitchen).error_percent or 0.0
     return spoons_text(exact * (1.0 + off / 100.0))
-
-
-def trimmed(value: float, digits: int) -> str:
-    """Return the number with at most so many decimals."""
-    text = f"{value + 0.0:.{digits}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text

@@ -73,6 +73,8 @@ def _numbers(project: Project) -> Iterator[Bound]:
             yield Bound(f"{place}.measured.acid_g_per_l", measured.acid_g_per_l, *_ACID, "g/L")
             yield Bound(f"{place}.measured.ph", measured.ph, *_PH)
             yield Bound(f"{place}.measured.liquid_percent", measured.liquid_percent, 1, 100, "%")
+            tannin = measured.tannin_mg_per_100_g
+            yield Bound(f"{place}.measured.tannin_mg_per_100_g", tannin, 0, 5000, "mg/100 g")
         elif isinstance(line, SugarLine):
             yield Bound(f"{place}.solids_percent", line.solids_percent, 1, 100, "%")
         elif isinstance(line, YeastLine):

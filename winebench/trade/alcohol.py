@@ -32,6 +32,10 @@ from winebench.trade.rules import rule
 from winebench.trade.sugar import HEXOSE_FROM_SUCROSE
 
 TABARIE = "Tabarié's additivity, OIV-MA-AS2-03B"
+_RELATIONS = (
+    "Balling 1865, as the German beer tax has it; its attenuation factor and Duncan & Acton 1967 "
+    "from memory"
+)
 EU_SUGAR_PER_PERCENT = 16.83
 _MOST_PER_SUGAR = 2 * 46.069 / 180.156 / ETHANOL_20 * 100.0
 """% vol for each g/L of simple sugar, were nothing lost to the yeast."""
@@ -101,7 +105,10 @@ def abv_duncan_acton(og: Numbers, fg: Numbers) -> Numbers:
 def abv_balling(og: Numbers, fg: Numbers) -> Numbers:
     """Return % vol by Balling's extract balance: 2.0665 g extract make 1 g alcohol (1865).
 
-    The attenuation factor 0.22 + 0.001 x original extract gives the real extract (from memory).
+    So has the formula of the German tax: original = 100 (real + 2.0665 alcohol) / (100 + 1.0665
+    alcohol), all by mass (alcohol-encyclopedia.eu, Stammwürze). The attenuation factor 0.22 +
+    0.001 x original extract gives the real extract (from memory; MEBAK B-590.80.530 has 0.81 of
+    what seems to be gone for what is, as this has at 12 to 15 %).
     """
     original, apparent = brix_from_sg(og), brix_from_sg(fg)
     q = 0.22 + 0.001 * original
@@ -162,7 +169,7 @@ def _fall(og: Numbers, fg: Numbers) -> tuple[Numbers, Numbers]:
     words="middle of three relations, which no single one is better than: Balling's balance, "
     "Duncan & Acton, 131.25 x drop; the spread spans them and mass balance with 0.46 to 0.50 g "
     "alcohol per g sugar" + _IMPOSSIBLE,
-    source="Balling 1865; Duncan & Acton 1967 (both from memory); common practice; " + TABARIE,
+    source=_RELATIONS + "; common practice; " + TABARIE,
     valid="OG 1.000 to 1.17, FG 0.980 to OG, no thinner than its sugar can make it",
     example={"og": 1.090, "fg": 0.995},
 )
@@ -194,7 +201,7 @@ class Relations(NamedTuple, Generic[Numbers]):
     unit="% vol",
     words="Balling's balance; Duncan & Acton: points / (7.75 - 3 (original points - 7) / 800); "
     "131.25 x fall; mass balance with 0.46 and with 0.50 g alcohol per g sugar" + _IMPOSSIBLE,
-    source="Balling 1865; Duncan & Acton 1967 (both from memory); common practice; " + TABARIE,
+    source=_RELATIONS + "; common practice; " + TABARIE,
     valid="OG 1.000 to 1.17, FG 0.980 to OG, no thinner than its sugar can make it",
     example={"og": 1.090, "fg": 0.995},
 )
@@ -217,7 +224,7 @@ def abv_by_each_relation(og: Numbers, fg: Numbers) -> Relations[Numbers]:
     words="strength if the must falls to 1.000, as the third scale of a hydrometer counts it: "
     "three relations and their spread, as abv-from-gravities. Printed scales differ as much; a dry "
     "wine ends lower and is stronger",
-    source="Balling 1865; Duncan & Acton 1967 (both from memory); common practice",
+    source=_RELATIONS + "; common practice",
     valid="SG 1.000 to 1.17",
     example={"sg": 1.090},
 )

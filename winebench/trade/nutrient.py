@@ -32,7 +32,7 @@ def nitrogen_need_mg_per_l(brix: Numbers) -> Numbers:
     inputs={"nitrogen_mg_per_l": "mg N/L", "litres": "L"},
     unit="g",
     words="mg/L x litres / 1000 / 0.2121, the share of nitrogen in the salt",
-    source="molar masses; US limit 0.96 g/L (27 CFR 24.246, from memory)",
+    source="molar masses; US limit 0.96 g/L (27 CFR 24.246)",
     valid="0 to 400 mg N/L, volumes to 100 000 L",
     example={"nitrogen_mg_per_l": 100.0, "litres": 19.0},
 )

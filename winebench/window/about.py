@@ -19,7 +19,7 @@ _KEYS = (
     ("F4", "details of the line"),
     ("Ctrl+Delete", "take the line out"),
     ("Alt+Up, Alt+Down", "move the line"),
-    ("F1", "workings of a figure"),
+    ("F1", "workings of a figure or a step"),
     ("F6", "the other pane"),
     ("Ctrl+Z, Ctrl+Y", "undo, redo, of everything"),
 )

@@ -14,6 +14,8 @@ from winebench.window.strip.strip import wants_words
 from winebench.window.theme import theme
 
 if TYPE_CHECKING:
+    from PySide6.QtWidgets import QWidget
+
     from winebench.window.main_window import MainWindow
 
 _COLOURS = {"system": None, "light": False, "dark": True}
@@ -82,14 +84,20 @@ class Commands:
         save_settings(msgspec.structs.replace(load_settings(), notices=wanted))
 
     def explain_focused(self) -> None:
-        """Show the workings of the figure that has the keyboard, by its F1."""
-        focus = self._window.focusWidget()
-        explain = getattr(focus, "explain", None)
+        """Show the workings of the figure or step that has the keyboard, as its F1 does."""
+        at: QWidget | None = self._window.focusWidget()
+        while at is not None:
+            explain = getattr(at, "explain", None)
+            if explain is not None:
+                explain()
+                return
+            at = at.parentWidget()
         row = self._window.recipe.table.focused_row
-        if explain is not None:
-            explain()
-        elif row is not None:
+        if row is not None:
             row.scaled.explain()
+        else:
+            words = "Choose a figure or a step first; F1 then shows its workings."
+            self._window.banner.tell(words)
 
     def show_keys(self) -> None:
         """Show the keys worth knowing."""

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import msgspec
-from PySide6.QtCore import QObject
+from PySide6.QtCore import QObject, Qt
 
 from winebench.model.new_project import new_project
 from winebench.model.project import Project
@@ -89,7 +89,12 @@ class Files(QObject):
         return True
 
     def _tell_of_card(self) -> None:
-        self._window.banner.tell("The card is in the recipe.", ("Undo", self._document.undo))
+        told, banner = "The card is in the recipe.", self._window.banner
+        banner.tell(told, ("Undo", self._document.undo))
+        # After another edit the button would undo that, and after an undo it is not there.
+        self._document.edited.connect(
+            lambda _changes: banner.retract(told), Qt.ConnectionType.SingleShotConnection
+        )
 
     def open(self) -> None:
         """Ask for a file and open it."""

@@ -249,10 +249,8 @@ class MainWindow(QMainWindow):
     def _explain_step(self, key: str) -> None:
         """Show what dates the step of that key, the keyboard on it."""
         self.show_step(key)
-        workings = self.timeline.card.workings
-        workings.setFocus(Qt.FocusReason.OtherFocusReason)
-        if not workings.isChecked():
-            workings.click()
+        self.timeline.card.workings.setFocus(Qt.FocusReason.OtherFocusReason)
+        self.timeline.card.explain()
 
     def log_reading(self) -> None:
         """Open the reading bar, the keyboard in its gravity field."""

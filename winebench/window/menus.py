@@ -247,6 +247,6 @@ class Menus:
 
     def _help(self) -> None:
         window, menu = self._window, self._menu("&Help")
-        self._add(menu, "&Workings of the figure\tF1", window.commands.explain_focused)
+        self._add(menu, "&Workings of the figure or step\tF1", window.commands.explain_focused)
         self._add(menu, "&Keys", window.commands.show_keys)
         self._add(menu, "&About Winebench", window.commands.show_about)

@@ -27,7 +27,7 @@ QMenu::item:disabled { color: $muted; }
 QMenu::separator { height: 1px; background: $rule; margin: 4px 6px; }
 QLineEdit { placeholder-text-color: $muted; }
 QLineEdit, QComboBox, QPlainTextEdit {
-  background: $card; color: $ink; border: 1px solid $rule; border-radius: 4px;
+  background: $card; color: $ink; border: 1px solid $edge; border-radius: 4px;
   padding: 2px 6px; selection-background-color: $fruit; selection-color: $on_fruit; }
 QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus { border: 1px solid $fruit; }
 QLineEdit[unread="true"] { border: 1px solid $straw; background: $straw_wash; }
@@ -82,6 +82,6 @@ def stylesheet(palette: Palette) -> str:
     """Return the application's style sheet in the colours of the palette."""
     names = (
         "page", "card", "ink", "muted", "rule", "fruit", "leaf", "straw", "sky", "wash",
-        "on_fruit", "sunken", "straw_wash", "leaf_wash",
+        "on_fruit", "sunken", "edge", "straw_wash", "leaf_wash",
     )  # fmt: skip
     return _RULES.substitute({name: getattr(palette, name).name() for name in names})

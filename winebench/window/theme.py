@@ -57,6 +57,11 @@ class Palette:
         return mix(self.page, self.rule, 0.38)
 
     @property
+    def edge(self) -> QColor:
+        """Return the outline of a field: at least 3 to 1 on its ground, so that it is seen."""
+        return mix(self.rule, self.muted, 0.7)
+
+    @property
     def straw_wash(self) -> QColor:
         """Return the ground of a caution."""
         return mix(self.card, self.straw, 0.11)
@@ -81,7 +86,7 @@ LIGHT = Palette(
     rule=QColor("#DDD5CB"),
     fruit=QColor("#8A2F55"),
     leaf=QColor("#2F6B55"),
-    straw=QColor("#B97A12"),
+    straw=QColor("#B77811"),
     sky=QColor("#3B6EA5"),
     wash=QColor("#F3E7EC"),
 )

@@ -49,7 +49,7 @@ def all_forgotten(project: Project) -> Project:
 
 def _measured_together(project: Project) -> str:
     action = project.done(STEP)
-    alone = len(project.fruits) < 2 or any(x.measured != Measured() for x in project.fruits)
+    alone = len(project.fruits) < 2 or any(x.measured.is_of_this_fruit for x in project.fruits)
     if action is None or alone:
         return ""
     try:
@@ -65,13 +65,14 @@ def _forgotten(line: FruitLine, together: str) -> FruitLine:
         return line
     own = _TOLD.sub("", line.note).strip("; ")
     note = "; ".join(filter(None, (own, f"last time: {words}{_END}")))
-    return changed(line, measured=Measured(), note=note)
+    kept = Measured(tannin_mg_per_100_g=line.measured.tannin_mg_per_100_g)
+    return changed(line, measured=kept, note=note)
 
 
 def measure_again(line: FruitLine) -> Caution | None:
     """Return the request for this year's figures, where only last year's are known."""
     told = _TOLD.search(line.note)
-    if told is None or line.measured != Measured():
+    if told is None or line.measured.is_of_this_fruit:
         return None
     return Caution(
         key="measure-again",

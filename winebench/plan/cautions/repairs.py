@@ -6,7 +6,7 @@ from winebench.model.edits import PutLine, changed
 from winebench.model.project import Project
 from winebench.model.recipe import AdditiveLine
 from winebench.plan.cautions.contradiction import free_id
-from winebench.plan.kitchen import spoons
+from winebench.plan.kitchen import spoons, spoons_text
 from winebench.plan.must import Worked
 from winebench.plan.outlook import Repair
 from winebench.plan.portions import additive_g, additive_of, g_per_teaspoon
@@ -16,7 +16,7 @@ from winebench.trade.nutrient import nitrogen_need_mg_per_l
 from winebench.units import Amount, Volume
 
 MOST_NUTRIENT_G_PER_L = 0.96
-"""The US limit for ammonium phosphate (27 CFR 24.246, from memory), kept for every nutrient."""
+"""The US limit for ammonium phosphate (27 CFR 24.246), kept for every nutrient."""
 ENZYME_TEASPOONS_PER_GALLON = 0.5
 """Common practice, US gallon; the packet's own dose goes before it."""
 _ROUNDING_ROOM = 1.04
@@ -36,9 +36,10 @@ def dose_amount(project: Project, line: AdditiveLine, grams: float) -> Amount:
     spoon_g, written = g_per_teaspoon(project, line.additive), line.amount.parts[0]
     by_mass = line.amount.dimension == "mass" and written.number > 0
     if project.kitchen.by == "spoon" and spoon_g and not by_mass:
-        level = spoons(grams / spoon_g, project.kitchen)
-        if level.error_percent is not None and abs(level.error_percent) <= SPOON_GOOD_TO_PERCENT:
-            return Amount(level.text)
+        exact = grams / spoon_g
+        off = spoons(exact, project.kitchen).error_percent
+        if off is not None and abs(off) <= SPOON_GOOD_TO_PERCENT:
+            return Amount(spoons_text(exact * (1.0 + off / 100.0)))  # as it is written, not taken
     return Amount(mass_like(grams, line.amount if by_mass else None))
 
 

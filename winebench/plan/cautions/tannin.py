@@ -9,6 +9,7 @@ from winebench.model.edits import DropLine, PutLine, Several, changed
 from winebench.model.project import Project
 from winebench.model.recipe import AdditiveLine
 from winebench.plan.cautions.contradiction import free_id
+from winebench.plan.cautions.repairs import dose_amount
 from winebench.plan.figures import grams_text
 from winebench.plan.lines import dose_measure
 from winebench.plan.must import Worked
@@ -23,6 +24,9 @@ _POWDER = "grape-tannin"
 _SLACK_G_PER_L = 0.02
 """Less than the finest scale of a kitchen tells in a gallon."""
 _ROUNDING_ROOM = 1.01
+_LARGER = (1.0, 1.05, 1.1, 1.15, 1.2, 1.25, 1.3)
+"""Times the dose within which a spoon is looked for: 30 % is the coarsest for any powder (common
+practice)."""
 _LARGEST_L = 1000.0
 """Where the rule of spoons ends."""
 
@@ -57,7 +61,7 @@ def _too_little(project: Project, worked: Worked, now: float, factor: float) -> 
         "then taste. Half a day after pectic enzyme, which it binds."
         if grams > 0.0
         else "It has the usual most of tannin powder: take more fruit, or want less.",
-        repairs=_powder_repair(project, grams),
+        repairs=_powder_repair(project, worked, grams),
     )
 
 
@@ -109,7 +113,7 @@ def _of_powder(project: Project, worked: Worked) -> Iterator[Caution]:
                 "recipe.",
                 detail="Usual is up to 1/2 tsp in a US gallon; the packet's own dose goes before "
                 "it.",
-                repairs=(_set_to(line, most),),
+                repairs=(_put(project, line, most, most, "set the tannin"),),
             )
 
 
@@ -140,21 +144,34 @@ def _room_g(project: Project, worked: Worked) -> float:
     return max(most - sum(grams for _, grams in _powders(project)), 0.0)
 
 
-def _powder_repair(project: Project, grams: float) -> tuple[Repair, ...]:
+def _powder_repair(project: Project, worked: Worked, grams: float) -> tuple[Repair, ...]:
     if grams <= 0.0:
         return ()
+    room = _room_g(project, worked)
     written = _powders(project)
     if written:
         line, has = written[0]
-        return (_set_to(line, has + grams),)
-    made = AdditiveLine(id=free_id(project), additive=_POWDER, amount=Amount(mass_like(grams)))
-    return (Repair(label="Add the tannin", edit=PutLine(label="add the tannin", line=made)),)
+        return (_put(project, line, has + grams, has + room, "set the tannin"),)
+    line = AdditiveLine(id=free_id(project), additive=_POWDER, amount=Amount("0 g"))
+    return (_put(project, line, grams, room, "add the tannin"),)
 
 
-def _set_to(line: AdditiveLine, grams: float) -> Repair:
-    like = line.amount if line.amount.dimension == "mass" else None
-    made = changed(line, amount=Amount(mass_like(grams, like)))
-    return Repair(label="Set the tannin", edit=PutLine(label="set the tannin", line=made))
+def _put(project: Project, line: AdditiveLine, grams: float, most: float, label: str) -> Repair:
+    """Return the repair in the household's own measure, unless that takes it over the most, g.
+
+    Where no spoon is near, the next larger that is still usual will do: a trial in the glass
+    decides anyway.
+    """
+    for share in _LARGER:
+        made = changed(line, amount=dose_amount(project, line, share * grams))
+        by_spoon = made.amount.dimension == "volume" and project.kitchen.by == "spoon"
+        over = (additive_g(project, made) or 0.0) > most * _ROUNDING_ROOM
+        if by_spoon and not over:
+            break
+    else:
+        like = line.amount if line.amount.dimension == "mass" else None
+        made = changed(line, amount=Amount(mass_like(grams, like)))
+    return Repair(label=label.capitalize(), edit=PutLine(label=label, line=made))
 
 
 def _leave_out(line: AdditiveLine) -> Repair:

@@ -14,7 +14,7 @@ from winebench.plan.compose import RecipeOutlook
 from winebench.plan.days import settled
 from winebench.plan.gravity_forecast import NEARLY_DRY, TO_GLASS
 from winebench.plan.losses import RACKINGS, litres_lost
-from winebench.plan.readings import HALF_WIDTH, OG_WITHIN, Seen, readings
+from winebench.plan.readings import HALF_WIDTH, Seen, of_the_must, readings
 from winebench.plan.record_values import value_of
 from winebench.units import Gravity, UnitsError
 
@@ -50,7 +50,7 @@ def _ferment(project: Project, now: datetime) -> Iterator[Fact]:
     if pitched is None:
         return
     read = [seen for seen in readings(project, now) if seen.sg is not None]
-    before = [seen for seen in read if pitched - OG_WITHIN <= seen.at <= pitched]
+    before = of_the_must(read, pitched, actions_of(project, "sugar-water"))
     sweetened = _first(project, "sweeten")
     course = [s for s in read if s.at > pitched and (sweetened is None or s.at < sweetened)]
     if before:

@@ -7,11 +7,13 @@ from collections.abc import Iterator
 
 from msgspec.structs import replace
 
+from winebench.catalog.never_food import never_food_in
 from winebench.catalog.poisons import poison_in, poisons_in
 from winebench.plan.cautions.poisons import poison_of, poison_words
 from winebench.plan.days import DAYS_IN
 from winebench.plan.handed_down.rows import key_of
 from winebench.plan.handed_down.shapes import Item, Row
+from winebench.plan.typed.not_in_wine import is_for_cleaning, never_food_words
 from winebench.plan.typed.remarks import Remark
 
 _GLASS = r"\b(?:glass|jars?|jugs?|demi-?johns?|carboys?|bottles?)\b"
@@ -47,6 +49,7 @@ _AT_A_GRAVITY = re.compile(
     r"[^.;]{0,20}\bbottle",
     re.IGNORECASE,
 )
+_GOES_IN = re.compile(r"\b(?:add|stir\s+in|put\s+in|pour\s+in|mix\s+in)\b", re.IGNORECASE)
 _METAL = re.compile(
     r"\b(?:galvani[sz]ed|copper|brass|lead|zinc|iron|alumini?um)\b[^.;]*"
     r"\b(?:buckets?|pails?|pots?|pans?|kettles?|spoons?|vessels?|tubs?|baths?|crystal)\b",
@@ -112,6 +115,9 @@ def _told(words: str) -> Iterator[str]:
     for sentence in re.split(r"[.;]\s+", words):
         if _HOT.search(sentence) and not _COOLED.search(sentence):
             yield HOT
+        thing = never_food_in(sentence) if _GOES_IN.search(sentence) else None
+        if thing is not None and thing.use != "spoils" and not is_for_cleaning(sentence):
+            yield f"Danger. {never_food_words(thing)}"
         if _METAL.search(sentence):
             yield METAL
         if _SEALED.search(sentence) and not _LET_OUT.search(sentence):

@@ -24,17 +24,20 @@ LEAST_ACID, MOST_ACID = 2.0, 20.0
 LEAST_STRENGTH, MOST_STRENGTH = 1.0, 22.0
 """As in the recipe's targets: past it no yeast goes."""
 _BOTTLE_L = 0.75
-_NUM = r"\d*[.,]?\d+"
+_NUM = r"\d{0,5}[.,]?\d{1,6}"
 _IS = (
     r"(?:\s|[:=…-]|\.(?!\d)|\b(?:is|of|at|to|be|should|read|reads|reading|about|aim|aimed|for)\b)*"
 )
 _GRAVITY = r"(?:gravity|s\.?\s?g\.?|sp\.?\s?gr\.?)"
 _VALUE = rf"{_NUM}(?:\s*(?:-|to)\s*{_NUM})?\s*(?:°|deg(?:rees)?)?\s*(?:brix|bx|s\.?g\.?|o\.?g\.?)?"
-_MORE = r"(?:[\s,(]+(?:or|before|at|when|if|after|once|in|by|on|with)\b.*)?"
+_MORE = (
+    r"(?:[\s,(]+(?:start(?:ing)?|to\s+(?:start|begin)|or|before(?!\s+(?:the\s+|any\s+|adding\s+)*sugar)"
+    r"|at|when|if|after|once|in|by|on|with)\b.*)?"
+)
 """What may follow a gravity and changes nothing: "before the yeast goes in"."""
 _STARTING = re.compile(
     rf"(?:(?:(?:starting|original|initial|start|target|wanted|specific|opening)\s+)*{_GRAVITY}"
-    rf"|o\.?\s?g\.?|(?:enough\s+)?sugar\s*:?\s*(?:added\s+)?to\s+(?:(?:bring|raise|make|give|an?|reach|{_GRAVITY})\s+)*"
+    rf"|o\.?\s?g\.?|(?:enough\s+)?sugar\s*:?\s*(?:added\s+|as\s+(?:required|needed)\s+)?to\s+(?:(?:bring|raise|make|give|an?|reach|{_GRAVITY})\s+)*"
     rf"(?:to\s+)?(?=1[.,])){_IS}(?P<value>{_VALUE}){_MORE}",
     re.IGNORECASE,
 )
@@ -47,6 +50,7 @@ _FINAL = re.compile(
 )
 _BARE_GRAVITY = re.compile(
     r"(?P<value>[01][.,]\d{2,4}(?:\s*(?:-|to)\s*[01][.,]\d{2,4})?)\s*(?:s\.?g\.?|o\.?g\.?)?\.?"
+    r"(?:\s+(?:at\s+the\s+|to\s+)?start(?:ing)?)?"
     rf"|(?P<brix>\d{{1,2}}(?:[.,]\d+)?(?:\s*(?:-|to)\s*{_NUM})?\s*(?:°|deg(?:rees)?)?\s*(?:brix|bx))",
     re.IGNORECASE,
 )
@@ -61,6 +65,10 @@ _ACIDITY_LAST = re.compile(
     rf"(?:as\s+)?(?P<acid>{ACID_NAME})?\s*(?:t\.?a\.?|(?:titratable\s+|total\s+)?acid(?:ity)?)",
     re.IGNORECASE,
 )
+_DOSE_OF_ACID = re.compile(
+    rf"(?i){_NUM}\s*g\s*/\s*l(?:it(?:re|er))?\s+(?:of\s+)?{ACID_NAME}\s+acid"
+)
+"""1 g/L tartaric acid: so much goes in, where no must has so little in all."""
 _STRENGTH = re.compile(
     rf"(?:(?:(?:target|wanted|expected|final|desired)\s+)*(?:abv|alcohol|strength|potential(?:\s+alcohol)?){_IS}(?P<value>{_NUM}(?:\s*(?:-|to)\s*{_NUM})?)\s*"
     rf"(?:%|per\s?cent)?(?:\s*(?:abv|vol\.?|alcohol))*"
@@ -70,7 +78,7 @@ _STRENGTH = re.compile(
 )
 _MAKES = re.compile(
     r"(?:(?:(?:this|it|the\s+recipe|recipe|batch)\s+)?(?:(?:should|will|would)\s+)?(?:makes?|yields?|gives?|fills?)|"
-    r"to\s+make|make\s+up\s+to|quantit(?:y|ies)(?:\s+for)?|(?:enough\s+|sufficient\s+)?for|"
+    r"to\s+make|make\s+up\s+to|quantit(?:y|ies)(?:\s+for)?|(?:enough\s+|sufficient\s+)?for|(?:reicht\s+)?für|ergibt|pour|donne|"
     r"(?:batch|recipe|must|brew)(?:\s+(?:size|volume|for|of))?|size|volume|total(?:\s+volume)?)"
     r"\b\s*[:=-]?\s*(?P<volume>\d.*)",
     re.IGNORECASE,
@@ -118,7 +126,7 @@ def _starting(plain: str) -> Field | None:
     low_text, high_text = pair(re.sub(r"(?i)\s*(?:s\.?g\.?|o\.?g\.?)$", "", value))
     if "brix" in high_text.lower() and "brix" not in low_text.lower():
         low_text = f"{low_text} brix"
-    low, high = _one_gravity(low_text, "SG"), _one_gravity(high_text, "SG")
+    low, high = _both_gravities(low_text, high_text)
     if low.scale != high.scale or low.value > high.value:
         raise Unread(f'"{plain}" starts above where it ends.', written(f"SG {high.text}"))
     if low.scale == "SG" and low.value < LEAST_START_SG:
@@ -128,6 +136,15 @@ def _starting(plain: str) -> Field | None:
             written(f"FG {low.text}"),
         )
     return Field(name="gravity", targets={"gravity_low": low, "gravity_high": high})
+
+
+def _both_gravities(low: str, high: str) -> tuple[Gravity, Gravity]:
+    """Return both ends; where both are slips, as in "1085-1090", both are asked about at once."""
+    slips = [read_gravity(end.strip().rstrip(".")) for end in (low, high)]
+    meant = [slip.meant for slip in slips if isinstance(slip, Slip)]
+    if low != high and len(meant) > 1 and all(meant):
+        raise Unread(f'"{low}-{high}" is no range of gravities.', written(f"SG {'-'.join(meant)}"))
+    return _one_gravity(low, "SG"), _one_gravity(high, "SG")
 
 
 def _one_gravity(text: str, name: str) -> Gravity:
@@ -149,6 +166,8 @@ def _acidity(plain: str) -> Field | None:
     low, high = (tartaric_g_per_l(end, unit, acid) for end in pair(found["value"]))
     if low > high:
         raise Unread(f'"{plain}" starts above where it ends.', written(f"TA {high:g} to {low:g}"))
+    if high < LEAST_ACID and _DOSE_OF_ACID.fullmatch(plain):
+        return None
     if low < LEAST_ACID or high > MOST_ACID:
         raise _acid_slip(low, high, as_is=bool(unit or acid))
     ends_of = {"acid_low_g_per_l": round(low, 2), "acid_high_g_per_l": round(high, 2)}

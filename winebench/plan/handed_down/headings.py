@@ -6,7 +6,8 @@ import re
 from typing import NamedTuple
 
 _NEED = (
-    "ingredients?(?:\\s+list)?", "you(?:'ll|’ll| will)? need", "what you need", "for the must",
+    "ingredients?(?:\\s+list)?", "ingr\\b\\.?",
+    "you(?:'ll|’ll| will)? need", "what you need", "for the must",
     "for the wine", "shopping list", "recipe", "the recipe", "what goes in",
 )  # fmt: skip
 _DO = (
@@ -49,6 +50,8 @@ class Section(NamedTuple):
     per: str = ""
     """As in "per gallon"; empty where amounts are for the whole."""
     fed: bool = False
+    own_line: bool = False
+    """Whether it is over the rest of its own line alone: "per gallon 2 lb sugar"."""
 
 
 NO_SECTION = Section()
@@ -71,10 +74,16 @@ def heading(body: str, *, colon: bool) -> Heading | None:
         return None
     rest = body[found.end() :].strip(" *_")
     alone = not rest.strip(" :.-–—)")
-    if not alone and not rest.startswith(":") and not (found["need"] and _FOR.match(rest)):
+    led = found["per"] is not None and re.match(r"(?:,\s*|add\s+|use\s+)*[\d½¼¾⅓⅔]", rest)
+    if not (alone or led or rest.startswith(":") or (found["need"] and _FOR.match(rest))):
         return None
     if found["kind"] and not (alone and colon):
         return None
     per = " ".join(found["per"].strip("() ").split()) if found["per"] else ""
-    section = Section(doing=found["do"] is not None, per=per, fed=found["feed"] is not None)
+    section = Section(
+        doing=found["do"] is not None,
+        per=per,
+        fed=found["feed"] is not None,
+        own_line=bool(led),
+    )
     return Heading(section, found.end())

@@ -14,6 +14,8 @@ _MOST_BEFORE = 3
 """So many words may stand before the unit, as in "a good few lb plums"."""
 _LIKE_DIGITS = str.maketrans({"l": "1", "I": "1", "|": "1", "O": "0", "o": "0"})
 """Letters that a copy of a card has for digits."""
+_OG = re.compile(r"(?i)o\.?g\b")
+"""Of a gravity, and no gram with a misread number."""
 _MARK = re.compile(r"[lIOo|?xX_.,/…-]{1,4}")
 """What stands where the number should: a misread digit, or a sign that it is not known."""
 _WITH_UNIT = re.compile(
@@ -26,15 +28,20 @@ def lost_number(text: str) -> Remark | None:
 
     Behind a mark in the number's place any name will do, else it must be a known one.
     """
+    if _OG.match(text):
+        return None
     starts = [0, *(space.end() for space in re.finditer(r"\s+", text))]
+    known: Remark | None = None
     for start in starts[: _MOST_BEFORE + 1]:
         found = _WITH_UNIT.fullmatch(text, start)
         if found is None:
             continue
         number = text[:start].strip() + found["number"]
-        if _MARK.fullmatch(number) or _is_known(found["name"]):
+        if _MARK.fullmatch(number):
             return _asked(number, found)
-    return None
+        if known is None and _is_known(found["name"]):  # the "l" of "l packet yeast" is no litre
+            known = _asked(number, found)
+    return known
 
 
 def _asked(number: str, found: re.Match[str]) -> Remark:

@@ -9,7 +9,9 @@ from typing import NamedTuple
 from winebench.model.recipe import Line, SugarLine, WaterLine, YeastLine
 from winebench.plan.handed_down.shapes import CardReading
 from winebench.plan.typed.amounts import stated
+from winebench.plan.typed.forms import FORMS, SORTS
 from winebench.plan.typed.names import exact
+from winebench.plan.typed.not_in_wine import is_for_cleaning
 from winebench.plan.typed.number_words import digits
 from winebench.plan.typed.offers import known
 from winebench.plan.typed.remarks import Remark, Way
@@ -40,13 +42,15 @@ def mentions(reading: CardReading) -> Iterator[tuple[int, Remark]]:
     """Give, with their row, what the method names and no line of the card is."""
     lines = [row.line for row in reading.rows if row.line is not None]
     there = {_key(line) for line in lines}
+    mentioned: list[_Named] = []
     staged = any(isinstance(line, SugarLine) and line.when == "feed" for line in lines)
     for place, row in enumerate(reading.rows):
-        if row.kind != "method" or row.answer is not None:
+        if row.kind != "method" or row.answer is not None or is_for_cleaning(row.item.words):
             continue
         for named in _named(row.item.words):
-            if named.key not in there:
+            if named.key not in there or _is_another(named, mentioned):
                 there.add(named.key)
+                mentioned.append(named)
                 said = f'The method names "{named.text}", and no line does.'
                 way = Way(label=f"Put it in: {named.text}", text=named.text, apart=True)
                 yield place, Remark(sentence=said, ways=(way,))
@@ -68,6 +72,12 @@ def _key(line: Line) -> str:
     if isinstance(line, YeastLine):
         return "yeast"
     return str(getattr(line, str(line.__struct_config__.tag)))
+
+
+def _is_another(named: _Named, mentioned: list[_Named]) -> bool:
+    """Return whether the method named the same before, in another amount."""
+    amounts = [each.amount for each in mentioned if each.key == named.key and each.amount]
+    return named.amount is not None and bool(amounts) and named.amount not in amounts
 
 
 def _is_more(named: _Named, lines: list[Line]) -> bool:
@@ -120,7 +130,9 @@ def _whole(text: str) -> _Named | None:
     if found is None or not text.startswith(found.amount.text.split()[0]):
         return None
     name = _ARTICLES.sub("", found.words)
-    offer = exact(name, known()) if 0 < len(name.split()) <= _LONGEST_NAME else None
+    bare = " ".join(w for w in name.split() if w.lower() not in SORTS and w.lower() not in FORMS)
+    tries = (name, bare) if 0 < len(name.split()) <= _LONGEST_NAME else ()
+    offer = next(filter(None, (exact(each, known()) for each in tries)), None)
     if offer is None:
         return None
     plain = text if name == found.words or "of" in text.split() else f"{found.amount.text} {name}"

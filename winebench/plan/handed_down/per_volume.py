@@ -6,29 +6,46 @@ import re
 from typing import NamedTuple
 
 from winebench.model.edits import changed
-from winebench.model.recipe import Line
+from winebench.model.recipe import Line, YeastLine
 from winebench.plan.figures import with_country
 from winebench.plan.kitchen import fraction_text
-from winebench.plan.typed.remarks import Asked, Remark, written
+from winebench.plan.typed.number_words import UNIT, digits
+from winebench.plan.typed.remarks import Asked, Remark, Way
 from winebench.plan.typed.unknown import Unknown
-from winebench.units import NUMBER, GallonCountry, Volume
+from winebench.units import NUMBER, Amount, GallonCountry, UnitsError, Volume
 
-_PER = re.compile(
-    r"\s*(?P<open>\()?(?:\bper\b|\bfor (?:each|every)\b|\b(?:to|by) (?:the|each|every)\b|\ban?\b"
-    r"|\beach\b|(?<!g)(?<!g\s)/)\s*"
-    r"(?:(?:a|1|one)\s+)?(?:(?P<country>US|imperial)\s+)?(?P<unit>gallon|gal|lit(?:re|er)|L)\b\.?"
-    r"(?:\s+of\s+(?:must|wine))?(?(open)\))$",
-    re.IGNORECASE,
+_EACH = (
+    r"per|for\s+(?:each|every)|(?:to|in|by)\s+(?:the|each|every)|je|pro|auf\s+(?:einen|jeden)|par|"
+    r"au|for\s+(?:a|one)"
 )
-_INLINE = re.compile(
-    rf"(?P<dose>(?:{NUMBER})\s*(?:kg|g|mg|ml|l|lb|oz|tsp))\s*/\s*(?P<unit>gallon|gal|lit(?:re|er)|l)\b\.?\s+"
-    r"(?:of\s+)?(?P<name>[^\d\s].*)",
+_MEASURE = (
+    r"(?:(?P<many>\d{1,3}(?:[.,]\d+)?\s*|(?:an?|one)\s+))?"
+    r"(?:(?P<country>US|U\.S\.|imperial|imp\.?|UK)\s+)?"
+    r"(?P<unit>gallon|gal|hectolit(?:re|er)|hL|lit(?:re|er)|L)s?\b\.?"
+    r"(?!\s*(?:jars?|jugs?|bottles?|demi-?johns?|buckets?|vessels?|crocks?|carboys?|pails?)\b)"
+    r"(?:\s+\(?(?P<behind>US|imperial|UK)\)?)?"
+    r"(?:\s+of\s+(?:the\s+)?(?P<of>must|wine|juice|liquid|liquor|water))?"
+)
+_SLASH = r"(?<!\d)/\s*(?P<unit>gallon|gal|hL|lit(?:re|er)|L)\b\.?"
+_AT_END = re.compile(rf"\s*(?P<open>\()?(?:\ban?\b|\beach\b)\s*{_MEASURE}(?(open)\))$", re.I)
+_WITHIN = re.compile(
+    rf"\s*(?P<open>\()?\b(?:{_EACH})\b\s*{_MEASURE}(?(open)\))(?=\s*(?:$|[,;.)]|[^\W\d]))", re.I
+)
+_STROKE_LAST = re.compile(
+    rf"(?P<dose>(?:{NUMBER})\s*{UNIT}\b.*[a-z])\s*/\s*(?P<unit>gallon|gal|lit(?:re|er))\b\.?",
     re.IGNORECASE | re.ASCII,
 )
-"""200 g/L sugar."""
+"""4 lb brambles/gal."""
+_BY_STROKE = re.compile(
+    rf"(?P<before>[^\d/]*?)(?P<dose>(?:{NUMBER})\s*{UNIT}\.?)\s*{_SLASH}(?P<after>.*)",
+    re.IGNORECASE | re.ASCII,
+)
+"""200 g/L sugar; sugar: 2 lb/gal, fed later."""
 _LOT = re.compile(
     r"(?i)[\s,(]*\b(?:for\s+the\s+(?:lot|whole(?:\s+batch)?|batch|total)|in\s+(?:all|total)|altogether)\b\)?"
 )
+_LITRES = {"hl": "100 L", "hectolitre": "100 L", "hectoliter": "100 L"}
+"""A hectolitre is no measure of a kitchen: it is written in litres."""
 
 
 class Per(NamedTuple):
@@ -36,23 +53,32 @@ class Per(NamedTuple):
 
     volume: Volume
     words: str
+    of: str = ""
+    """What the volume is of, where that is not the must."""
 
 
 def split_off_per(text: str) -> tuple[str, Per | None]:
     """Return the text without "per gallon", and what that says; None where it says no such."""
-    inline = _INLINE.fullmatch(text.strip())
-    if inline is not None:
-        per = _PER.search(f" /{inline['unit']}")
-        return f"{inline['dose']} {inline['name']}", _per(per) if per else None
-    found = _PER.search(text.strip())
-    if found is None or not text.strip()[: found.start()].strip():
+    plain = text.strip()
+    stroke = _BY_STROKE.fullmatch(plain)
+    if stroke is not None:
+        rest = f"{stroke['before']}{stroke['dose']}{stroke['after']}"
+        return rest, _by_stroke(stroke)
+    last = _STROKE_LAST.fullmatch(plain)
+    if last is not None:
+        return last["dose"], _by_stroke(last)
+    found = _WITHIN.search(plain) or _AT_END.search(plain)
+    if found is None:
         return text, None
-    return text.strip()[: found.start()], _per(found)
+    before, after = plain[: found.start()], plain[found.end() :]
+    if not any(map(str.isdigit, digits(before) + digits(after))):
+        return text, None
+    return f"{before}{after}".strip(" ,:"), _per(found)
 
 
 def per_of(heading: str) -> Per | None:
     """Return the volume that a heading such as "per gallon" names; None where it names none."""
-    found = _PER.search(heading)
+    found = _WITHIN.search(heading) or _AT_END.search(heading)
     return _per(found) if found else None
 
 
@@ -63,9 +89,40 @@ def for_the_lot(text: str) -> str | None:
 
 
 def _per(found: re.Match[str]) -> Per:
-    country = f" {found['country']}" if found["country"] else ""
-    words = found[0].strip(" ()").replace("/", "per ")
-    return Per(Volume(f"1 {found['unit']}{country}"), f" {words[0].lower()}{words[1:]}")
+    country = found["country"] or found["behind"] or ""
+    many = (found["many"] or "1").strip().lower()
+    words = " ".join(found[0].strip(" ()").split())
+    of = (found["of"] or "").lower()
+    return Per(
+        _volume("1" if many in ("a", "an", "one") else many, found["unit"], country),
+        f" {words[0].lower()}{words[1:]}",
+        "" if of in ("must", "wine") else of,
+    )
+
+
+def _by_stroke(found: re.Match[str]) -> Per:
+    return Per(_volume("1", found["unit"], ""), f" per {found['unit']}")
+
+
+def _volume(many: str, unit: str, country: str) -> Volume:
+    metric = _LITRES.get(unit.lower())
+    if metric is not None:
+        return Volume(metric)
+    return Volume(f"{many} {unit} {country}".strip())
+
+
+def with_per(ways: tuple[Way, ...], per: Per) -> tuple[Way, ...]:
+    """Return the ways to write a line's dose, each of them by the same volume again."""
+    return tuple(_again(way, per) for way in ways)
+
+
+def _again(way: Way, per: Per) -> Way:
+    lines = []
+    for line in way.text.split("\n"):
+        name, comma, rest = line.partition(",")
+        lines.append(f"{name}{per.words}{comma}{rest}" if name else line)
+    text = "\n".join(lines)
+    return Way(label=text if way.label == way.text else way.label, text=text, apart=way.apart)
 
 
 def times(
@@ -74,8 +131,8 @@ def times(
     """Return the line with its dose for the whole of `basis`, and what was done.
 
     Raises:
-        Asked: the card does not say how much it makes or whose gallon; or the dose is no
-            single amount.
+        Asked: the card does not say how much it makes, or whose gallon; or the dose is by a
+            volume of juice or water, and how much of that there is nobody says.
 
     """
     amount = line.amount
@@ -83,27 +140,48 @@ def times(
         raise Asked(
             f"So much{per.words} of how much must? Say it in a line such as makes 1 gallon."
         )
+    if isinstance(line, YeastLine):
+        said = f"{amount.text}{per.words}: yeast grows by itself, so {amount.text} is read."
+        return line, Remark(sentence=said)
     if per.volume.needs_country and gallon is None and not basis.needs_country:
         raise Asked(f"{amount.text}{per.words}: a US or an imperial gallon? Say whose it is.")
     whose = gallon or "US"  # of two bare gallons only the ratio counts
     factor = basis.litres(whose) / per.volume.litres(whose)
-    if len(amount.parts) > 1:
-        raise Asked(f"{amount.text}{per.words}: write what goes in altogether.",
-                     written(f"{amount.text}"))  # fmt: skip
-    part = amount.parts[0]
-    whole = part.unit in _METRIC
+    scaled = _scaled(amount, factor, gallon or "US")
+    if per.of:
+        name = line.name if isinstance(line, Unknown) else ""
+        raise Asked(
+            f"{amount.text}{per.words}: how much {per.of} is there? Write what goes in "
+            f"altogether; were all {with_country(basis, gallon)} {per.of}, it would be "
+            f"{scaled.text}{f' {name}' if name else ''}."
+        )
     said = f"{amount.text}{per.words}, for {with_country(basis, gallon)}"
     if abs(factor - 1.0) < 0.01:
         return line, Remark(sentence=f"{said}: as it stands.")
-    country = f" {part.country}" if part.country else ""
-    many = part.number * factor
-    number = f"{many:.4g}" if whole else fraction_text(round(many * 8) / 8 or many)
-    plural = "s" if part.unit in _PLURAL and many > 1 else ""
-    scaled = type(amount)(f"{number} {part.unit}{plural}{country}")
     remark = Remark(sentence=f"{said}: {scaled.text} altogether.")
     if isinstance(line, Unknown):
         return line._replace(amount=scaled), remark
     return changed(line, amount=scaled), remark
+
+
+def _scaled(amount: Amount, factor: float, whose: GallonCountry) -> Amount:
+    """Return so many times the amount, in its first unit: five times 2 lb 4 oz are 11 1/4 lb."""
+    part = amount.parts[0]
+    country = f" {part.country}" if part.country else ""
+    many = part.number * factor
+    if len(amount.parts) > 1:
+        one = type(amount)(f"1 {part.unit}{country}")
+        many = factor * _size(amount, whose) / _size(one, whose)
+    number = f"{many:.4g}" if part.unit in _METRIC else fraction_text(round(many * 8) / 8 or many)
+    plural = "s" if part.unit in _PLURAL and many > 1 else ""
+    return type(amount)(f"{number} {part.unit}{plural}{country}")
+
+
+def _size(amount: Amount, whose: GallonCountry) -> float:
+    try:
+        return amount.grams()
+    except UnitsError:
+        return amount.litres(whose)
 
 
 _PLURAL = ("packet", "tablet", "bottle", "cup")

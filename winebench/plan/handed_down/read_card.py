@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 
 from winebench.plan.handed_down.per_volume import split_off_per
@@ -26,12 +27,20 @@ def read_card(
     """
     cut = items(text)
     told = Known(dict(answers or {}))
-    first = list(titled([read_item(item, told) for item in cut], None))
+    first = list(titled([read_item(item, told) for item in cut], told))
     asks_gallon = any(_bare(row) for row in first)
     country = gallon or _given_away(first)
     told = told._replace(gallon=country, basis=_basis(first))
-    rows = titled([read_item(item, told) for item in cut], country)
+    rows = titled([read_item(item, told) for item in cut], told)
     return CardReading(text=text, rows=rows, gallon=told.gallon, asks_gallon=asks_gallon)
+
+
+_MEASURE = re.compile(
+    r"(?i)\b(US|imperial|UK|British|American)\s+(?:gallons?|gals?|pints?|quarts?|measures?|units)\b"
+)
+_WHOSE: dict[str, GallonCountry] = {
+    "us": "US", "american": "US", "imperial": "imperial", "uk": "imperial", "british": "imperial",
+}  # fmt: skip
 
 
 def _amounts(row: Row) -> list[Amount]:
@@ -48,9 +57,9 @@ def _bare(row: Row) -> bool:
 
 def _given_away(rows: list[Row]) -> GallonCountry | None:
     """Return the one country that the card names somewhere, or None."""
-    named = {part.country for row in rows for amount in _amounts(row) for part in amount.parts} - {
-        None
-    }
+    named = {part.country for row in rows for amount in _amounts(row) for part in amount.parts}
+    named |= {_WHOSE[each.lower()] for row in rows for each in _MEASURE.findall(row.item.words)}
+    named -= {None}
     return named.pop() if len(named) == 1 else None
 
 

@@ -2,15 +2,25 @@
 
 from __future__ import annotations
 
+import re
+
 from msgspec.structs import replace
 
+from winebench.catalog.never_food import never_food_in
 from winebench.model.edits import changed
 from winebench.model.recipe import Line, SugarLine, WaterLine, YeastLine
 from winebench.plan.figures import with_country
 from winebench.plan.handed_down.choices import refuse_choice
 from winebench.plan.handed_down.dangers import with_dangers
 from winebench.plan.handed_down.fields import OfWine, read_field
-from winebench.plan.handed_down.per_volume import Per, for_the_lot, per_of, split_off_per, times
+from winebench.plan.handed_down.per_volume import (
+    Per,
+    for_the_lot,
+    per_of,
+    split_off_per,
+    times,
+    with_per,
+)
 from winebench.plan.handed_down.reads import line_of
 from winebench.plan.handed_down.rows import (
     Known,
@@ -20,16 +30,24 @@ from winebench.plan.handed_down.rows import (
     key_of,
     line_id,
     line_row,
+    must_counts,
+    not_in_wine,
     question,
 )
 from winebench.plan.handed_down.shapes import Field, Item, Row
 from winebench.plan.handed_down.unknowns import unknown_row
 from winebench.plan.handed_down.without_amount import row_without_amount
-from winebench.plan.typed.lines import NoAmount, to_the_mark
+from winebench.plan.typed.lines import NoAmount, TypedLine, to_the_mark
+from winebench.plan.typed.not_in_wine import NotInWine, refusal_of_unknown
 from winebench.plan.typed.remarks import Asked, Remark, Unread
 from winebench.plan.typed.unknown import Unknown
 from winebench.plan.typed.when import DAY
 from winebench.units import UnitsError, Volume
+
+_ORDINAL = re.compile(r"(?i)\d{1,2}(?:st|nd|rd|th)\b")
+"""A first or second of something, and no amount of it."""
+_FEW = 4
+"""So few words may be a thing on the list, though they begin like something to do."""
 
 
 def read_item(item: Item, told: Known) -> Row:
@@ -41,7 +59,7 @@ def _read(item: Item, told: Known) -> Row:
     if item.hint == "heading":
         return _heading(item, told)
     if item.hint == "method":
-        return kept(item)
+        return _method(item)
     if told.answers.get(key_of(item)) == "note":
         return kept(item, asks=key_of(item), options=("note",), answer="note")
     if DAY.fullmatch(item.words.lower().strip(" .,")):
@@ -55,21 +73,30 @@ def _read(item: Item, told: Known) -> Row:
         return row_without_amount(item, problem, told)
     except OfWine as problem:
         return _of_wine(item, problem, told)
+    except NotInWine as problem:
+        return not_in_wine(item, problem)
     except Asked as problem:
         return question(item, str(problem), problem.ways, state="asked")
     except UnitsError as problem:
+        if _ORDINAL.match(item.words) and not isinstance(problem, Unread):
+            return row_without_amount(item, NoAmount(str(problem), None, whole=False), told)
         ways = problem.ways if isinstance(problem, Unread) else ()
         return question(item, str(problem), ways, state="wrong")
+
+
+def _method(item: Item) -> Row:
+    """Return words to keep; "drain cleaner" begins with a verb and is none."""
+    few = len(item.words.split()) <= _FEW and never_food_in(item.words) is not None
+    amounts = any(map(str.isdigit, item.words))
+    refused = refusal_of_unknown(item.words, has_amount=amounts) if few else None
+    return not_in_wine(item, refused) if refused is not None else kept(item)
 
 
 def _of_wine(item: Item, problem: OfWine, told: Known) -> Row:
     """Return bottles as a note where the card says the must as well, else the question."""
     if told.basis is None:
         return question(item, str(problem), problem.ways, state="asked")
-    said = (
-        f"Bottles are the wine; the card's must of {with_country(told.basis, told.gallon)} counts."
-    )
-    return replace(kept(item), state="look", remarks=(Remark(sentence=said),))
+    return replace(kept(item), state="look", remarks=(must_counts(told.basis, told),))
 
 
 def _heading(item: Item, told: Known) -> Row:
@@ -90,18 +117,38 @@ def _ingredient(item: Item, told: Known) -> Row:
     mark = to_the_mark(item.words)
     if mark is not None:
         return _to_the_mark(item, mark, told)
-    found = line_of(bare)
+    found = _line_by(bare, split_off_per(item.words)[1])
     line, remarks = found.line, found.remarks
-    if per is not None and not isinstance(line, YeastLine):
-        by_heading = bool(item.per)
+    if per is not None and not (item.per and isinstance(line, YeastLine)):
         line, said = times(line, per, told.basis, told.gallon)
-        as_it_is = by_heading and line == found.line
-        remarks = remarks if as_it_is else (*remarks, said)
+        as_it_is = bool(item.per) and line == found.line
+        remarks = remarks if as_it_is else (said, *remarks)
     if item.fed:
         line = _fed(line)
     if isinstance(line, Unknown):
         return unknown_row(item, line, remarks, told)
     return line_row(item, line, remarks, told)
+
+
+def _line_by(text: str, per: Per | None) -> TypedLine:
+    """Return the line meant by the words; what can be written instead is by the volume too.
+
+    Raises:
+        UnitsError: as `line_of` does.
+
+    """
+    try:
+        found = line_of(text)
+    except Unread as problem:
+        if per is not None:
+            problem.ways = with_per(problem.ways, per)
+        raise
+    if per is None:
+        return found
+    remarks = (
+        Remark(sentence=said.sentence, ways=with_per(said.ways, per)) for said in found.remarks
+    )
+    return found._replace(remarks=tuple(remarks))
 
 
 def _per(item: Item) -> tuple[str, Per | None]:

@@ -12,6 +12,7 @@ from winebench.plan.figures import with_country
 from winebench.plan.handed_down.own_text import own_text
 from winebench.plan.handed_down.shapes import Answer, Field, Item, Row
 from winebench.plan.lines import line_name
+from winebench.plan.typed.not_in_wine import NotInWine
 from winebench.plan.typed.remarks import Remark, Way
 from winebench.units import Amount, GallonCountry, Volume
 
@@ -88,6 +89,23 @@ def asked_whose(row: Row, amount: Amount | None, told: Known) -> Row:
         return row
     said = f"{amount.text}: US or imperial? They differ by a fifth."
     return replace(row, state="asked", remarks=(*row.remarks, Remark(sentence=said)))
+
+
+def not_in_wine(item: Item, problem: NotInWine) -> Row:
+    """Return what never goes in as a note, or as a question that only a note answers."""
+    if not problem.may_be_kept:
+        row = question(item, str(problem), problem.ways, state="asked")
+        return replace(row, read_as=f"Not for the wine: {problem.name.lower()}")
+    remark = Remark(sentence=str(problem), ways=problem.ways)
+    return replace(
+        kept(item), state="look", read_as="Not for the wine; kept as a note", remarks=(remark,)
+    )
+
+
+def must_counts(basis: Volume, told: Known) -> Remark:
+    """Return what is said of a number of bottles where the card says how much must as well."""
+    said = f"Bottles are the wine; the card's must of {with_country(basis, told.gallon)} counts."
+    return Remark(sentence=said)
 
 
 def line_id(item: Item) -> str:

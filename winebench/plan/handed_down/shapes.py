@@ -35,10 +35,14 @@ class Item(Shape, frozen=True):
     behind: str = ""
     """The fruit in front of it on its line, where the figure that it states may be the fruit's."""
 
+    each: str = ""
+    """The amount that stands beside another item and is of this one too: "1 tsp each"."""
+
     @property
     def words(self) -> str:
-        """Return its text without marks of emphasis and tables."""
-        return unmarked(self.text)
+        """Return its text without marks of emphasis and tables, behind an amount it shares."""
+        plain = unmarked(self.text)
+        return f"{self.each} {plain}" if self.each else plain
 
 
 class Field(Shape, frozen=True):
@@ -66,6 +70,8 @@ class Row(Shape, frozen=True):
     options: tuple[Answer, ...] = ()
     """Which answers fit."""
     answer: Answer | None = None
+    name: str = ""
+    """Of a title that says how much it makes: the name without that."""
 
     @property
     def is_open(self) -> bool:
@@ -92,8 +98,8 @@ class CardReading(Shape, frozen=True):
 
     @property
     def title(self) -> str:
-        """Return the card's title, or ""."""
-        return next((row.item.words for row in self.rows if row.kind == "title"), "")
+        """Return the card's title without how much it makes, or ""."""
+        return next((row.name or row.item.words for row in self.rows if row.kind == "title"), "")
 
     @property
     def basis(self) -> Volume | None:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from winebench.model.recipe import Line
 from winebench.plan.handed_down.fields import basis_of
-from winebench.plan.handed_down.rows import Known, kept, line_row, title_row
+from winebench.plan.handed_down.rows import Known, kept, line_row, question, title_row
 from winebench.plan.handed_down.shapes import ANSWERS, Field, Item, Row
+from winebench.plan.handed_down.title_size import DRINKS
 from winebench.plan.typed.names import Offer, exact, meant, stems
 from winebench.plan.typed.number_words import digits
 from winebench.plan.typed.offers import known
@@ -17,10 +18,8 @@ MOST_WORDS = 7
 """An ingredient's name is no longer; more is a sentence."""
 MOST_SAID = 14
 """So many words may stand behind an amount in front: it is asked about, not dropped."""
-DRINKS = (
-    "wine", "wines", "mead", "cider", "perry", "melomel", "cyser", "metheglin", "hydromel",
-    "pyment", "braggot",
-)  # fmt: skip
+_SENTENCE = 20
+"""More words than this tell a story, whatever they weigh."""
 _MOST_WAYS = 4
 _NO_KIND = frozenset(("fruit", "berry", "juice", "root", "wine", "type", "melon"))
 """Last words of names that say too little to propose them."""
@@ -34,7 +33,10 @@ def unknown_row(item: Item, unknown: Unknown, remarks: tuple[Remark, ...], told:
     if volume is not None and named_first and words and words[-1] in DRINKS:
         return title_row(item, Field(name="basis", basis=volume), told)
     if len(words) > (MOST_WORDS if named_first else MOST_SAID):
-        return kept(item)
+        if unknown.amount.dimension == "volume" or len(words) > _SENTENCE:
+            return kept(item)
+        said = "There is an amount in this, and it is no line as it stands: write amount and name."
+        return question(item, said, (), state="asked")
     name = unknown.name.lower()
     answer = told.answers.get(name)
     if answer == "note":

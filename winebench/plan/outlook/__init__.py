@@ -101,3 +101,5 @@ class Outlook(Shape, frozen=True, kw_only=True):
     """What a bottle's label says, from top to bottom."""
     stuck: StuckOutlook | None = None
     """None while the gravity falls as it should, or has reached its end."""
+    looks_back: str = ""
+    """One sentence where a command looks from the past and leaves out what was logged later."""

@@ -65,11 +65,32 @@ class Bound(Shape, frozen=True, kw_only=True):
     most: float | None = None
     never: bool = False
     """No typed reason opens it."""
+    sums: str = ""
+    """Where it is a sum: what goes before it and behind it, with "{}" in its place, such as "with
+    the 50 mg/L given on 2 October, this makes {} mg/L added"."""
+    before: float = 0.0
+    """What the sum has already."""
+    per: float = 1.0
+    """What each of the field's unit adds to the sum."""
+    usual: float | None = None
+    """The usual most, in the field's unit, for what may be a slip of the decimal point."""
 
     def passed_by(self, value: float) -> bool:
         """Return whether that value lies beyond it."""
         low = self.least is not None and value < self.least
         return low or (self.most is not None and value > self.most)
+
+    def said_of(self, value: float) -> str:
+        """Return what is said of that value beyond it."""
+        if self.sums:
+            total = f"{self.before + self.per * value:.0f}"
+            return f"{self.text.removesuffix('.')}: {self.sums.replace('{}', total)}"
+        if self.usual is None:
+            return self.text
+        meant = value
+        while meant > self.usual:
+            meant /= 10.0
+        return f"{self.text}; did you mean {meant:.3g}?"
 
 
 class RecordField(Shape, frozen=True, kw_only=True):

@@ -13,6 +13,7 @@ from winebench.plan.scribbles.gates import entry_words
 from winebench.plan.scribbles.lines import Line
 from winebench.plan.scribbles.shapes import Offer, Scribble
 from winebench.plan.scribbles.slipped import glued, left_over, mistyped
+from winebench.plan.scribbles.steps import NOT_DONE
 from winebench.plan.scribbles.when import COMING
 from winebench.plan.typed.when import day_name
 
@@ -28,6 +29,12 @@ _COUNTED = re.compile(
     re.ASCII,
 )
 """Numbers in words that measure nothing of the wine."""
+
+
+_SULFITE = re.compile(r"\b(?:sul(?:f|ph)ites?|meta-?bisul(?:f|ph)ite)\b", re.ASCII)
+_NOT_IN = re.compile(r"\b(?:smel\w*|tast\w*|buy|bought|next)\b", re.ASCII)
+"""What tells of sulfite that did not go in."""
+_WENT_IN = re.compile(r"^(?:added|put in|gave(?: it)?|another)\s+", re.ASCII | re.IGNORECASE)
 
 
 def asked(line: Line, problem: str, offers: tuple[Offer, ...] = ()) -> Scribble:
@@ -114,6 +121,8 @@ def unread(line: Line, deeds: Deeds, *, has_reading: bool) -> Scribble | None:
         at = line.masked.left.index(word)
         offer = Offer(meant, line.masked.replaced(at, at + len(word), meant))
         return asked(line, f'"{word}" is nothing done. Did you mean "{meant}"?', (offer,))
+    if not deeds.done and (sulfite := next(filter(_is_sulfite, deeds.notes), None)):
+        return asked(line, _which_sulfite(sulfite), _as_stabilising(line, sulfite))
     if has_reading or deeds.done:
         return None
     if not deeds.notes:
@@ -121,10 +130,31 @@ def unread(line: Line, deeds: Deeds, *, has_reading: bool) -> Scribble | None:
             day = line.when_words.rpartition(" ")[0]
             return Scribble(line.number, line.text, line.when.at, day, heading=True)
         return asked(line, "It says nothing that can be logged.")
-    open_ = next(filter(_has_number, deeds.notes), None)
+    open_ = next((w for w in deeds.notes if w != deeds.loss and _has_number(w)), None)
     if open_ is not None:
         return asked(line, f'What the number in "{open_}" means cannot be told.')
     return None
+
+
+def _is_sulfite(words: str) -> bool:
+    """Return whether the words tell of sulfite that went in, which is no step by itself then."""
+    plain = words.lower()
+    out = NOT_DONE.search(plain) or _NOT_IN.search(plain)
+    return _SULFITE.search(plain) is not None and out is None
+
+
+def _which_sulfite(written: str) -> str:
+    return (
+        f'"{written}": after the yeast sulfite counts with the stabilising, so write it beside '
+        "that; what went in at a racking goes beside the racking, in words."
+    )
+
+
+def _as_stabilising(line: Line, written: str) -> tuple[Offer, ...]:
+    """Return the line as the stabilising that the sulfite was part of."""
+    dose = _WENT_IN.sub("", written)
+    text = line.text.replace(written, f"stabilised with {dose}", 1)
+    return (Offer("It stabilised the wine", text),) if text != line.text else ()
 
 
 def _has_number(words: str) -> bool:

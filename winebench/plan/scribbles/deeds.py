@@ -61,6 +61,10 @@ _AMOUNTS = {
 EMPTY = ("at", "on", "read", "reading", "gravity", "sg", "temp", "temperature", "was", "is",
          "it was", "checked", "took", "measured", "now")  # fmt: skip
 """Words beside a figure that say nothing more."""
+UNCOUNTED = (
+    "What was lost is kept in words and not taken off the wine: for that, write it beside the "
+    'racking or the lifted fruit, as in "racked, lost 1 pint".'
+)
 LOSING = ("lift-fruit", "transfer", "second-rack", "third-rack")
 
 
@@ -81,6 +85,8 @@ class Deeds:
     notes: list[str] = field(default_factory=list)
     slip: tuple[str, str] | None = None
     """A word that nearly is one of doing, and the one that it nearly is."""
+    loss: str = ""
+    """What was lost, in words, where no step that could lose it stands beside it."""
     sweet: str = ""
     """What went in that may bring sugar, of which nobody has told how much."""
 
@@ -111,11 +117,11 @@ class Deeds:
 def deeds_of(body: Body, line: Masked, done: Callable[[str], bool], project: Project) -> Deeds:
     """Return what the line's words tell of; `done` says which steps were done before it."""
     deeds = Deeds()
-    lost, smells = "", ""
+    lost, loss, smells = "", "", ""
     for start, end in body.clauses:
         words, written = line.left[start:end], line.text[start:end]
         if found := _LOST.search(words):
-            lost = written[slice(*found.span("value"))]
+            lost, loss = written[slice(*found.span("value"))], written[slice(*found.span())]
             words = (words[: found.start()] + words[found.end() :]).strip(" ,;")
             written = (written[: found.start()] + written[found.end() :]).strip(" ,;")
         if found := _SMELL.fullmatch(words):
@@ -124,7 +130,8 @@ def deeds_of(body: Body, line: Masked, done: Callable[[str], bool], project: Pro
         if _sweet(words, line.left[:start], done):
             deeds.sweet = deeds.sweet or written
         _hear(deeds, words, written, done, project)
-    _put(deeds, "lost", lost, f"lost {lost}", LOSING)
+    if not _put(deeds, "lost", lost, loss, LOSING):
+        deeds.loss = loss
     _put(deeds, "smell", smells, f"smell: {smells}", _recording("smell"))
     return deeds
 
@@ -165,13 +172,17 @@ def _recording(name: str) -> tuple[str, ...]:
     return tuple(key for key, rule in rules().items() if any(r.name == name for r in rule.record))
 
 
-def _put(deeds: Deeds, name: str, value: str, words: str, steps: tuple[str, ...]) -> None:
-    """Write the value down with the last deed that it can belong to, else among the notes."""
+def _put(deeds: Deeds, name: str, value: str, words: str, steps: tuple[str, ...]) -> bool:
+    """Write the value down with the last deed that it can belong to, else among the notes.
+
+    Return whether it found its place, or there was none to write.
+    """
     if not value:
-        return
+        return True
     step = next((key for key in reversed(deeds.done) if key in steps), None)
     if step is None:
         deeds.notes.append(words)
     else:
         plain = digits(value) if name == "lost" else value
         deeds.done[step].records.append(Record(name=name, value=plain))
+    return step is not None

@@ -17,7 +17,7 @@ from winebench.plan.records import noted_words, refused
 from winebench.plan.scribbles.shapes import Scribble
 from winebench.plan.steps import rules
 from winebench.plan.steps.noting import needs_reason, still_held
-from winebench.plan.typed.fields import check_against_pitch
+from winebench.plan.typed.fields import OG_WITHIN, check_against_pitch
 from winebench.plan.typed.readings import measured_words
 from winebench.plan.work_out import outlook
 
@@ -78,7 +78,7 @@ def step_at(project: Project, at: datetime, key: str) -> StepOutlook:
 
 def why_old(written: str, at: datetime, pitched: datetime | None, *, reading: bool) -> str:
     """Return the question about a day without a year that fell long before the yeast, or ""."""
-    before = timedelta(days=1) if reading else _LONG_BEFORE
+    before = OG_WITHIN if reading else _LONG_BEFORE
     slip = check_against_pitch(written, at, pitched, before) if written else None
     return slip.sentence if slip else ""
 
@@ -102,8 +102,8 @@ def entry_words(entry: Entry, project: Project) -> str:
     elif isinstance(entry, Note):
         words = [f"Note: {entry.text}"]
     else:
-        rule = rules()[entry.step]
-        said = list(noted_words(entry, rule.record, project))
+        rule = rules().get(entry.step)  # a file may name a step that is none here
+        said = list(noted_words(entry, rule.record if rule else (), project))
         said += [f"done all the same: {entry.override}"] if entry.override else []
-        words = [rule.name, *said, entry.note]
+        words = [rule.name if rule else entry.step, *said, entry.note]
     return " · ".join(filter(None, words))

@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 
 from winebench.model.edits import changed
-from winebench.model.log import Action, Entry, Note
+from winebench.model.log import Action, Entry, Note, Reading
 from winebench.model.project import Project
 from winebench.model.recipe import SugarLine
 from winebench.plan.measured import STEP as FRUIT
@@ -21,7 +21,7 @@ from winebench.plan.scribbles.answers import (
     with_year,
 )
 from winebench.plan.scribbles.body import offers_for, reading_of
-from winebench.plan.scribbles.deeds import deeds_of
+from winebench.plan.scribbles.deeds import UNCOUNTED, Deeds, deeds_of
 from winebench.plan.scribbles.fruit import fruit_measured
 from winebench.plan.scribbles.gates import entry_words, odd_readings, why_held, why_old
 from winebench.plan.scribbles.lines import Line, read_lines
@@ -151,52 +151,83 @@ def _one(
         return made, ()
     if question := slipped(line) or denied(line) or to_come(line):
         return question, ()
-    if line.body.problem:
-        return asked(line, line.body.problem), ()
-    reading = None
-    if line.body.measured:
-        scale: Scale = "F" if project.room.fahrenheit else "C"
-        answer = reading_of(line.body, at, line.entry_id(0), scale)
-        if isinstance(answer, Question):
-            offers = offers_for(answer, line.body, line.masked)
-            return asked(line, answer.sentence, offers), ()
-        reading = answer
+    reading = _reading(project, line, at)
+    if isinstance(reading, Scribble):
+        return reading, ()
     happened = log + doubtful
-    before = {e.step for e in happened if isinstance(e, Action) and e.at < at}
-    deeds = deeds_of(line.body, line.masked, before.__contains__, project)
+    deeds = _deeds(project, line, happened, at)
     if deeds.sweet:
         return asked(line, does_it_bring(deeds.sweet), (as_sugar(line.text, deeds.sweet),)), ()
+    if problem := unread(line, deeds, has_reading=reading is not None):
+        return problem, ()
+    told = _entries(line, deeds, reading, at)
+    if isinstance(told, Scribble):
+        return told, ()
+    entries, doubts = told
+    if slip := why_old(line.when.written, at, pitched, reading=reading is not None):
+        return asked(line, slip, with_year(line, at)), ()
+    scribble = kept(line, entries, log, project)
+    scribble = replace(scribble, doubts=(*scribble.doubts, *doubts))
+    return _against_plan(project, line, scribble, entries, happened), entries
+
+
+def _reading(project: Project, line: Line, at: datetime) -> Reading | Scribble | None:
+    """Return what the line measures, None where nothing, or the question about it."""
+    if line.body.problem:
+        return asked(line, line.body.problem)
+    if not line.body.measured:
+        return None
+    scale: Scale = "F" if project.room.fahrenheit else "C"
+    answer = reading_of(line.body, at, line.entry_id(0), scale)
+    if isinstance(answer, Question):
+        return asked(line, answer.sentence, offers_for(answer, line.body, line.masked))
+    return answer
+
+
+def _deeds(project: Project, line: Line, happened: list[Entry], at: datetime) -> Deeds:
+    """Return what the line tells was done; sugar goes in as the batch stood at that time."""
+    before = {e.step for e in happened if isinstance(e, Action) and e.at < at}
+    deeds = deeds_of(line.body, line.masked, before.__contains__, project)
     if "stabilise" in before:
         deeds.rename(FEED, SWEETEN)
     elif not keeps_sugar_back(project):
         deeds.rename(FEED, ADDED)
-    if problem := unread(line, deeds, has_reading=reading is not None):
-        return problem, ()
-    doubt = ""
+    return deeds
+
+
+def _entries(
+    line: Line, deeds: Deeds, reading: Reading | None, at: datetime
+) -> tuple[tuple[Entry, ...], tuple[str, ...]] | Scribble:
+    """Return the line's entries and what looks odd about them, or the question about it."""
+    doubts = [UNCOUNTED] if deeds.loss else []
     if FRUIT in deeds.done:
         try:
-            doubt = fruit_measured(deeds.done[FRUIT], reading)
+            doubts += filter(None, [fruit_measured(deeds.done[FRUIT], reading)])
         except UnitsError as problem:
-            return asked(line, str(problem)), ()
+            return asked(line, str(problem))
         reading = None  # of the juice alone: no gravity of the must
     why = line.body.why
     if why and not deeds.done:
         deeds.notes.append(f"because {why}")
-    entries = deeds.entries(reading, at, line.entry_id, why)
-    if slip := why_old(line.when.written, at, pitched, reading=reading is not None):
-        return asked(line, slip, with_year(line, at)), ()
-    scribble = kept(line, entries, log, project)
-    if doubt:
-        scribble = replace(scribble, doubts=(*scribble.doubts, doubt))
-    if not scribble.known:
-        held = why_held(project, entries, happened)
-        if held.trouble:
-            return asked(line, held.trouble), entries
-        new = _without_idle_reasons(scribble.entries, held.needed)
-        what = tuple(entry_words(entry, project) for entry in new)
-        doubts = scribble.doubts + held.doubts
-        scribble = replace(scribble, entries=new, what=what, doubts=doubts)
-    return scribble, entries
+    return deeds.entries(reading, at, line.entry_id, why), tuple(doubts)
+
+
+def _against_plan(
+    project: Project,
+    line: Line,
+    scribble: Scribble,
+    entries: tuple[Entry, ...],
+    happened: list[Entry],
+) -> Scribble:
+    """Return the line held against the plan as it stood then; what is known already stays."""
+    if scribble.known:
+        return scribble
+    held = why_held(project, entries, happened)
+    if held.trouble:
+        return asked(line, held.trouble)
+    new = _without_idle_reasons(scribble.entries, held.needed)
+    what = tuple(entry_words(entry, project) for entry in new)
+    return replace(scribble, entries=new, what=what, doubts=scribble.doubts + held.doubts)
 
 
 def keeps_sugar_back(project: Project) -> bool:

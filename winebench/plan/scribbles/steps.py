@@ -10,7 +10,7 @@ from typing import Literal, NamedTuple
 from winebench.plan.scribbles.sugary import ADDED, SWEET, WEIGHED
 from winebench.plan.steps import rules
 
-_NOT_DONE = re.compile(
+NOT_DONE = re.compile(
     r"\b(?:not|no|never|forgot|forgotten|didn'?t|couldn'?t|without|skip|skipped|will|should|"
     r"tomorrow|later|needs?|wants?|plan|planned|going to|about to|if|when|todo|to do)\b|\?",
     re.ASCII,
@@ -121,7 +121,7 @@ def step_told(words: str, done: Callable[[str], bool]) -> Told | None:
     named = next((rule for rule in rules().values() if rule.name.lower() == words), None)
     if named is not None:
         return Told(named.key, False)
-    if _NOT_DONE.search(words):
+    if NOT_DONE.search(words):
         return None
     for phrase in PHRASES:
         found = phrase.words.search(words)

@@ -36,6 +36,8 @@ AHEAD = timedelta(hours=1)
 """A sensor's clock may run ahead by so much."""
 _AT_A_TIME = 2000
 """Rows that are read in a few hundredths of a second."""
+_NO_TEXT = tuple(map(chr, (*range(9), *range(14, 27))))
+"""Control characters, which no table has and nearly every other file."""
 _IDLE_DIGITS = re.compile(r"([.,]\d{5})\d+", re.ASCII)
 """Decimals that no instrument means: sensors print all that their arithmetic gives."""
 _IDLE_DEGREES = re.compile(r"([.,]\d{2})\d+", re.ASCII)
@@ -79,13 +81,21 @@ def table_text(data: bytes) -> str:
     """Return the text of a table's file: UTF-8, else UTF-16 by its mark, else Windows-1252.
 
     The last is what spreadsheets save where nothing else is asked of them.
+
+    Raises:
+        TableError: it is no text, but a spreadsheet's own file or a picture.
+
     """
     if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
-        return data.decode("utf-16", "replace")
-    try:
-        return data.decode("utf-8-sig")
-    except UnicodeDecodeError:
-        return data.decode("cp1252", "replace")
+        text = data.decode("utf-16", "replace")
+    else:
+        try:
+            text = data.decode("utf-8-sig")
+        except UnicodeDecodeError:
+            text = data.decode("cp1252", "replace")
+    if any(sign in text for sign in _NO_TEXT):
+        raise TableError("it is no text; save the table as CSV in UTF-8 and name that file")
+    return text
 
 
 def sensor_table(project: Project, text: str, now: datetime) -> SensorTable:

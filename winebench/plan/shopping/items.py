@@ -53,7 +53,7 @@ def shopping_item(need: Need, stock: Stock, money: str) -> ShoppingItem:
         left=left,
         stock_text=stock.text,
         buy_text=_buy_text(need, stock, buy, packs),
-        left_text=amount_text(need, left) if left > 0 else "",
+        left_text=_left_text(need, left),
         price_of=stock.price_of,
         cost=cost,
         cost_used=None if one is None else short * one,
@@ -64,6 +64,12 @@ def shopping_item(need: Need, stock: Stock, money: str) -> ShoppingItem:
         notes=tuple(filter(None, (need.note, *stock.notes))),
         suggested=need.suggested,
     )
+
+
+def _left_text(need: Need, left: float) -> str:
+    """Return what is left over; of a tablet less than half is not worth keeping."""
+    nothing = left < 0.5 if need.unit == "tablet" else left <= 0
+    return "" if nothing else amount_text(need, left)
 
 
 def still_needed(

@@ -6,7 +6,6 @@ pantry and the rest of the list leave over counts for it.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
@@ -17,17 +16,24 @@ from winebench.model.project import Project
 from winebench.model.recipe import AdditiveKind, AdditiveLine
 from winebench.plan import kitchen
 from winebench.plan.batch import Batch
+from winebench.plan.dose_bounds import MOST_FREE_MG_PER_L
 from winebench.plan.figures import by_rule
 from winebench.plan.kitchen import Measure
 from winebench.plan.lines import dose_measure
 from winebench.plan.outlook import LaterDose, ShoppingItem, StepOutlook
 from winebench.plan.portions import g_per_teaspoon
 from winebench.plan.shopping.items import shopping_item
-from winebench.plan.shopping.needs import Need, amount_text, powder_need, sugar_need
+from winebench.plan.shopping.needs import (
+    Need,
+    amount_text,
+    in_whole_tablets,
+    powder_need,
+    sugar_need,
+)
 from winebench.plan.shopping.pantry import in_stock, left_out
-from winebench.plan.stability import low_enough, stability
+from winebench.plan.stability import low_enough
 from winebench.plan.steps.malolactic import softened
-from winebench.plan.steps.stabilise import MOST_FREE_MG_PER_L, SORBATE, SULFITE
+from winebench.plan.steps.stabilise import SORBATE, SULFITE
 
 FINING = "fining"
 """Pantry entry of a fining that nobody has named."""
@@ -100,9 +106,7 @@ def _sulfite(
     if key == _TABLET and need.g_per_one:
         count = grams / need.g_per_one
         measure = kitchen.tablets(count, need.g_per_one)
-        off = measure.error_percent  # else whole tablets are crushed and a part of it goes in
-        used = math.ceil(count) if off is None else round(2.0 * count * (1.0 + off / 100.0)) / 2.0
-        return _Dose(need._replace(value=float(used), unit="tablet"), about, measure, step, why)
+        return _Dose(in_whole_tablets(need, count), about, measure, step, why)
     return _Dose(need, about, dose_measure(project, key, grams), step, why)
 
 
@@ -118,7 +122,7 @@ def _own_of_kind(project: Project, kind: AdditiveKind) -> str | None:
 
 def _sweetening(batch: Batch, step: StepOutlook, litres: float) -> Iterator[_Dose]:
     now = batch.dry_gravity
-    ended = stability(batch).met or (batch.last is not None and low_enough(batch, batch.last))
+    ended = batch.stability.met or (batch.last is not None and low_enough(batch, batch.last))
     if ended:
         now = batch.last_sg or now  # it has ended, and this is where
     wanted = batch.project.recipe.targets.final_gravity
@@ -155,9 +159,15 @@ def _later(project: Project, dose: _Dose, listed: ShoppingItem | None) -> LaterD
     need, step, left = dose.need, dose.step, 0.0
     stock = in_stock(project, need)
     if listed is not None:
-        left = _in_unit_of(need, listed)
+        left = _in_unit_of(need, listed, listed.left)
         words = f"{amount_text(need, left)} left over" if left else ""
-        stock = stock._replace(amount=left, text=words, keeping="", keeps_until=None, notes=())
+        if need.kind == "sorbate":  # the recipe's own is for this: in the must it stops the yeast
+            own = _in_unit_of(need, listed, listed.needed)
+            left, words = left + own, f"{amount_text(need, own)} on the list already"
+        stock = stock._replace(
+            amount=left, text=words, keeping=listed.keeping, keeps_until=listed.keeps_until,
+            notes=(),
+        )  # fmt: skip
     amount = f"{dose.about}{need.text}"
     said = dose.measure.text in need.text  # "151 g (5 1/4 oz)" is measured as it is written
     measured = "" if said else _measured(dose.measure)
@@ -168,11 +178,13 @@ def _later(project: Project, dose: _Dose, listed: ShoppingItem | None) -> LaterD
         notes = (kitchen.stock_recipe(g_per_teaspoon(project, need.what), project.kitchen),)
     item = shopping_item(need._replace(text=amount), stock, project.money)
     if listed is not None and stock.price_of_one is not None:
-        had = min(need.value, left * max(listed.stock - listed.needed, 0.0) / (listed.left or 1.0))
+        paid = _in_unit_of(need, listed, listed.needed) if need.kind == "sorbate" else 0.0
+        more = max(need.value - paid, 0.0)
+        had = min(more, left * max(listed.stock - listed.needed, 0.0) / (listed.left or 1.0))
         item = msgspec.structs.replace(
             item,
             stock_used=had * stock.price_of_one,
-            cost_used=(need.value - had) * stock.price_of_one,  # part of it from the packs above
+            cost_used=(more - had) * stock.price_of_one,  # part of it from the packs above
         )
     item = msgspec.structs.replace(item, notes=(*notes, *item.notes))
     return LaterDose(
@@ -197,8 +209,8 @@ def _measured(measure: Measure) -> str:
     return f"{measure.text}, {sign}{abs(error):.0f} %"
 
 
-def _in_unit_of(need: Need, listed: ShoppingItem) -> float:
-    """Return what the list leaves over of a thing, in the unit of the later need."""
+def _in_unit_of(need: Need, listed: ShoppingItem, amount: float) -> float:
+    """Return so much of a thing of the list in the unit of the later need."""
     if need.unit == listed.unit or not need.g_per_one:
-        return listed.left if need.unit == listed.unit else 0.0
-    return listed.left / need.g_per_one if listed.unit == "g" else listed.left * need.g_per_one
+        return amount if need.unit == listed.unit else 0.0
+    return amount / need.g_per_one if listed.unit == "g" else amount * need.g_per_one

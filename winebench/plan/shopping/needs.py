@@ -35,8 +35,10 @@ YEAST, BOTTLES, CORKS, CLEANER = "yeast", "bottles", "corks", "cleaner"
 SWEETENS_WITH = "white-sugar"
 CLEANER_G_PER_L = Amount("1 oz").grams() / Amount("1 gal US").litres(None)
 """An ounce of oxygen-type cleaner in a US gallon of warm water. Common practice."""
+_CLEANER_DOSES = {True: "An ounce in each gallon US", False: "7.5 g in each litre"}
+"""By whether the household thinks in ounces."""
 _CLEANER_NOTE = (
-    "An ounce in each gallon of warm water, for one filling of a vessel as large as the batch "
+    " of warm water, for one filling of a vessel as large as the batch "
     "(common practice); each more takes as much again. Leave it out if you clean with "
     "something else, and never mix two cleaners."
 )
@@ -167,11 +169,17 @@ def _as_picked(line: FruitLine, grams: float) -> str:
 def _of_additive(project: Project, line: AdditiveLine, value: float) -> Need:
     made = powder_need(project, line.additive, value)
     if in_tablets(line) and made.g_per_one:
-        return made._replace(value=value / made.g_per_one, unit="tablet")
+        return in_whole_tablets(made, value / made.g_per_one)
     if line.amount.dimension == "count" and not in_tablets(line):
         return made._replace(unit=line.amount.parts[0].unit)
     spoon = made.g_per_litre
     return made._replace(unit="L") if line.amount.dimension == "volume" and spoon is None else made
+
+
+def in_whole_tablets(need: Need, count: float) -> Need:
+    """Return the need of so many tablets of a known mass, as they are taken out of their tub."""
+    each = need.g_per_one or 0.0
+    return need._replace(value=kitchen.tablets_used_up(count, each), unit="tablet")
 
 
 def powder_need(project: Project, key: str, grams: float) -> Need:
@@ -228,7 +236,7 @@ def _cleaner(project: Project, others: Collection[Need]) -> Iterator[Need]:
         customary = any(need.customary for need in others)
         need = Need(
             CLEANER, "Oxygen-type cleaner", "", CLEANER_G_PER_L * litres, "g",
-            customary=customary, note=_CLEANER_NOTE, suggested=True,
+            customary=customary, note=_CLEANER_DOSES[customary] + _CLEANER_NOTE, suggested=True,
         )  # fmt: skip
         yield need._replace(text=amount_text(need, need.value))
 
@@ -242,8 +250,9 @@ def amount_text(need: Need, value: float) -> str:
         text = litres_text(value)
         if not need.customary or need.gallon is None:
             return text
-        return f"{text} ({kitchen.poured(value, need.gallon, metric=False).text})"
+        poured = kitchen.poured(value, need.gallon, metric=False).text
+        return text if poured == text else f"{text} ({poured})"
     if need.unit == "tablet":
-        told = kitchen.halves_text(value)
+        told = kitchen.fraction_text(kitchen.whole_halves(value))
         return f"{told} {'tablet' if told in ('1/2', '1') else 'tablets'}"
     return f"{kitchen.fraction_text(value)} {need.unit}{'' if 0 < value <= 1 else 's'}"

@@ -23,8 +23,10 @@ _A_YEAR = 365
 _KEEPS = {
     "sulfite": (1, "Once open, it keeps its strength for about a year"),
     "enzyme": (2, "Once open, it keeps its strength for about two years"),
+    "sorbate": (1, "Once open, it keeps its strength for about a year"),
 }
-"""Years by kind of additive. Common practice; the packet's own date goes first."""
+"""Years by kind of additive. Common practice; the packet's own date goes first. Of sorbate no
+published figure for an opened packet was found: it yellows in air and damp."""
 _SWOLLEN = "Tablets that have swollen or crumble have lost their strength."
 _PRICE_OF = {"g": "a kg", "L": "a litre"}
 _WANTED = {"g": "a weight, such as 500 g", "L": "a volume, such as 1 L"}

@@ -25,12 +25,13 @@ def shopping_lines(outlook: Outlook, labels: str = "") -> Iterator[str]:
     """
     yield f"Shopping for {outlook.name.strip() or 'fruit wine'}, {outlook.make_text}"
     yield ""
+    day = outlook.at.date()
     wanted = [_bought(item) for item in outlook.shopping if item.buy_text]
-    wanted += [f"{item.name}: {FRESH}, {item.need} ({STALE})" for item in stale(outlook)]
+    wanted += [f"{item.name}: {to_buy(item, day)} ({STALE})" for item in stale(outlook)]
     yield "To buy:" if wanted else NOTHING if outlook.shopping else ALL_BOUGHT
     yield from (f"- {words}" for words in wanted)
     there = [item for item in outlook.shopping if not item.buy_text]
-    later = [later_words(dose) for dose in outlook.later]
+    later = [later_words(dose, day) for dose in outlook.later]
     cost = outlook.bottles.cost
     for title, lines in (
         ("In stock already", [f"{item.name}: {stock_words(item)}" for item in there]),
@@ -51,9 +52,20 @@ def stale(outlook: Outlook) -> list[ShoppingItem]:
     return [item for item in outlook.shopping if not item.buy_text and past_keeping(item, day)]
 
 
-def later_words(dose: LaterDose) -> str:
+def to_buy(item: ShoppingItem, day: date) -> str:
+    """Return what is to be bought of it on that day: "3 × 1 kg", "fresh, 3 g"; else nothing.
+
+    There may be enough of it in stock, but no strength left in that.
+    """
+    if item.buy_text or not past_keeping(item, day):
+        return item.buy_text
+    return f"{FRESH}, {item.need}"
+
+
+def later_words(dose: LaterDose, day: date) -> str:
     """Return like "…; in stock 50 g" or "…; to buy 1 packet, 2.20"."""
-    buy = f"to buy {dose.buy_text}" if dose.buy_text else "nothing to buy"
+    buy = to_buy(dose, day)
+    buy = f"to buy {buy}" if buy else "nothing to buy"
     buy = f"{buy}, {dose.cost_text}" if dose.cost_text else buy
     return f"{dose.sentence.rstrip('.')}; {', '.join(filter(None, (dose.had, buy)))}."
 
@@ -97,8 +109,11 @@ def _how(dose: LaterDose) -> str:
 def to_look_at(outlook: Outlook) -> Iterator[str]:
     """Give what is to be known of things before they are bought or used."""
     yield from missing(outlook)
+    told: set[str] = set()
     for item in (*outlook.shopping, *outlook.later):
-        kept = [item.keeping, PAST] if past_keeping(item, outlook.at.date()) else []
+        past = past_keeping(item, outlook.at.date()) and item.what not in told
+        kept = [item.keeping, PAST] if past else []
+        told.add(item.what)
         words = " ".join((*kept, *item.notes))
         if words:
             yield f"{item.name}: {words}"

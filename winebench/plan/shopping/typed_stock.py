@@ -12,6 +12,8 @@ from winebench.plan.typed.when import DAY, days_meant
 from winebench.units import NUMBER, Amount, UnitsError, parse_number
 
 _SIGN = re.compile(r"[$£€¥]")
+_MONEY = re.compile(r"(?=[^\W\d]|.*[$£€¥₩₪₹₺₽₴₱฿₫¢])[^\s\d,;:!?\"()]{1,8}")
+"""One word without a figure in it, of letters or with a sign of money."""
 _ABOUT = re.compile(r"^(?:about|around|circa|ca\.?|in|since)\s+", re.IGNORECASE)
 _DOZEN = re.compile(
     rf"(?:an?\s+|(?P<number>{NUMBER})\s*)?dozens?(?:\s+(?:of\s+)?(?P<of>[a-z]+))?",
@@ -37,6 +39,23 @@ def amount_of(unit: str) -> Callable[[str], Amount]:
         return Amount(f"{text.strip()} {unit}s")
 
     return read
+
+
+def money_name(text: str) -> str:
+    """Return what prices are in: a sign such as $, a code such as EUR (ISO 4217), a short word.
+
+    Raises:
+        UnitsError: it is something else.
+
+    """
+    name = text.strip()
+    if _MONEY.fullmatch(name):
+        return name
+    shown = f"{name[:20]}…" if len(name) > 20 else name
+    raise UnitsError(
+        f'"{shown}" names no money; write its sign such as $, a code such as EUR, or one short '
+        "word such as pounds."
+    )
 
 
 def price_in(money: str) -> Callable[[str], Price]:

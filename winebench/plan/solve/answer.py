@@ -70,7 +70,7 @@ def _answer(project: Project, asked: Question, found: Tried, other: SugarLine | 
     after = edit.apply(project) if edit else project
     factor = scale_factor(after)
     # Where more is held than was solved for, each side would be another fight.
-    ends = _SIDES if len(found.free) == len(asked.held) else ()
+    ends = _SIDES if len(found.free) == len(asked.aimed) else ()
     sides = [_at_side(asked, found, at) for at in ends]
     shown = tuple(
         _changed(after, each, factor, _span(asked, each, found, () if each in besides else sides))
@@ -95,7 +95,7 @@ class _Side(NamedTuple):
 def _at_side(asked: Question, found: Tried, at: Side) -> _Side | None:
     """Return the same amounts worked out for fruit at that side; None where they do not do."""
     mix = asked.side(at)
-    kilos = meeting(mix, asked.held, found.free, {})
+    kilos = meeting(mix, asked.aimed, found.free, {})
     if kilos is None or not is_possible(mix, kilos):
         return None
     return _Side(kilos, mix.must(kilos).litres)

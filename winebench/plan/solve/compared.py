@@ -14,15 +14,18 @@ from winebench.plan.outlook import Figure, Must
 from winebench.plan.solve.parts import chosen, fruit_kg
 from winebench.plan.solve.question import Question
 from winebench.plan.solve.shapes import Compared, Target
+from winebench.plan.solve.targets import typed_text, value_text
 
 _HELD_AS: dict[str, Target] = {
     "gravity": "gravity",
     "acidity": "acidity",
     "tannin": "tannin",
     "strength": "strength",
+    "drink": "drink",
     "liquid": "volume",
     "fruit": "fruit",
 }
+"""The target that each figure of the comparison is, by the figure's key."""
 
 
 def compared(
@@ -35,9 +38,20 @@ def compared(
         Compared(
             key=key, name=name, before=was, after=becomes,
             held=asked.held.get(_HELD_AS[key]) if key in _HELD_AS else None,
+            held_text=_held_text(asked, key),
         )
         for (key, name, was), (_key, _name, becomes) in zip(before, now, strict=True)
     )  # fmt: skip
+
+
+def _held_text(asked: Question, key: str) -> str:
+    target = _HELD_AS.get(key)
+    if target is None or target not in asked.held:
+        return ""
+    value = asked.held[target]
+    if target == "volume":
+        return typed_text(asked.project, target, value)
+    return value_text(target, value)
 
 
 def _figures(project: Project) -> Iterator[tuple[str, str, Figure]]:

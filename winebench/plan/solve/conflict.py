@@ -12,19 +12,27 @@ from winebench.plan.portions import WATER_KG_PER_L, g_per_litre, is_strained
 from winebench.plan.solve.mix import Mix, brix
 from winebench.plan.solve.parts import additive_name, sugar_name
 from winebench.plan.solve.question import Question
-from winebench.plan.solve.search import MOVES, Tried, first_possible
+from winebench.plan.solve.search import CLOSE, MOVES, Tried, first_possible
 from winebench.plan.solve.shapes import NAMES, Target
 from winebench.plan.solve.targets import value_text
 from winebench.plan.written_like import BY_JUG
+from winebench.trade.ageing import (
+    LIGHT_MONTHS,
+    MONTHS_A_G_OF_TANNIN,
+    SHARP_G_PER_L,
+    STRONG_PERCENT,
+)
 
 _TOLD_FIRST: tuple[Target, ...] = (
-    "acidity", "tannin", "strength", "gravity", "fruit", "volume",
+    "drink", "acidity", "tannin", "strength", "gravity", "fruit", "volume",
 )  # fmt: skip
 """Of two that fight, the one that is said to miss; the other is where it does."""
 _EXTRAS = ("fruit", "volume", "acid", "tannin", "sugar", "water")
 _MOST_WAYS = 3
 _LEAST_FRUIT_KG, _LEAST_KG = 0.01, 1e-5
 """kg in a litre: less fruit than that makes no fruit wine, less of a powder nobody weighs."""
+_MOST_TIMES = 10.0
+"""Of the liquid there is: nobody makes so much more to meet a target."""
 _HARDLY_WET_BRIX = 55.0
 """More sugar than a must can have; the water was not written down yet."""
 
@@ -41,6 +49,9 @@ class _Fight(NamedTuple):
 
 def why_not(asked: Question, on_paper: Tried | None) -> str:
     """Return which two fight and by how much; `on_paper` needs less than nothing of something."""
+    too_long = _asks_too_long(asked)
+    if too_long:
+        return too_long
     fight = _short_of(asked, on_paper) if on_paper else None
     if fight is None or not fight.missed:
         fight = _too_many(asked)
@@ -51,6 +62,7 @@ def why_not(asked: Question, on_paper: Tried | None) -> str:
         next(key for key in _TOLD_FIRST if key in fight.missed),
     )
     others = [key for key in reversed(_TOLD_FIRST) if key in fight.missed and key != first]
+    others.sort(key=lambda key: key == "volume" and asked.by_mark)  # nobody asked for that one
     if fight.met:
         others = list(fight.met)
     other = others[0] if others else None
@@ -59,11 +71,30 @@ def why_not(asked: Question, on_paper: Tried | None) -> str:
     met += [way.words for way in ways][: _MOST_WAYS - len(met)]
     against = NAMES[other] if other else _fixed(asked, first, fight.without, ways)
     said = _told(asked, fight, first, other)
-    if other is None or (other == "volume" and asked.by_mark):  # nobody asked for that one
+    if other is None or (other == "volume" and asked.by_mark):
         peace = f"ask for another {NAMES[first]}, or let the {against} change"
     else:
         peace = f"hold the {NAMES[first]} or the {against}, not both"
     return f"{said}: {peace}.{_met(met)}"
+
+
+def _asks_too_long(asked: Question) -> str:
+    """Return what fights with the time to drink whatever else the wine is made of; else ""."""
+    wanted = asked.held.get("drink")
+    asks: dict[Target, float] = {
+        "tannin": MONTHS_A_G_OF_TANNIN * asked.held.get("tannin", 0.0),
+        "acidity": asked.held.get("acidity", 0.0) - SHARP_G_PER_L,
+        "strength": asked.held.get("strength", 0.0) - STRONG_PERCENT,
+    }
+    key = max(asks, key=lambda each: asks[each])
+    months = LIGHT_MONTHS + asks[key]
+    if wanted is None or months <= wanted + CLOSE["drink"]:
+        return ""
+    return (
+        f"{NAMES[key].capitalize()} {value_text(key, asked.held[key])} alone wants "
+        f"{value_text('drink', months)}, not the {value_text('drink', wanted)} wanted: hold the "
+        f"{NAMES['drink']} or the {NAMES[key]}, not both."
+    )
 
 
 def _short_of(asked: Question, on_paper: Tried) -> _Fight | None:
@@ -81,8 +112,10 @@ def _too_many(asked: Question) -> _Fight:
     missed = dict(_given_up(asked, asked.free, {}))
     if missed:
         return _Fight(missed)
-    for count in range(len(asked.held) - 2, -1, -1):  # as many as can be met together
-        for some in combinations(asked.held, count):
+    # As many as can be met together; what a mark holds goes before what could be asked for.
+    held = sorted(asked.held, key=lambda key: key != "volume")
+    for count in range(len(asked.held) - 2, -1, -1):
+        for some in combinations(held, count):
             found, _ = first_possible(asked.mix, {k: asked.held[k] for k in some}, asked.free)
             must = asked.mix.must(found.kilos) if found else None
             if must is not None and must.litres > 0:
@@ -190,6 +223,8 @@ def _at(asked: Question, key: Target, value: float) -> str:
         return f"in {_volume(asked, value)}"
     if key == "fruit":
         return f"with {value_text(key, value)}"
+    if key == "drink":
+        return f"where it is ready in {value_text(key, value)}"
     return f"at {NAMES[key]} {value_text(key, value)}"
 
 
@@ -210,15 +245,17 @@ def _ways(asked: Question) -> Iterator[_Way]:
         if extra == "volume" and "volume" not in asked.held:
             continue
         found, _ = first_possible(mix, held, tuple(dict.fromkeys((*asked.free, key))))
-        if found is not None and not _next_to_none(asked, extra, found.kilos):
+        if found is not None and _is_sensible(asked, extra, found.kilos):
             yield _Way(extra, _way_words(asked, mix, extra, found.kilos))
 
 
-def _next_to_none(asked: Question, extra: str, kilos: Mapping[str, float]) -> bool:
-    """Return whether a way out leaves nothing of it that could be measured: that is no way out."""
+def _is_sensible(asked: Question, extra: str, kilos: Mapping[str, float]) -> bool:
+    """Return whether it is a way out: something of it is left, and it makes no lake of wine."""
     share = _LEAST_FRUIT_KG if extra == "fruit" else _LEAST_KG
-    litres = asked.mix.must(kilos).litres
-    return extra != "volume" and kilos.get(extra, 1.0) < share * litres
+    litres, now = asked.mix.must(kilos).litres, asked.mix.must({}).litres
+    if now > 0.0 and litres > _MOST_TIMES * now:
+        return False
+    return extra == "volume" or kilos.get(extra, 1.0) >= share * litres
 
 
 def _way_words(asked: Question, mix: Mix, extra: str, kilos: Mapping[str, float]) -> str:

@@ -13,8 +13,8 @@ from winebench.plan.measured import as_measured
 from winebench.plan.portions import solids_percent
 from winebench.plan.solve.parts import sugar_lines
 from winebench.plan.solve.question import Question, question
-from winebench.plan.solve.search import Tried, first_possible, met_besides
-from winebench.plan.solve.shapes import Ask
+from winebench.plan.solve.search import Tried, first_possible, meets, met_besides
+from winebench.plan.solve.shapes import Ask, Target
 from winebench.plan.staged import amount_like, sugar_g
 from winebench.plan.wanted import LEAST_SG, MOST_SG, strength
 
@@ -69,9 +69,23 @@ def _put(project: Project, ask: Ask, besides: SugarLine | None = None) -> Put:
         lines = tuple(besides if x.id == besides.id else x for x in project.recipe.lines)
         project = changed(project, recipe=changed(project.recipe, lines=lines))
     asked = question(project, ask)
+    sooner = _ready_sooner(asked)
+    if sooner is not None:
+        return sooner._replace(besides=besides)
     found, on_paper = first_possible(asked.mix, asked.held, asked.free)
     found = found or met_besides(asked.mix, asked.held, asked.free)
     return Put(asked, found, on_paper, besides)
+
+
+def _ready_sooner(asked: Question) -> Put | None:
+    """Return what meets all else where the wine is then ready by the time anyway."""
+    others: dict[Target, float] = {k: v for k, v in asked.held.items() if k != "drink"}
+    if "drink" not in asked.held:
+        return None
+    found, on_paper = first_possible(asked.mix, others, asked.free)
+    if found is None or not meets(asked.mix, found.kilos, asked.held):
+        return None
+    return Put(asked._replace(slack=frozenset({"drink"})), found, on_paper)
 
 
 def _either(project: Project, ask: Ask) -> tuple[SugarLine, SugarLine, str] | None:

@@ -7,11 +7,19 @@ equation in the amounts once the density of the must is known; the density is fo
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from itertools import product
 from math import inf
 from typing import NamedTuple
 
 from winebench.plan.balance import MOST_BRIX
+from winebench.plan.solve.linear import solved
 from winebench.plan.solve.shapes import Target
+from winebench.trade.ageing import (
+    LIGHT_MONTHS,
+    MONTHS_A_G_OF_TANNIN,
+    SHARP_G_PER_L,
+    STRONG_PERCENT,
+)
 from winebench.trade.alcohol import EU_SUGAR_PER_PERCENT
 from winebench.trade.gravity import WATER_20, brix_from_sg, density_from_brix, sg_from_brix
 
@@ -57,8 +65,6 @@ _LIGHT, _HEAVY = 0.99, 1.45
 """Densities within which a must can lie, kg/L."""
 _TURNS = 40
 _SETTLED = 1e-10
-_HARDLY_ANY = 1e-5
-"""Where two equations say so nearly the same that no amount can be told from them."""
 
 
 _PER_LITRE: dict[Target, str] = {"acidity": "acid", "tannin": "tannin", "fruit": "fruit"}
@@ -117,9 +123,17 @@ class Must(NamedTuple):
             return per_litre / EU_SUGAR_PER_PERCENT
         if target == "volume":
             return self.litres
+        if target == "drink":
+            return self._months()
         of = self.start if target == "fruit" else self.whole
         amount: float = getattr(of, _PER_LITRE[target])
         return amount / (of.mass / density(of))
+
+    def _months(self) -> float:
+        """Return when it is ready, months after bottling, by `trade.ageing.months_to_ready`."""
+        strong = max(self.value("strength") - STRONG_PERCENT, 0.0)
+        sharp = max(self.value("acidity") - SHARP_G_PER_L, 0.0)
+        return LIGHT_MONTHS + MONTHS_A_G_OF_TANNIN * self.value("tannin") + strong + sharp
 
     @property
     def start_sg(self) -> float:
@@ -158,14 +172,45 @@ def meeting(
     """
     if not free:
         return dict(at)
+    if "drink" not in held:
+        return _meeting(mix, held, free, at, _Asks())
+    for asks in _WAYS_TO_ASK:
+        kilos = _meeting(mix, held, free, at, asks)
+        must = mix.must(kilos) if kilos is not None else None
+        if must is None or must.whole.mass <= 0.0:
+            continue
+        if abs(must.value("drink") - held["drink"]) < _AT_A_BEND:
+            return kilos
+    return None
+
+
+class _Asks(NamedTuple):
+    """What asks for months beyond its tannin: only what lies above its bound does."""
+
+    strength: bool = False
+    acid: bool = False
+
+
+_WAYS_TO_ASK = tuple(_Asks(*each) for each in product((False, True), repeat=2))
+_AT_A_BEND = 1e-6
+"""Months: an equation that took the wrong ones to ask is further off."""
+
+
+def _meeting(
+    mix: Mix,
+    held: Mapping[Target, float],
+    free: Sequence[str],
+    at: Mapping[str, float],
+    asks: _Asks,
+) -> dict[str, float] | None:
     bare = mix.must({**at, **dict.fromkeys(free, 0.0)})
     columns = [mix.parts[key] for key in free]
     sg = held.get("gravity", 1.09)
     dense = [sg * WATER_20 / 1000.0] * 2
     before: tuple[list[float], list[float]] | None = None
     for _ in range(_TURNS):
-        rows = [_row(target, value, *dense) for target, value in held.items()]
-        found = _solved(
+        rows = [_row(target, value, dense, asks) for target, value in held.items()]
+        found = solved(
             [[row.on(part) for part in columns] for row in rows],
             [row.wanted - row.weights.on(bare.whole if row.of_whole else bare.start)
              for row in rows],
@@ -208,8 +253,9 @@ class _Row(NamedTuple):
         return self.weights.on(part.brings) if self.of_whole or not part.fed else 0.0
 
 
-def _row(target: Target, value: float, start: float, whole: float) -> _Row:
+def _row(target: Target, value: float, dense: Sequence[float], asks: _Asks) -> _Row:
     """Return the equation at densities (kg/L) of the must made up and of the whole."""
+    start, whole = dense
     if target == "gravity":
         share = brix_from_sg(value) / 100.0
         return _Row(Vector(water=-share, solids=1.0 - share), of_whole=True)
@@ -218,32 +264,25 @@ def _row(target: Target, value: float, start: float, whole: float) -> _Row:
     if target == "strength":
         per_kilo = value * EU_SUGAR_PER_PERCENT / 1000.0 / whole
         return _Row(Vector(-per_kilo, -per_kilo, 1.0), of_whole=True)
-    dense = start if target == "fruit" else whole
-    weights = Vector(water=-value / dense, solids=-value / dense)
+    if target == "drink":
+        return _drink_row(value, whole, asks)
+    of = start if target == "fruit" else whole
+    weights = Vector(water=-value / of, solids=-value / of)
     return _Row(weights._replace(**{_PER_LITRE[target]: 1.0}), of_whole=target != "fruit")
 
 
-def _solved(matrix: list[list[float]], wanted: list[float]) -> list[float] | None:
-    """Return the solution, or None where rows or columns nearly say the same."""
-    count = len(wanted)
-    columns = [max(abs(row[place]) for row in matrix) for place in range(count)]
-    if not all(columns):
-        return None
-    rows = []
-    for row, right in zip(matrix, wanted, strict=True):
-        scaled = [value / most for value, most in zip(row, columns, strict=True)]
-        most = max(map(abs, scaled))
-        if not most:
-            return None
-        rows.append([value / most for value in (*scaled, right)])
-    for place in range(count):  # Gauss, by the largest of each column
-        best = max(range(place, count), key=lambda row: abs(rows[row][place]))
-        rows[place], rows[best] = rows[best], rows[place]
-        pivot = rows[place]
-        if abs(pivot[place]) < _HARDLY_ANY:
-            return None
-        for number, row in enumerate(rows):
-            if number != place:
-                share = row[place] / pivot[place]
-                rows[number] = [a - share * b for a, b in zip(row, pivot, strict=True)]
-    return [row[count] / row[n] / columns[n] for n, row in enumerate(rows)]
+def _drink_row(months: float, whole: float, asks: _Asks) -> _Row:
+    """Return the equation of the months for each of what asks for them, at that density."""
+    left = months - LIGHT_MONTHS
+    left += STRONG_PERCENT if asks.strength else 0.0
+    left += SHARP_G_PER_L if asks.acid else 0.0
+    return _Row(
+        Vector(
+            water=-left / whole,
+            solids=-left / whole,
+            sugar=1000.0 / EU_SUGAR_PER_PERCENT if asks.strength else 0.0,
+            acid=1.0 if asks.acid else 0.0,
+            tannin=MONTHS_A_G_OF_TANNIN,
+        ),
+        of_whole=True,
+    )

@@ -11,8 +11,11 @@ from winebench.plan.must_tannin import listed, unknown_fruit
 from winebench.plan.portions import Side
 from winebench.plan.solve.mix import Mix
 from winebench.plan.solve.parts import Chosen, chosen, taken_apart
-from winebench.plan.solve.shapes import Ask, SolveError, Target
+from winebench.plan.solve.shapes import NAMES, Ask, SolveError, Target
 from winebench.plan.solve.targets import checked
+
+_BY_TANNIN: tuple[Target, ...] = ("tannin", "drink")
+"""Targets that are read from the tannin."""
 
 
 class Question(NamedTuple):
@@ -32,6 +35,13 @@ class Question(NamedTuple):
     volume_moves: bool
     """Whether the recipe's volume follows the liquid."""
     mix: Mix
+    slack: frozenset[Target] = frozenset()
+    """Of what is held that which needs no amount of its own: ready sooner is as wanted."""
+
+    @property
+    def aimed(self) -> dict[Target, float]:
+        """Return what the amounts are to come to."""
+        return {key: value for key, value in self.held.items() if key not in self.slack}
 
     def side(self, at: Side) -> Mix:
         """Return the recipe with fruit at that side of its ranges."""
@@ -67,8 +77,21 @@ def question(project: Project, ask: Ask) -> Question:
     if "fruit" in held and not lines.fruit:
         raise SolveError("There is no fruit on the recipe whose rate could be held.")
     unknown = unknown_fruit(project)
-    if "tannin" in held and unknown:
-        raise SolveError(f"The tannin of {listed(unknown)} is not known here: it cannot be held.")
+    needs: Target | None = next((key for key in _BY_TANNIN if key in held), None)
+    if needs is not None and unknown:
+        raise SolveError(_unknown_tannin(unknown, needs))
     mix = taken_apart(project, lines, 0)
     by_mark = "volume" in held and "volume" not in ask.held
     return Question(project, lines, kinds, tuple(dict.fromkeys(free)), held, by_mark, moves, mix)
+
+
+def _unknown_tannin(fruit: tuple[str, ...], held: Target) -> str:
+    """Return why it cannot be held, and the way out of it."""
+    word = "it cannot be held"
+    if held == "drink":
+        word = f"the {NAMES[held]}, which goes by it, cannot be held"
+    each = "its line" if len(fruit) == 1 else "their lines"
+    return (
+        f"The tannin of {listed(fruit)} is not known here: {word}. Open {each} (F4) and write a "
+        "figure of your own or a publication's, mg in 100 g of fruit; then it can be."
+    )

@@ -14,6 +14,7 @@ MOVES: dict[Target, tuple[str, ...]] = {
     "strength": ("sugar", "water", "fruit"),
     "acidity": ("acid", "water", "fruit"),
     "tannin": ("tannin", "water", "fruit"),
+    "drink": ("tannin", "acid", "sugar", "water", "fruit"),
     "volume": ("water", "fruit"),
     "fruit": ("water", "fruit"),
 }
@@ -25,10 +26,11 @@ CLOSE: dict[Target, float] = {
     "acidity": 0.02,
     "tannin": 0.005,
     "strength": 0.02,
+    "drink": 0.05,
     "volume": 0.005,
     "fruit": 0.0005,
 }
-"""Nearer than anybody measures: SG, g/L, % vol, L, kg/L."""
+"""Nearer than anybody measures: SG, g/L, % vol, months, L, kg/L."""
 
 
 class Tried(NamedTuple):
@@ -84,8 +86,13 @@ def met_besides(mix: Mix, held: Mapping[Target, float], free: Sequence[str]) -> 
 
 
 def meets(mix: Mix, kilos: Mapping[str, float], held: Mapping[Target, float]) -> bool:
-    """Return whether the must with those amounts reads as held, as near as can be measured."""
+    """Return whether the must with those amounts reads as held, as near as can be measured.
+
+    A wine that is ready sooner than is asked for is as wanted.
+    """
     must = mix.must(kilos)
     if must.litres <= 0:
         return False
-    return all(abs(must.value(key) - value) <= CLOSE[key] for key, value in held.items())
+    off = {key: must.value(key) - value for key, value in held.items()}
+    off["drink"] = max(off.get("drink", 0.0), 0.0)
+    return all(abs(each) <= CLOSE[key] for key, each in off.items())

@@ -7,18 +7,21 @@ from typing import Literal, NamedTuple
 from winebench.model.edits import Several
 from winebench.plan.outlook import Figure, Shape
 
-Target = Literal["gravity", "acidity", "tannin", "strength", "volume", "fruit"]
-"""What can be held: SG with all sugar in, acid in g/L as tartaric, tannin in g/L, % vol, L of
-liquid, kg fruit per L."""
+Target = Literal["gravity", "acidity", "tannin", "strength", "drink", "volume", "fruit"]
+"""What can be held: SG with all sugar in, acid in g/L as tartaric, tannin in g/L, % vol, months
+after bottling by which it is ready at the latest, L of liquid, kg fruit per L."""
 Amounts = Literal["sugar", "water", "acid", "tannin", "fruit"]
 """What can change. Under water "to the mark", more or less water is another volume."""
 
-TARGETS: tuple[Target, ...] = ("gravity", "acidity", "tannin", "strength", "volume", "fruit")
+TARGETS: tuple[Target, ...] = (
+    "gravity", "acidity", "tannin", "strength", "drink", "volume", "fruit",
+)  # fmt: skip
 NAMES: dict[Target, str] = {
     "gravity": "gravity",
     "acidity": "acidity",
     "tannin": "tannin",
     "strength": "strength",
+    "drink": "time to drink",
     "volume": "volume",
     "fruit": "fruit rate",
 }
@@ -27,6 +30,7 @@ UNITS: dict[Target, str] = {
     "acidity": "g/L",
     "tannin": "g/L",
     "strength": "% vol",
+    "drink": "months",
     "volume": "L",
     "fruit": "g/L",
 }
@@ -73,6 +77,8 @@ class Compared(Shape, frozen=True, kw_only=True):
     before: Figure
     after: Figure
     held: float | None = None
+    held_text: str = ""
+    """The same as people say it."""
 
 
 class Answer(Shape, frozen=True, kw_only=True):

@@ -17,14 +17,16 @@ from winebench.plan.solve.shapes import NAMES, TARGETS, UNITS, SolveError, Targe
 from winebench.plan.typed.numbers import number
 from winebench.plan.wanted import strength, strength_at, wanted
 from winebench.plan.written_like import volume_like
+from winebench.trade.ageing import LIGHT_MONTHS
 from winebench.trade.gravity import sg_from_brix
-from winebench.units import NUMBER, Gravity, UnitsError, Volume
+from winebench.units import NUMBER, Gravity, UnitsError, Volume, trimmed
 
 RANGES: dict[Target, tuple[float, float]] = {
     "gravity": (1.000, 1.200),
     "acidity": (0.0, 30.0),
     "tannin": (0.0, 5.0),
     "strength": (0.0, MOST_ABV),
+    "drink": (LIGHT_MONTHS, 120.0),
     "volume": (0.05, 100_000.0),
     "fruit": (0.0, 5.0),
 }
@@ -37,7 +39,8 @@ def usual_values(project: Project) -> dict[Target, float]:
     """Return what each target is held at where nothing is said.
 
     The middle of the wanted gravities; acidity and tannin as they are, or the nearest end of what
-    is wanted; the volume that the recipe is written for; the fruit as rich as it is.
+    is wanted; ready by when it is wanted, but never before any wine is; the volume that the recipe
+    is written for; the fruit as rich as it is.
     """
     project = as_measured(project)
     lines, _ = chosen(project, ())
@@ -51,6 +54,7 @@ def usual_values(project: Project) -> dict[Target, float]:
         "acidity": min(max(whole.acid_g_per_l, aim.acid_low), aim.acid_high),
         "tannin": min(max(whole.tannin_g_per_l or 0.0, aim.tannin_low), aim.tannin_high),
         "strength": own if own is not None else round(aimed, 1),
+        "drink": max(aim.drink_months, LIGHT_MONTHS),
         "volume": project.recipe.basis.litres(project.gallon),
         "fruit": fruit_kg(project, lines) / litres if litres else 0.0,
     }
@@ -83,9 +87,11 @@ def checked(held: Mapping[Target, float]) -> None:
     for target, value in held.items():
         low, high = RANGES[target]
         if not low <= value <= high:
+            name, ends = NAMES[target], [value_text(target, end) for end in (low, high)]
+            sooner = target == "drink" and value < low
             raise SolveError(
-                f"{NAMES[target][0].upper()}{NAMES[target][1:]} {value_text(target, value)} cannot "
-                f"be asked for: {value_text(target, low)} to {value_text(target, high)} can."
+                f"{name[0].upper()}{name[1:]} {value_text(target, value)} cannot be asked for: "
+                f"{ends[0]} to {ends[1]} can.{' Even a light wine wants its six.' * sooner}"
             )
 
 
@@ -97,6 +103,8 @@ def value_text(target: Target, value: float) -> str:
         return f"{value:.{_DIGITS[target]}f} g/L"
     if target == "strength":
         return f"{value:.1f} %"
+    if target == "drink":
+        return f"{trimmed(value, 1)} months"
     if target == "volume":
         return litres_text(value)
     return f"{value * 1000:.0f} g/L"
@@ -117,6 +125,8 @@ def read_value(project: Project, target: Target, text: str) -> float:
             raise UnitsError(f'"{text.strip()}" has no unit; write a volume such as 5 gal or 19 L.')
         return Volume(text).litres(project.gallon)
     low, high = RANGES[target]
+    if target == "drink":  # sooner than any wine is ready is told so where it is asked for
+        low = 0.0
     if target == "fruit":
         return number(low * 1000.0, high * 1000.0, UNITS[target])(text) / 1000.0
     return number(low, high, UNITS[target])(text)
@@ -130,6 +140,8 @@ def typed_text(project: Project, target: Target, value: float) -> str:
         basis = project.recipe.basis
         same = abs(value - basis.litres(project.gallon)) < 1e-6 * value
         return basis.text.strip() if same else volume_like(value, basis, project.gallon)
+    if target == "drink":
+        return trimmed(value, 1)
     return f"{value * 1000:.0f}" if target == "fruit" else f"{value:.{_DIGITS[target]}f}"
 
 

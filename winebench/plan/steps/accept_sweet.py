@@ -6,7 +6,7 @@ from winebench.plan.as_read import end_words
 from winebench.plan.batch import Batch
 from winebench.plan.days import settled
 from winebench.plan.outlook import Condition
-from winebench.plan.stability import LEAST_SUGAR_G_PER_L, Stability, stability
+from winebench.plan.stability import LEAST_SUGAR_G_PER_L, Stability
 from winebench.plan.steps.rule import Plan, Rule, field, not_here, span, undated, waits
 from winebench.plan.strength_now import strength_now
 from winebench.plan.stuck.keys import ACCEPTED, PITCH_BACK
@@ -21,7 +21,7 @@ UNMOVED_DAYS, LATEST_DAYS = 28, 84
 def _work_out(batch: Batch) -> Plan:
     found = stuck(batch)
     if found is None:
-        return _above_its_end(batch, stability(batch))
+        return _above_its_end(batch, batch.stability)
     count, tired = batch.clock.days_after, at_its_limit(batch)
     early = count(found.since, UNMOVED_DAYS)
     if not tired:

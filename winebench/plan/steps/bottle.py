@@ -6,8 +6,8 @@ from winebench.plan.batch import Batch
 from winebench.plan.days import later
 from winebench.plan.outlook import Condition, NamedFigure
 from winebench.plan.readings import LARGEST_RISE
-from winebench.plan.stability import stability
-from winebench.plan.steps.hold import quiet, rest_over
+from winebench.plan.steps.fine import DAYS_TO_SETTLE
+from winebench.plan.steps.hold import last_change, quiet, rest_over
 from winebench.plan.steps.malolactic import no_sorbate_words, softened, sorbate_allowed
 from winebench.plan.steps.rule import (
     Plan,
@@ -31,32 +31,42 @@ MANY = 4
 
 def _work_out(batch: Batch) -> Plan:
     stops = _stops(batch)
-    conditions = (_sulfite(batch), not_stuck(batch))
+    conditions = (_sulfite(batch), *_settled(batch), not_stuck(batch))
     window = _window(batch)
     held = not all(condition.met for condition in stops)
     pressure = pressure_words(batch) if held else ""
     if any(condition.needs_change for condition in stops) and softened(batch):
         words = f"{no_sorbate_words(batch)} {pressure}".strip()
         return Plan(basis="none", reason=words, stops=stops, conditions=conditions)
-    if window is None:
-        reason = "It follows a stable wine, which has no date yet."
-        return Plan(basis="none", reason=pressure or reason, stops=stops, conditions=conditions)
-    missing = [c.text for c in stability(batch).conditions if not c.met]
+    missing = [c.text for c in batch.stability.conditions if not c.met]
     first = "Once stable and stabilised; later is always safe."
+    if window is None:
+        first = "It follows a stable wine, which has no date yet."
     if batch.last is not None and 0 < len(missing) < MANY:
         first = "Held until stable: " + "; ".join(missing) + "."
-    elif "sweeten" in batch.actions and held:
+    elif last_change(batch) is not None and held:
         unmet = (condition.text for condition in stops if not condition.met)
         first = "Held until: " + "; ".join(unmet) + "."
     return Plan(
         window=window,
-        basis=batch.plan("declare-stable").basis,
+        basis=batch.plan("declare-stable").basis if window else "none",
         reason=f"{first} {pressure}".strip(),
         stops=stops,
         conditions=conditions,
         reminder=batch.recipe.bottles.sentence + " Two fingers of air under the cork.",
         figures=_figures(batch, held=held),
     )
+
+
+def _settled(batch: Batch) -> tuple[Condition, ...]:
+    """Return the condition that what fined it has settled."""
+    over = _fining_over(batch)
+    return () if over is None else (waits("two weeks since the fining", batch.now >= over),)
+
+
+def _fining_over(batch: Batch) -> datetime | None:
+    fined = batch.last_time("fine")
+    return batch.clock.days_after(fined, DAYS_TO_SETTLE) if fined else None
 
 
 def _sulfite(batch: Batch) -> Condition:
@@ -74,8 +84,8 @@ def _figures(batch: Batch, *, held: bool) -> tuple[NamedFigure, ...]:
 
 def _stops(batch: Batch) -> tuple[Condition, ...]:
     found = [stable(batch)]
+    found += list(quiet(batch))
     if batch.sweet or "sweeten" in batch.actions:
-        found += list(quiet(batch))
         found += _with_sorbate(batch) if batch.sweet or sugar_went_in(batch) else ()
     elif accepted(batch) is not None:
         found += _with_sorbate(batch)
@@ -93,7 +103,7 @@ def _with_sorbate(batch: Batch) -> tuple[Condition, ...]:
 
 def _risen(batch: Batch) -> bool:
     """Return whether sugar seems to have gone in since it was found stable."""
-    run, last = stability(batch).run, batch.last_sg
+    run, last = batch.stability.run, batch.last_sg
     return bool(run) and last is not None and last > (run[-1].sg or last) + LARGEST_RISE
 
 
@@ -102,7 +112,7 @@ def _window(batch: Batch) -> Span | None:
     base = base or batch.days_after("declare-stable", 1, 7, 56)
     if base is None:
         return None
-    safe = _safe_from(batch)
+    safe = later(_safe_from(batch), _fining_over(batch))
     if safe is not None:
         base = not_before(safe, base)
     # The cold is no gate, its crystals are harmless; but who means to wait bottles after it.

@@ -52,8 +52,8 @@ RULE = Rule(
     key="clean",
     name="Clean and rinse",
     trigger="any step that opens a vessel",
-    reminder="1 oz of cleaner per gallon of warm water, rinse, leave the lid off; gloves on, "
-    "and never two cleaners together.",
+    reminder="7.5 g of cleaner per litre of warm water (1 oz per gallon US), rinse, leave the lid "
+    "off; gloves on, and never two cleaners together.",
     risk="Infection; pressure in a closed vessel; burnt eyes.",
     slip_class="fixed",
     slips=("A day after cleaning, clean again",),

@@ -11,8 +11,10 @@ from winebench.plan.stability import (
     Stability,
     low_enough,
     next_equal_reading,
-    stability,
+    read_cold,
+    rests_in_cold_room,
     third_reading_due,
+    warm_it_words,
 )
 from winebench.plan.steps.rule import Plan, Rule, Span, field, named, span, undated
 from winebench.plan.stuck.standstill import not_stuck
@@ -22,7 +24,15 @@ LATEST_DAYS, DAYS_TO_CLEAR = 28, 7
 
 
 def _work_out(batch: Batch) -> Plan:
-    found = stability(batch)
+    found = batch.stability
+    if rests_in_cold_room(batch, found.run):
+        return Plan(
+            basis="none",
+            reason=f"It is at its end, but the room is set to {batch.project.room.text}, where "
+            f"yeast may only rest. {warm_it_words()}",
+            conditions=found.conditions,
+            until="it has stood warm",
+        )
     window = _window(batch, found)
     if window is None:
         return undated(batch.lines.no_date(batch.highest_end), *found.conditions)
@@ -57,6 +67,8 @@ def _window(batch: Batch, found: Stability) -> Span | None:
     if not low and dry is None:
         return None
     since = found.since or batch.now
+    if found.run and read_cold(found.run[-1]):
+        since = max(since, found.run[-1].at)  # read warm from here on, at the soonest
     if found.met or found.above_end:
         return span(count(since, STABLE_DAYS), latest=count(since, STABLE_DAYS + LATEST_DAYS))
     base = batch.last.at if batch.last else batch.now

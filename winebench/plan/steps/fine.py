@@ -2,7 +2,10 @@
 
 from winebench.plan.batch import Batch
 from winebench.plan.stability import CLEAR_ENOUGH
-from winebench.plan.steps.rule import Plan, Rule, field, not_here, noted, undated, waits
+from winebench.plan.steps.rule import Plan, Rule, field, not_here, noted, span, undated, waits
+
+DAYS_TO_SETTLE = 14
+"""Between the fining and the bottles, for its lees to fall (common practice)."""
 
 
 def _work_out(batch: Batch) -> Plan:
@@ -12,6 +15,10 @@ def _work_out(batch: Batch) -> Plan:
     window = batch.days_after("second-rack", 28, 42, 84)
     if window is None:
         return undated("It follows the second racking, which has no date yet.")
+    bottles = batch.span("bottle")
+    if bottles is not None:
+        last = batch.clock.days_after(bottles.likely, -DAYS_TO_SETTLE)
+        window = span(window.earliest, min(window.likely, last), last)
     return Plan(
         window=window,
         reason="Four weeks after the second racking, only if it has not cleared by itself.",
@@ -32,7 +39,7 @@ RULE = Rule(
     "(isinglass) go on the label as allergens.",
     risk="Haze; too much strips the wine.",
     slip_class="later",
-    slips=("7 days: fine", "a month: fine; time clears most wines"),
+    slips=("Later is safe: the bottles wait two weeks from it",),
     work_out=_work_out,
     record=(
         field("what", "What with, and what it is made of"),

@@ -11,7 +11,9 @@ from msgspec.structs import replace
 from winebench.model.log import Action, Record
 from winebench.model.project import Project
 from winebench.plan.outlook import Condition, StepOutlook
-from winebench.plan.record_values import NOTHING, days_written, sugar_written, value_of
+from winebench.plan.record_counts import days_written
+from winebench.plan.record_values import NOTHING, sugar_written, value_of
+from winebench.plan.records import unasked_field
 from winebench.plan.typed.number_words import digits
 from winebench.units import NUMBER, Temperature, UnitsError, parse_number
 
@@ -35,7 +37,9 @@ def still_held(
 
 def _beyond(step: StepOutlook, written: dict[str, str], project: Project) -> Iterator[Condition]:
     """Give what the amounts written down go beyond."""
-    for field in step.record:
+    asked = {field.name for field in step.record}
+    own = (unasked_field(name, project) for name in written if name not in asked)
+    for field in (*step.record, *own):
         text = written.get(field.name, "")
         value = (
             value_of(text, field.unit, project, field.of, field.litres, field.name)
@@ -47,7 +51,9 @@ def _beyond(step: StepOutlook, written: dict[str, str], project: Project) -> Ite
         for bound in field.bounds:
             if bound.passed_by(value):
                 yield Condition(
-                    text=f"{bound.text} (noted: {text})", met=False, notes=(field.name,)
+                    text=f"{bound.said_of(value)} (noted: {text})",
+                    met=False,
+                    notes=(field.name,),
                 )
 
 

@@ -6,7 +6,8 @@ from winebench.model.log import Action
 from winebench.plan.batch import Batch
 from winebench.plan.days import settled
 from winebench.plan.record_values import value_of
-from winebench.plan.stability import next_equal_reading, stability, waits_for_equal
+from winebench.plan.stability import next_equal_reading, waits_for_equal
+from winebench.plan.steps.hold import last_change
 from winebench.plan.steps.noting import noted_with
 from winebench.plan.steps.rule import Plan, Rule, Span, span, too_late, undated
 from winebench.plan.stuck.standstill import stuck
@@ -54,12 +55,12 @@ def _wanted(batch: Batch, base: datetime, usual: datetime) -> datetime:
     """Return the usual time, or an earlier or later one at which a reading tells more."""
     count = batch.clock.days_after
     hold = batch.plan("hold").window
-    sweetened = batch.last_time("sweeten")
-    if sweetened is not None and base < sweetened:
-        return sweetened
-    if sweetened is not None and hold is not None and base < hold.earliest:
+    changed = last_change(batch)
+    if changed is not None and base < changed.read_from:
+        return changed.at
+    if changed is not None and hold is not None and base < hold.earliest:
         return hold.earliest
-    found = stability(batch)
+    found = batch.stability
     if waits_for_equal(batch, found):
         return next_equal_reading(batch, found)
     wanted = batch.next_reading
@@ -92,12 +93,12 @@ def _reason(batch: Batch, window: Span) -> str:
         return "The gravity of the must is the one that the strength is worked out from."
     if stuck(batch) is not None:
         return "Every second day while it stands still."
-    sweetened = batch.last_time("sweeten")
-    if sweetened is not None and (batch.last is None or batch.last.at < sweetened):
-        return "Now that it is sweet: the week of rest is judged from this gravity."
-    if sweetened is not None:
-        return "At the end of the week after the sweetening: it must not have moved."
-    if waits_for_equal(batch, stability(batch)):
+    changed = last_change(batch)
+    if changed is not None and (batch.last is None or batch.last.at < changed.read_from):
+        return f"The week of rest after {changed.words} is judged from this gravity."
+    if changed is not None:
+        return f"At the end of the week after {changed.words}: it must not have moved."
+    if waits_for_equal(batch, batch.stability):
         return "The next equal reading is what a stable wine waits for."
     if _ages(batch):
         return "Once a month will do while it ages."

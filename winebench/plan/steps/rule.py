@@ -73,8 +73,8 @@ class Plan:
     """
     goes_on: bool = False
     """Ticked in part: more of it is to come."""
-    held: bool = False
-    """It waits for something that nobody can date."""
+    until: str = ""
+    """It waits for something that nobody can date: what, behind "no date until"."""
     depends: str = ""
     """Where its dates hold only if the ferment goes on: the sentence that says so."""
     name: str = ""

@@ -58,8 +58,23 @@ def _conditions(batch: Batch) -> tuple[Condition, ...]:
 
 
 def _still(batch: Batch) -> bool:
-    fall = batch.fall_in_three_days
+    fall = _fall_in_three_days(batch)
     return fall is not None and fall <= STILL + 1e-6
+
+
+def _fall_in_three_days(batch: Batch) -> float | None:
+    """Return how far the gravity fell, as SG over three days, between the last two readings.
+
+    None where no two readings lie a day or more apart.
+    """
+    last = batch.last
+    if last is None or last.sg is None:
+        return None
+    for seen in reversed(batch.gravities[:-1]):
+        days = (last.at - seen.at).total_seconds() / 86400
+        if days >= 1.0 and seen.sg is not None:
+            return (seen.sg - last.sg) / days * 3.0
+    return None
 
 
 RULE = Rule(

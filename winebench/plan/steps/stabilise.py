@@ -5,10 +5,10 @@ from typing import NamedTuple
 from winebench.plan.again.logged import grams_written
 from winebench.plan.batch import Batch
 from winebench.plan.days import settled
+from winebench.plan.dose_bounds import MOST_FREE_MG_PER_L
 from winebench.plan.figures import by_rule
 from winebench.plan.outlook import Condition, Figure, NamedFigure
 from winebench.plan.record_values import value_of
-from winebench.plan.stability import stability
 from winebench.plan.steps.malolactic import no_sorbate_words, softened
 from winebench.plan.steps.noting import noted_with, written
 from winebench.plan.steps.rule import Plan, Rule, field, named, noted, undated, waits
@@ -25,12 +25,10 @@ SULFITE_NOTED = {"mg-per-l": "mg/L", "sulfite": "g or tablets"}
 METABISULFITE = "potassium-metabisulfite"
 LEAST_SULFITE = 0.01
 """Above nothing, in whichever unit."""
+STRONGEST_OF_TABLES = 14.0
+"""% vol, where the tables of sorbate end."""
 LEAST_SORBATE = 0.7
 """Share of the sorbate asked for that counts as sorbated (common practice: a scoop is no scale)."""
-MOST_FREE_MG_PER_L = 50.0
-"""More free sulfite is tasted and smelt; a wine that wants more wants acid (common practice)."""
-MOST_SORBIC_MG_PER_L = 200.0
-"""The limit of OIV and EU, below that of the US (`trade/sorbate.py` has the sources)."""
 SULFITE, SORBATE = "Potassium metabisulfite", "Potassium sorbate"
 
 
@@ -38,7 +36,7 @@ def stable(batch: Batch) -> Condition:
     """Return the condition that the wine is declared, and is, dry and stable."""
     return waits(
         "the wine declared dry and stable",
-        "declare-stable" in batch.actions and stability(batch).met,
+        "declare-stable" in batch.actions and batch.stability.met,
         step="declare-stable",
     )
 
@@ -131,6 +129,8 @@ class Doses(NamedTuple):
     free_so2: Figure | None = None
     """mg/L; None while the pH is not known."""
     sulfite: Figure | None = None
+    sorbic: Figure | None = None
+    """mg/L; None for a wine that stays dry, as the sorbate."""
     sorbate: Figure | None = None
     """g of potassium sorbate; None for a wine that stays dry."""
 
@@ -141,32 +141,45 @@ def _doses(batch: Batch) -> Doses:
         return Doses()
     litres, ph = round(litres, 1), latest_ph(batch)
     sorbate = sorbate_asked(batch) if keeps_sugar(batch) and not softened(batch) else None
+    sorbic = _sorbic_wanted(batch) if sorbate else None
     if ph is None:
-        return Doses(sorbate=sorbate)
+        return Doses(sorbic=sorbic, sorbate=sorbate)
     molecular = batch.style.sulfite_molecular
     free = by_rule("free-so2", "mg/L", 0, molecular=molecular, ph=ph)
     wanted = min(free.value or 0.0, MOST_FREE_MG_PER_L)
     grams = by_rule("metabisulfite", "g", 1, so2_mg_per_l=round(wanted, 1), litres=litres,
                     salt="potassium")  # fmt: skip
-    return Doses(free, grams, sorbate)
+    return Doses(free, grams, sorbic, sorbate)
 
 
 def sorbate_asked(batch: Batch) -> Figure | None:
-    """Return the sorbate by strength, and by pH where a table has it; never over the limit, g."""
-    litres, ph = batch.recipe.bottles.finished.value, latest_ph(batch)
-    if not litres:
+    """Return the sorbate for the wine there is to bottle, g; None where there is none."""
+    litres = batch.recipe.bottles.finished.value
+    wanted = _sorbic_wanted(batch).value
+    if not litres or wanted is None:
         return None
-    abv = round(batch.must.strength.value or 0.0, 1)
-    acid = by_rule("sorbic-dose-by-ph", "mg/L", 0, abv=abv, ph=ph) if ph else None
-    if acid is None or acid.value is None:
-        acid = by_rule("sorbic-dose", "mg/L", 0, abv=abv)
-    milligrams = round(min(acid.value or MOST_SORBIC_MG_PER_L, MOST_SORBIC_MG_PER_L), 0)
-    return by_rule("potassium-sorbate", "g", 1, sorbic_mg_per_l=milligrams,
+    return by_rule("potassium-sorbate", "g", 1, sorbic_mg_per_l=round(wanted, 0),
                    litres=round(litres, 1))  # fmt: skip
 
 
+def _sorbic_wanted(batch: Batch) -> Figure:
+    """Return the sorbic acid by strength, and by pH where a table has it, mg/L.
+
+    A wine stronger than the tables wants no more than their strongest; of a weaker one they say
+    nothing, and it gets what the limit allows.
+    """
+    ph, abv = latest_ph(batch), round(batch.must.strength.value or 0.0, 1)
+    abv = min(abv, STRONGEST_OF_TABLES)
+    found = by_rule("sorbic-dose-by-ph", "mg/L", 0, abv=abv, ph=ph) if ph else None
+    if found is None or found.value is None:
+        found = by_rule("sorbic-dose", "mg/L", 0, abv=abv)
+    if found.value is None:
+        found = by_rule("sorbic-left-to-limit", "mg/L", 0, sorbic_mg_per_l=0.0, limit="OIV")
+    return found
+
+
 def _figures(doses: Doses) -> tuple[NamedFigure, ...]:
-    names = ("Free sulfite wanted", SULFITE, SORBATE)
+    names = ("Free sulfite wanted", SULFITE, "Sorbic acid wanted", SORBATE)
     return tuple(named(name, dose) for name, dose in zip(names, doses, strict=True) if dose)
 
 

@@ -1,12 +1,8 @@
 """Sulfite at crushing, where the recipe has it."""
 
-from winebench.catalog.additives import additives
-from winebench.model.log import Action
-from winebench.model.recipe import AdditiveLine
-from winebench.plan.again.logged import grams_written, mg_per_l_written
 from winebench.plan.batch import Batch
+from winebench.plan.doses_given import sulfite_of
 from winebench.plan.steps.fruit_accepted import fruit_accepted, identity_known, unknown_fruit
-from winebench.plan.steps.noting import noted_with
 from winebench.plan.steps.rule import Plan, Rule, field, named, not_here, span
 from winebench.plan.wanted import STRONG_SULFITE_MG_PER_L
 
@@ -44,23 +40,9 @@ def wait_hours(batch: Batch) -> tuple[float, float, float]:
 
 def dose_mg_per_l(batch: Batch) -> float:
     """Return the sulfite of the must, mg/L: as its ticks note it, else as the recipe has it."""
-    noted = [dose for tick in batch.actions.get(KEY, ()) if (dose := _noted(batch, tick))]
-    return sum(noted) if noted else batch.recipe.must.sulfite.value or 0.0
-
-
-def _noted(batch: Batch, tick: Action) -> float:
-    """Return what one tick notes, mg/L, the larger where it says it twice; 0 for nothing."""
-    litres, key = batch.recipe.must.liquid.value, _key(batch)
-    doses = [mg_per_l_written(noted_with(tick, "mg-per-l"), batch.project, key, litres) or 0.0]
-    grams = grams_written(noted_with(tick, "grams"), batch.project, key)
-    if grams and litres:
-        doses.append(grams * additives()[key].so2_share * 1000.0 / litres)
-    return max(doses)
-
-
-def _key(batch: Batch) -> str:
-    lines = (line for line in batch.project.recipe.lines if isinstance(line, AdditiveLine))
-    return next((line.additive for line in lines if line.additive in SULFITES), SULFITES[0])
+    litres = batch.recipe.must.liquid.value
+    noted = sum(sulfite_of(batch.project, tick, litres) for tick in batch.actions.get(KEY, ()))
+    return noted or batch.recipe.must.sulfite.value or 0.0
 
 
 RULE = Rule(

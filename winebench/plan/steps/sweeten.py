@@ -5,7 +5,7 @@ from winebench.plan.again.logged import grams_written
 from winebench.plan.batch import Batch
 from winebench.plan.days import settled
 from winebench.plan.outlook import Condition
-from winebench.plan.readings import LARGEST_RISE
+from winebench.plan.readings import LARGEST_RISE, NO_SUGAR
 from winebench.plan.steps.malolactic import no_sorbate_words, softened, sorbate_allowed
 from winebench.plan.steps.noting import noted_with
 from winebench.plan.steps.rule import Plan, Rule, field, noted, undated, waits
@@ -13,8 +13,6 @@ from winebench.plan.steps.stabilise import sorbate_in
 
 KEY = "sweeten"
 TRIAL = "a trial in the glass noted"
-_NO_SUGAR = ("acid", "blend")
-"""Records of what else may go in at the end."""
 
 
 def _work_out(batch: Batch) -> Plan:
@@ -69,7 +67,7 @@ def _brought_sugar(batch: Batch, tick: Action) -> bool:
     grams = grams_written(sugar, batch.project, "white-sugar") if sugar else None
     if grams or (sugar and grams is None):
         return True
-    if grams is None and not any(noted_with(tick, name) for name in _NO_SUGAR):
+    if grams is None and not any(noted_with(tick, name) for name in NO_SUGAR):
         return True
     at = settled(tick.at)
     before = [seen.sg for seen in batch.gravities if seen.at < at and seen.sg is not None]

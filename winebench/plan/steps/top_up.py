@@ -3,7 +3,7 @@
 from winebench.plan.batch import Batch
 from winebench.plan.days import later
 from winebench.plan.gravity_forecast import NEARLY_DRY
-from winebench.plan.stability import RACKINGS
+from winebench.plan.readings import RACKINGS
 from winebench.plan.steps.rule import Plan, Rule, bottled, field, span, undated, waits
 from winebench.plan.steps.sugar_feed import still_to_feed_g
 from winebench.plan.stuck.standstill import low

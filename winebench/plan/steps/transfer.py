@@ -41,7 +41,8 @@ def _work_out(batch: Batch) -> Plan:
     )
     if crossing is None:
         return undated(batch.lines.no_date(TO_GLASS), *conditions)
-    window = _after_fruit(batch, _window(batch, crossing.window, crossing.passed))
+    low_from = _low_since_feed(batch, crossing.window)
+    window = _after_fruit(batch, _window(batch, low_from, crossing.passed))
     basis = crossing.basis
     if before and fed is not None:
         count = batch.clock.days_after
@@ -51,7 +52,7 @@ def _work_out(batch: Batch) -> Plan:
     elif doubted:
         reason = f"{batch.last_sg:.3f} was read, and is in doubt: a second reading decides."
     elif crossing.passed:
-        reason = f"Below 1.030 since {day_words(crossing.window.likely, batch.now)}, by reading."
+        reason = f"Below 1.030 since {day_words(low_from.likely, batch.now)}, by reading."
     else:
         reason = "When the gravity passes 1.030; a reading on the day decides."
     return Plan(
@@ -63,6 +64,13 @@ def _work_out(batch: Batch) -> Plan:
         if before
         else _reminder(batch, crossing.window.likely, reads_low, fresh),
     )
+
+
+def _low_since_feed(batch: Batch, crossing: Span) -> Span:
+    """Return when it passed 1.030; where sugar was fed since, the first reading after that."""
+    fed = batch.last_time("sugar-feed")
+    after = [seen.at for seen in batch.gravities if fed is not None and seen.at > fed]
+    return Span(*(max(at, after[0]) for at in crossing)) if after else crossing
 
 
 def _window(batch: Batch, crossing: Span, passed: bool) -> Span:

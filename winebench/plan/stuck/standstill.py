@@ -31,7 +31,6 @@ SLOW_DAYS = 28
 """At a pace that takes longer than this to its end a ferment is slow (common practice)."""
 LEAST_DAYS_APART = 2.0
 """Two readings closer together tell no pace (common practice)."""
-GOES_ON = "the ferment going on again"
 TRIED_DAYS = 7
 """A week for a restart to show (common practice)."""
 
@@ -158,7 +157,9 @@ def not_stuck(batch: Batch) -> Condition:
     found = stuck(batch)
     if found is None:
         return waits("a ferment that is not stuck", True)
-    return waits(f"{GOES_ON} (unmoved at {found.sg:.3f} for {found.days} days)", False)
+    return waits(
+        f"a gravity that falls again (unmoved at {found.sg:.3f} for {found.days} days)", False
+    )
 
 
 def accepted(batch: Batch) -> float | None:

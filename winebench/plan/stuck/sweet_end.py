@@ -12,6 +12,9 @@ from winebench.plan.outlook import Figure
 from winebench.plan.strength_now import strength_now, yeast_limit
 from winebench.plan.stuck.keys import PITCH_BACK
 from winebench.plan.stuck.standstill import accepted
+from winebench.trade.alcohol import EU_SUGAR_PER_PERCENT
+from winebench.trade.gravity import solids_g_per_l_from_sg
+from winebench.trade.sugar import HEXOSE_FROM_SUCROSE
 
 if TYPE_CHECKING:
     from winebench.plan.batch import Batch
@@ -21,6 +24,8 @@ BEYOND, SPREAD = 1.0, 1.0
 practice, from memory: the packet's figure is what it reaches in nearly every sound must)."""
 HALF_PERCENT = 0.5
 """% vol by which the relations between gravity and strength differ (`abv-by-each-relation`)."""
+HARDIEST = 18.0
+"""What the packet of the hardiest yeast says it stands, % vol (common practice, from memory)."""
 LIKELY = 0.5
 NEARLY_ALL = 0.002
 """SG; less than that still to be fed is what was spilled."""
@@ -30,7 +35,7 @@ class SweetEnd(NamedTuple):
     """Where the yeast reaches its limit with sugar left."""
 
     limit: float
-    """What the packet of the hardiest yeast stands, % vol."""
+    """What the packet of the recipe's hardiest yeast stands, % vol."""
     strength: float
     """What all the sugar would make, % vol."""
     at: Figure
@@ -42,6 +47,9 @@ class SweetEnd(NamedTuple):
     chance: float
     """Of stopping before the sugar is gone, 0 to 1, given how strong it is by now."""
 
+    is_named: bool = True
+    """Whether the recipe names its yeast; else the limit is that of any."""
+
     @property
     def likely(self) -> bool:
         """Return whether it stops sweet more likely than not."""
@@ -52,6 +60,8 @@ class SweetEnd(NamedTuple):
         """Return like "the yeast's packet stands 14 %, so it may stop sweet at about 1.028"."""
         will = "will probably" if self.likely else "may"
         stands = f"the yeast's packet stands {self.limit:g} %"
+        if not self.is_named:
+            stands = f"hardly any yeast stands more than {self.limit:g} %"
         return f"{stands}, so it {will} stop sweet at about {self.sg:.3f}"
 
 
@@ -60,8 +70,9 @@ def sweet_end(batch: Batch) -> SweetEnd | None:
 
     After a restart nobody knows which yeast works on, so nothing is said of its limit.
     """
-    limit, strong = yeast_limit(batch), batch.must.strength.value
-    if limit is None or strong is None or round(strong, 1) <= limit:
+    named, strong = yeast_limit(batch), _strength(batch)
+    limit = HARDIEST if named is None else named
+    if strong is None or round(strong, 1) <= limit:
         return None
     if accepted(batch) is not None or {"bottle", "sweeten"} & batch.actions.keys():
         return None
@@ -76,7 +87,16 @@ def sweet_end(batch: Batch) -> SweetEnd | None:
     to_feed = to_feed if to_feed > NEARLY_ALL else 0.0
     sg = at if last is None or to_feed else min(at, last)
     chance = chance_of_stopping(limit, strong, strength_now(batch).value or 0.0)
-    return SweetEnd(limit, strong, _figure(og, dry, limit, strong), sg, to_feed, chance)
+    at_limit = _figure(og, dry, limit, strong)
+    return SweetEnd(limit, strong, at_limit, sg, to_feed, chance, is_named=named is not None)
+
+
+def _strength(batch: Batch) -> float | None:
+    """Return what all the sugar would make, % vol; of a heap of it what its water dissolves."""
+    told, sg = batch.must.strength.value, batch.must.gravity_whole.value
+    if told is not None or sg is None:
+        return told
+    return solids_g_per_l_from_sg(sg) * HEXOSE_FROM_SUCROSE / EU_SUGAR_PER_PERCENT
 
 
 def whole_gravity(batch: Batch) -> float:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from winebench.plan.days import day_words
 from winebench.plan.gravity_forecast import ALMOST_DRY, FEED_FROM, NEARLY_DRY, TO_GLASS
 from winebench.plan.steps.rule import Plan, Rule
-from winebench.plan.stuck.standstill import GOES_ON, not_stuck, stuck
+from winebench.plan.stuck.standstill import not_stuck, stuck
 
 if TYPE_CHECKING:
     from winebench.plan.batch import Batch
@@ -32,13 +32,13 @@ def waiting_for_ferment(batch: Batch, rule: Rule, plan: Plan) -> Plan:
         return plan
     found = stuck(batch)
     if found is not None:
-        others = tuple(one for one in plan.conditions if not one.text.startswith(GOES_ON))
         goes_on = (not_stuck(batch),)
+        others = tuple(one for one in plan.conditions if one not in goes_on)
         return replace(
             plan,
             window=None,
             basis="none",
-            held=True,
+            until="the ferment goes on",
             # What can never be overridden stands first; a stuck wine is never bottled.
             stops=goes_on + plan.stops if plan.stops else (),
             conditions=others if plan.stops else goes_on + others,

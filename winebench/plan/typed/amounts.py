@@ -15,16 +15,21 @@ _MOST_WORDS = 10
 _AGREES = 0.12
 """How far two statements of one amount may part: cards round a pound to half a kilo (practice)."""
 _TWICE = re.compile(
-    rf"((?:{NUMBER})\s*{UNIT}\b\.?)\s*,\s+((?:{NUMBER})\s*{UNIT}\b\.?)\s*$",
+    rf"((?:{NUMBER})\s*{UNIT}\b\.?)\s*(?:,\s+|/\s*)((?:{NUMBER})\s*{UNIT}\b\.?(?:\s+\d+\s*oz\b\.?)?)\s*$",
     re.IGNORECASE | re.ASCII,
 )
 """Two statements of one amount: "1 sachet, 5 g"."""
+_NAME_AND_MORE = re.compile(
+    rf"(?P<name>[^\d,:;]+?)\s+(?P<amount>(?:{NUMBER})\s*{UNIT}\b\.?)\s*[,;]\s*(?P<more>[^\d]+)",
+    re.IGNORECASE | re.ASCII,
+)
 _MISREAD = re.compile(
     rf"(?<![\w.,/-])(?<!\d )(?P<whole>\d)(?:\s?(?P<letter>[lI|])|(?P<top>[1-7]))/(?P<low>[23458])"
     rf"\s*(?P<unit>(?i:{UNIT}))\b",
     re.ASCII,
 )
 """A whole number and a fraction grown together: "2l/2 lb", "21/2 lb" for 2 1/2 lb."""
+_EACH = re.compile(r"(?i)(?<=[a-z.])\s+(?:of\s+)?each$")
 _COUNTED = ("packet", "tablet", "bottle")
 _COUNTRIES: tuple[GallonCountry, ...] = ("US", "imperial")
 
@@ -56,13 +61,14 @@ def stated(text: str) -> Stated | None:
     found = _leading(_spaced(typed))
     if found is None or found.words[:1].isdigit():  # "2 lbs 8 ozs" has more of the amount
         found = _leading(plain) or found or _counted(plain) or _trailing(plain)
-    found = found or _counted_last(plain) or _labelled(plain)
+    found = found or _counted_last(plain) or _labelled(plain) or _between(plain)
     if found is None:
         amounts = [aside for aside in asides if _amount(aside)]
         if not amounts or not plain:
             _refuse(plain)
             return None
-        found = Stated(Amount(amounts[0]), plain)
+        counted = re.match(r"\d{1,3}\s+(?=[^\W\d])", plain)  # "24 kiwis (2 kg)"
+        found = Stated(Amount(amounts[0]), plain[counted.end() :] if counted else plain)
         asides.remove(amounts[0])
     return _agreed(found, asides)
 
@@ -104,7 +110,8 @@ def _refuse(plain: str) -> None:
 def _without_asides(plain: str) -> tuple[str, list[str]]:
     asides = [" ".join(found.split()) for found in re.findall(r"\(([^()]*)\)", plain)]
     rest = re.sub(r"\([^()]*\)", " ", plain)
-    return " ".join(rest.split()), [digits(aside) for aside in asides if aside]
+    told = [_EACH.sub("", digits(aside)) for aside in asides if aside]
+    return " ".join(rest.split()), told
 
 
 def _leading(plain: str) -> Stated | None:
@@ -149,16 +156,27 @@ def _middle(span: re.Match[str], rest: str) -> Stated | None:
 
 def _counted(plain: str) -> Stated | None:
     """Return "1 sulfite tablet" and the like as a number of tablets."""
-    found = re.match(rf"({NUMBER})\s+(.+)", plain, re.ASCII)
+    found = re.match(rf"({NUMBER})(?:\s*(?:-|\bto\b|\bor\b)\s*({NUMBER}))?\s+(.+)", plain, re.ASCII)
     if found is None:
         return None
-    words = found[2].split()
+    words = found[3].split()
     for place, word in enumerate(words[:4]):
         if SPELLINGS.get(word.lower().strip(".,;")) in _COUNTED:
             amount = _amount(f"{found[1]} {word.strip('.,;')}")
             rest = " ".join(words[:place] + words[place + 1 :])
-            return Stated(amount, rest) if amount is not None else None
+            return (
+                None if amount is None else Stated(amount, rest, remarks=_lower(found, rest, word))
+            )
     return None
+
+
+def _lower(found: re.Match[str], rest: str, unit: str) -> tuple[Remark, ...]:
+    """Return what is to be said of "2-3 sulfite tablets": the lower end is read."""
+    if not found[2]:
+        return ()
+    way = Way(label=f"{found[2]} {unit}", text=f"{found[2]} {rest} {unit}")
+    said = f"{found[1]}-{found[2]} is a range; {found[1]} of it is read."
+    return (Remark(sentence=said, ways=(way,)),)
 
 
 def _labelled(plain: str) -> Stated | None:
@@ -170,13 +188,24 @@ def _labelled(plain: str) -> Stated | None:
     return found._replace(words=f"{found.words} {label[1]}")
 
 
+def _between(plain: str) -> Stated | None:
+    """Return "Cherries 3 kg, stoned" as so many stoned cherries."""
+    parts = _NAME_AND_MORE.fullmatch(plain)
+    amount = _amount(parts["amount"].rstrip(". ")) if parts is not None else None
+    if parts is None or amount is None:
+        return None
+    return Stated(amount, f"{parts['name']}, {parts['more']}")
+
+
 def _counted_last(plain: str) -> Stated | None:
     """Return "sulfite tablets 2" as a number of tablets."""
-    found = re.fullmatch(rf"(.+?)\s+(\w+)[\s:=x×-]+({NUMBER})", plain.rstrip(" .,;"), re.ASCII)
+    found = re.fullmatch(
+        rf"(.+?)\s+(\w+)[\s:=x×-]+({NUMBER})((?:,?\s+crushed)?)", plain.rstrip(" .,;"), re.ASCII
+    )
     if found is None or SPELLINGS.get(found[2].lower()) not in _COUNTED:
         return None
     amount = _amount(f"{found[3]} {found[2]}")
-    return Stated(amount, found[1]) if amount is not None else None
+    return Stated(amount, f"{found[1]}{found[4]}") if amount is not None else None
 
 
 def _trailing(plain: str) -> Stated | None:

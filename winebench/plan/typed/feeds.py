@@ -43,9 +43,11 @@ _START = (
     r"(?:on\s+)?(?:the\s+)?day\s*[01]\b|(?:on\s+)?(?:the\s+)?first\s+day\b",
 )  # fmt: skip
 _HALF = (
+    r"(?:and\s+)?(?:add(?:ing)?|stir(?:ring)?\s+in|put(?:ting)?\s+in)\s+(?:the\s+)?(?:rest|remainder|remaining)\b.*",
     r"(?:of\s+which|including|incl\.?)\s+.*",
     r"(?:one\s+|a\s+)?(?:half|third|quarter|some|part)\b.*\b(?:start|first|now|day)\b.*",
     r"\d[\d\s/.,½¼¾]*(?:lbs?|kg|g|oz|pounds?)\b.*\b(?:start|first|now|later|feed|fed|held|back|day)\b.*",
+    r"(?=.*\b(?:now|start|first|later|after|day|feed|fed|stages?|rest|remainder|others?|once|when)\b)"
     r"(?:one\s+|a\s+)?(?:half|third|quarter|some|part|two\s+thirds|1/2(?=\s+(?:now|at|to|first)\b))\b.*\b(?:half|1/2|rest|"
     r"remainder|other|later|after|day|feed|stages?)\b.*",
 )  # fmt: skip
@@ -67,8 +69,13 @@ _PLAIN = re.compile(r"(?i)(?:to\s+be\s+)?(?:fed|added)\s+later|to\s+feed|for\s+f
 _SPREAD = re.compile(
     r"(?i)stages?|steps?|additions|portions|parts|instal|lots|goes|gradually|bit by"
 )
+_STAGES = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
+_COUNTED_STAGES = re.compile(
+    rf"(?i)\b(?P<count>[2-6]|{'|'.join(_STAGES)})\s+(?:equal\s+|small\s+)?"
+    r"(?:stages|steps|additions|portions|parts|instal+ments|lots|goes|batches|doses)\b"
+)
 _LATER_SPAN = re.compile(rf"{_SPAN}|\d+(?:st|nd|rd|th)\b", re.IGNORECASE)
-_WEIGHT = re.compile(r"(?i)\d\s*(?:lbs?|oz|g|kg|pounds?|ounces?|grams?|kilos?|cups?)\b")
+_WEIGHT = re.compile(r"(?i)\d\s*(?:lbs?|oz|g|kg|pounds?|ounces?|grams?|kilos?|cups?)\b|\d\s*#")
 _PLACES = re.compile(r"[(,;–]\s*|\s+-\s+|\s+(?=[A-Za-z\d])")
 
 
@@ -89,11 +96,20 @@ class Fed(NamedTuple):
         """Return whether several feeds are meant, of which one may be at the start."""
         return self.when == "feed" and _SPREAD.search(self.words) is not None
 
+    @property
+    def stages(self) -> int | None:
+        """Return in how many stages it is fed; None where the words give no number."""
+        found = _COUNTED_STAGES.search(self.words)
+        if found is None:
+            return None
+        count = found["count"].lower()
+        return _STAGES.get(count) or int(count)
+
 
 @lru_cache(maxsize=4096)
 def when_fed(text: str) -> Fed | None:
     """Return when the words say that a sugar goes in; None where they say nothing else."""
-    plain = " ".join(text.strip(" ().,;:–-").split())
+    plain = " ".join(text.replace("½", "1/2").strip(" ().,;:–-").split())
     if not plain:
         return None
     for when, pattern in _WHOLE:
@@ -112,6 +128,8 @@ def split_off_feed(text: str) -> tuple[str, Fed | None]:
             continue
         if place[0].isspace() and re.match(r"[\d½¼¾]", tail) and not _LATER_SPAN.match(tail):
             continue  # still the amount: "1 1/2 lb sugar"
+        if re.match(r"[\d½¼¾]", tail) and not re.search(r"[\d½¼¾]", before):
+            continue  # the amount itself: "sugar, 2 lb, fed later"
         closed = re.match(r"([^()]*)\)\s*(.*)", tail) if place[0].startswith("(") else None
         fed = when_fed(closed[1] if closed else tail)
         if fed is not None:

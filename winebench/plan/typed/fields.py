@@ -16,6 +16,9 @@ _BARE = re.compile(r"\s*[-−]?\d{1,3}(?:[.,]\d{1,3})?\s*°?\s*", re.ASCII)
 _NUMBER = re.compile(r"[-−]?\d{1,3}(?:[.,]\d{1,3})?", re.ASCII)
 _POINT_CLOCK = re.compile(r"(?<![\d.])(\d{1,2})\.(\d{2})(?![\d.])", re.ASCII)
 _SURE = re.compile(r"yesterday|\b\d{4}\b", re.ASCII)
+OG_WITHIN = timedelta(hours=36)
+"""Before its yeast a must may be read: it waits 24 h for sulfite and 12 h for enzyme (common
+practice)."""
 COOLEST_MUST, WARMEST_MUST = -2.0, 45.0
 """A must outside these, °C, is asked about: it is likelier that the scale was meant otherwise."""
 
@@ -129,7 +132,7 @@ def check_against_pitch(
     text: str,
     at: datetime,
     pitched: datetime | None,
-    before: timedelta = timedelta(days=1),
+    before: timedelta = OG_WITHIN,
 ) -> Slip | None:
     """Return a slip where a day without its year fell more than `before` the pitch.
 

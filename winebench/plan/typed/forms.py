@@ -39,7 +39,8 @@ juiced light dark liquid cooking eating dessert seedless scant generous strained
 bruised optional organic windfall windfalls overripe over-ripe mixed local homegrown home-grown
 drained runny unpitted unstoned unpeeled cubed diced broken weighed very fully freshly finely
 roughly well just lightly loosely packed heaping natural commercial cleaned sorted defrosted juicy
-best quality unbleached fine coarse lukewarm rain mineral bottled still soaked overnight slices
+best quality unbleached fine coarse lukewarm rain mineral bottled still
+soaked overnight down up tightly firmly bouillante tiède froide chaude enough sufficient slices
 halves pieces chunks segments rings cubes quarters flesh fresh-picked weight net
 """
 SORTS = frozenset(_SORT_WORDS.split())
@@ -61,6 +62,7 @@ _PREPARED = re.compile(
 )
 _NOT_PREPARED = re.compile(
     r"(?:\bweighed\s+)?\b(?:with\s+(?:the\s+|their\s+)?(?:stones?|pits?|skins?|stalks?|cores?)(?:\s+in)?"
+    r"|not\s+(?:peeled|stoned|pitted|cored|skinned|destemmed|stripped)"
     r"|(?:stones?|pits?)\s+in|before\s+(?:stoning|pitting|peeling|coring|destemming|stripping))\b",
     re.IGNORECASE,
 )
@@ -82,8 +84,8 @@ SYRUPS: dict[str, tuple[float, float, float]] = {
     "heavy": (18.0, 20.0, 22.0),
     "extra heavy": (22.0, 28.0, 35.0),
 }
-"""°Brix of what is in a tin, fruit and syrup evened out: 21 CFR 145.170, canned peaches (from
-memory); other fruits lie within a few degrees. Lowest, taken, highest."""
+"""°Brix of what is in a tin, fruit and syrup evened out: 21 CFR 145.170 (a)(3)(ii), canned
+peaches; other fruits lie within a few degrees. Lowest, taken, highest."""
 _KINDS = {"thick": "heavy", "thin": "light", "medium": "", "very heavy": "extra heavy",
           "extra light": "light", "very light": "light"}  # fmt: skip
 

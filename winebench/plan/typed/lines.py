@@ -13,29 +13,51 @@ from winebench.plan.typed.beside import Beside, beside
 from winebench.plan.typed.forms import is_about
 from winebench.plan.typed.made import Read, made_line, refuse_open, takes_label
 from winebench.plan.typed.names import Offer, exact
+from winebench.plan.typed.not_in_wine import refusal_of_cleaning, refusal_of_unknown
+from winebench.plan.typed.number_words import digits
 from winebench.plan.typed.own_figures import NONE, split_off_figures
 from winebench.plan.typed.packs import unpacked
 from winebench.plan.typed.pieces import refuse_pieces
 from winebench.plan.typed.remarks import Asked, Remark, written
 from winebench.plan.typed.said_of import said_of
-from winebench.plan.typed.spoonfuls import dessertspoon_said, refuse_heaped
+from winebench.plan.typed.spoonfuls import measures_said, refuse_heaped
+from winebench.plan.typed.staged import refuse_staged
 from winebench.plan.typed.unknown import Unknown
 from winebench.plan.typed.words import Words, known_words
 from winebench.units import Amount, UnitsError, Volume
 
-_WATER = r"(?:(?:cold|cool|warm|hot|boiling|boiled|tap|spring|clean|fresh|soft|enough)\s+)*water"
+_WATER = (
+    r"(?:(?:cold|cool|warm|hot|boiling|boiled|tap|spring|clean|fresh|soft|enough|kaltes|kochendes|"
+    r"heißes)\s+)*(?:water|wasser|eau)"
+)
 _UP = (
     r"(?:top(?:ped)?|make|made|fill(?:ed)?|bring|brought|add(?:ed)?)"
     r"(?:\s+(?:it|all|this))?(?:\s+up)?"
 )
 _TO = (
     re.compile(
-        rf"(?:(?:{_UP}\s+(?:(?:with|using)\s+)?)?{_WATER}\s*[,:–-]?\s+)?(?:up\s+)?to\s+"
-        r"(?:(?:make|fill)\s+(?:up\s+(?:to\s+)?)?)?(?P<mark>.+)",
+        rf"(?:enough\s+)?(?:(?:{_UP}\s+(?:(?:with|using)\s+)?)?{_WATER}\s*[,:–-]?\s+)?(?:{_UP}\s+)?(?:up\s+)?to\s+"
+        r"(?:(?:make|fill|reach|give|get)\s+(?:up\s+(?:to\s+)?)?)?(?P<mark>.+)",
         re.IGNORECASE,
     ),
     re.compile(rf"{_UP}\s+to\s+(?P<mark>.+?)\s+(?:with|using)\s+{_WATER}", re.IGNORECASE),
+    re.compile(
+        rf"auf\s+(?P<mark>.+?)(?:\s+mit\s+{_WATER})?\s+auff\w+",
+        re.IGNORECASE,
+    ),
+    re.compile(
+        rf"(?:mit\s+)?{_WATER}\s+(?:bis\s+)?(?:auf|bis|zu)\s+(?P<mark>.+?)(?:\s+auff\w+)?",
+        re.IGNORECASE,
+    ),
+    re.compile(
+        rf"(?:compl[ée]ter\s+(?:avec\s+de\s+l['’])?)?{_WATER}\s+"
+        r"(?:jusqu['’]?[àa]|[àa]|pour\s+(?:faire|obtenir))\s+(?P<mark>.+)",
+        re.IGNORECASE,
+    ),
 )
+
+
+_KEPT_BACK = ("save", "hold", "hold back", "keep", "keep back", "reserve", "put by", "rest")
 
 
 class NoAmount(UnitsError):
@@ -68,19 +90,36 @@ def typed_line(text: str, offers: Iterable[Offer]) -> TypedLine:
 
     Raises:
         NoAmount: there is a name and no amount.
+        NotInWine: it is a household chemical, or what cleans the equipment.
         UnitsError: the amount cannot be, or fits no such line.
 
     """
-    offers = tuple(offers)
+    try:
+        found = _typed_line(text, tuple(offers))
+    except UnitsError as problem:
+        named = isinstance(problem, NoAmount) and problem.found is not None and problem.whole
+        amounts = any(map(str.isdigit, digits(text)))
+        refused = None if named else refusal_of_unknown(text, has_amount=amounts)
+        raise refused or problem from None
+    if isinstance(found.line, Unknown):
+        refused = refusal_of_unknown(text, has_amount=True)
+        if refused is not None:
+            raise refused
+    return found
+
+
+def _typed_line(text: str, offers: tuple[Offer, ...]) -> TypedLine:
     if to_the_mark(text) is not None:
         return TypedLine(WaterLine(id=new_id()))
     refuse_pieces(text, offers)
+    refuse_staged(text, offers)
     refuse_heaped(text)
     packed = unpacked(text)
     read = _fitting_read(packed.text, offers)
     if isinstance(read, _Named):
         return _without_amount(read)
-    if not read.words.name and read.said.fed is not None:
+    kept_back = not read.words.name or read.words.name.lower() in _KEPT_BACK
+    if kept_back and read.said.fed is not None:
         later = written(f"{read.found.amount.text} sugar, fed later")
         raise Asked(f'"{text.strip()}" does not say of what: is it sugar?', later)
     if not read.words.name and read.words.form == "juice":
@@ -90,8 +129,13 @@ def typed_line(text: str, offers: Iterable[Offer]) -> TypedLine:
     if all(part.number == 0 for part in read.found.amount.parts):
         raise UnitsError(f'"{read.found.amount.text}" is nothing; write how much, or leave it out.')
     read = read._replace(pack=packed.note)
+    if read.kind in ("additive", "water"):
+        name = read.fitting[0].name.lower()
+        cleans = refusal_of_cleaning(text, name, read.found.amount.text)
+        if cleans is not None:
+            raise cleans
     refuse_open(read)
-    remarks = (*read.found.remarks, *packed.remarks, *dessertspoon_said(text), *said_of(read))
+    remarks = (*read.found.remarks, *packed.remarks, *measures_said(text), *said_of(read))
     return TypedLine(made_line(read), remarks)
 
 

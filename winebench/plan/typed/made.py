@@ -104,12 +104,15 @@ def refuse_open(read: Read) -> None:
         )
 
 
+_DAYS = re.compile(r"(?i)\bday\s*\d+|\b\d+\s*days?\b|\b1/2\b")
+
+
 def _halves(read: Read) -> Asked:
     amount, name = read.found.amount, read.words.name
     said = read.said.fed.words if read.said.fed else ""
     part = amount.parts[0]
     later = _part_in(said, part.unit)
-    if later is None and not any(letter.isdigit() for letter in re.sub(r"(?i)day\s*\d+", "", said)):
+    if later is None and not any(map(str.isdigit, _DAYS.sub("", digits(said)))):
         later = part.number / 2.0
     ways = []
     if len(amount.parts) == 1 and later is not None and 0 < later < part.number:

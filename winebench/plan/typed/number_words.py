@@ -6,37 +6,43 @@ import re
 from functools import lru_cache
 
 from winebench.plan.kitchen import fraction_text
+from winebench.plan.typed.foreign import in_english
 from winebench.units import NUMBER, SPELLINGS, parse_number, plain_text
 
 UNIT = f"(?:{'|'.join(sorted(map(re.escape, SPELLINGS), key=len, reverse=True))})"
 """Any unit's name, longest first."""
 _COUNTING = "one two three four five six seven eight nine ten eleven twelve"
-_ONES = {word: str(number) for number, word in enumerate(_COUNTING.split(), start=1)}
-_ONES |= {"a dozen": "12", "dozen": "12", "fifteen": "15", "twenty": "20"}
+COUNTS = {word: str(number) for number, word in enumerate(_COUNTING.split(), start=1)}
+"""The first numbers by their words."""
+_ONES = COUNTS | {"fifteen": "15", "twenty": "20"}
 _SHARES = {"half": "1/2", "quarter": "1/4", "third": "1/3"}
 _ONE = "|".join(sorted(_ONES, key=len, reverse=True))
 _SHARE = "|".join(_SHARES)
 _SOME = {"three quarters": "3/4", "three-quarters": "3/4", "two thirds": "2/3", "two-thirds": "2/3"}
 _ABOUT = re.compile(
-    r"(?:\b(?:about|approximately|approx|roughly|around|circa|ca|nearly)\b\.?|~|≈)\s*(?=[\d.]|an?\b)",
+    r"(?:\b(?:just\s+(?:under|over)|almost|a\s+little\s+(?:under|over)|about|approximately|approx|roughly|around|circa|ca|nearly)\b\.?|~|≈)\s*(?=[\d.]|an?\b)",
     re.IGNORECASE,
 )
 _DASHES = re.compile(r"\s*[–—‒−]\s*(?=[\d.])")
+_DASH_BEHIND_A_NAME = re.compile(r"(?<=[^\W\d])\s*[–—]\s*(?=[\d.])")
 _OTHER_SPELLINGS = {
     "ozs": "oz", "gall": "gal", "galls": "gals", "gln": "gal", "ltr": "L", "ltrs": "L", "lt": "L",
     "lts": "L", "mls": "ml", "grm": "g", "grms": "g", "gms": "g", "tblsp": "tbsp", "tblsps": "tbsp",
-    "tbls": "tbsp", "tbs": "tbsp", "table spoon": "tbsp", "table spoons": "tbsp",
+    "tbls": "tbsp", "tbs": "tbsp", "tbl": "tbsp", "table spoon": "tbsp", "table spoons": "tbsp",
     "tablespoonful": "tbsp", "tablespoonfuls": "tbsp", "tablespoonsful": "tbsp", "teasp": "tsp",
     "teasps": "tsp", "tea spoon": "tsp", "tea spoons": "tsp", "teaspoonful": "tsp",
     "teaspoonfuls": "tsp", "teaspoonsful": "tsp", "fluid oz": "fl oz", "fluid ozs": "fl oz",
     "fl ozs": "fl oz", "fl. ozs": "fl oz", "cupful": "cup", "cupfuls": "cups", "satchet": "sachet",
+    "gr": "g", "grs": "g", "btl": "bottle", "btls": "bottles",
+    "pk": "packet", "pks": "packets", "pck": "packet", "pckt": "packet",
     "dessertspoons": "dessertspoon", "dessertspoonful": "dessertspoon",
     "dessertspoonfuls": "dessertspoon", "dessert spoon": "dessertspoon",
     "dessert spoons": "dessertspoon", "dsp": "dessertspoon", "dstspn": "dessertspoon",
 }  # fmt: skip
 """Units as old cards spell them, beside those that an amount itself knows."""
 _ODD = re.compile(
-    rf"\b(?:{'|'.join(sorted(map(re.escape, _OTHER_SPELLINGS), key=len, reverse=True))})\b",
+    r"(?<![^\W\d])"
+    rf"(?:{'|'.join(sorted(map(re.escape, _OTHER_SPELLINGS), key=len, reverse=True))})\b",
     re.IGNORECASE,
 )
 _LETTERS = tuple(
@@ -46,6 +52,14 @@ _LETTERS = tuple(
 """2 c. sugar, 1 T honey, 3 t. acid: cups, tablespoons and teaspoons by their letters.
 
 Of ten or more no spoons are meant: 20 C is a temperature."""
+_SPOON_ML = re.compile(
+    rf"(?:(?P<number>{NUMBER})\s*[x×]?\s*)??(?<![\d.,/])(?P<ml>5|15)\s*-?\s*ml\s*-?\s*spoon(?:ful)?s?\b",
+    re.IGNORECASE,
+)
+_DOZEN = re.compile(
+    r"(?:\b(?P<many>half\s+an?|half|an?|one|two|three|four|five|six|\d{1,2})\s+)?\bdozen\b(?:\s+of)?",
+    re.IGNORECASE,
+)
 _UNIT_AND_SHARE = re.compile(
     rf"\b(an?|{_ONE}|\d+)\s+({UNIT})\s+and\s+an?\s+({_SHARE})\b", re.IGNORECASE
 )
@@ -61,11 +75,13 @@ def digits(text: str) -> str:
     A word is a number only at the start, or in front of a unit: "Seven stones" stays as it is
     inside a sentence.
     """
-    plain = plain_text(text).replace("’", "'")
-    plain = _ABOUT.sub("", _DASHES.sub("-", plain))
+    plain = in_english(plain_text(text).replace("’", "'"))
+    plain = _ABOUT.sub("", _DASHES.sub("-", _DASH_BEHIND_A_NAME.sub(" - ", plain)))
     for letter, unit in _LETTERS:
         plain = letter.sub(unit, plain)
+    plain = _SPOON_ML.sub(_as_spoon, plain)
     plain = _ODD.sub(lambda found: _OTHER_SPELLINGS[found[0].lower()], plain)
+    plain = _DOZEN.sub(_counted_dozen, plain)
     plain = re.sub(r"(?<=\d)\s*#(?=\s|$)", " lb", plain)
     plain = re.sub(r"(\d)\s*(?:&|\band\b)\s*(\d{1,2}/\d{1,2})", r"\1 \2", plain)
     plain = _UNIT_AND_SHARE.sub(_unit_last, _and_shares(plain))
@@ -84,6 +100,19 @@ def digits(text: str) -> str:
     plain = re.sub(rf"(?i)\ban?\b(?=\s+(?:{_HOW_FULL}\s+)?{_MEASURE})", "1", plain)
     plain = _DESSERTSPOONS.sub(_in_teaspoons, plain)
     return " ".join(_measure_first(plain).split())
+
+
+def _as_spoon(found: re.Match[str]) -> str:
+    """Return "2 x 5 ml spoons" as two teaspoons."""
+    return f"{found['number'] or '1'} {'tsp' if found['ml'] == '5' else 'tbsp'}"
+
+
+def _counted_dozen(found: re.Match[str]) -> str:
+    """Return "half a dozen" as 6 and "two dozen" as 24."""
+    many = (found["many"] or "1").lower()
+    if many.startswith("half"):
+        return "6"
+    return str(12 * int(_ONES.get(many, many if many.isdigit() else "1")))
 
 
 def _unit_last(found: re.Match[str]) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 from winebench.units import Gravity, UnitsError, parse_number
@@ -21,6 +22,29 @@ def number(least: float, most: float, unit: str = "") -> Callable[[str], float]:
                 "read it again."
             )
         return value
+
+    return read
+
+
+_SPAN = re.compile(
+    r"(?:(?P<half>half\s+an?)|(?P<one>an?|one)|(?P<count>\d[\d\s.,/½¼¾]*?))\s*"
+    r"(?P<unit>days?|weeks?|wks?|months?|years?|yrs?)",
+    re.IGNORECASE,
+)
+_MONTHS_IN = {"d": 12 / 365, "w": 12 / 52, "m": 1.0, "y": 12.0}
+"""By the first letter of the unit."""
+
+
+def months(least: float, most: float) -> Callable[[str], float]:
+    """Return a reader of months, a bare number or in words: "18", "a year", "6 weeks"."""
+    bare = number(least, most, "months")
+
+    def read(text: str) -> float:
+        found = _SPAN.fullmatch(" ".join(text.split()))
+        if found is None:
+            return bare(text)
+        count = 0.5 if found["half"] else parse_number(found["count"]) if found["count"] else 1.0
+        return bare(f"{count * _MONTHS_IN[found['unit'][0].lower()]:.4g}")
 
     return read
 

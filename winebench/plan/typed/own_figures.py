@@ -24,7 +24,7 @@ from winebench.units import Gravity, Juice, UnitsError, gravity_meant, parse_num
 
 LEAST_OF_CONCENTRATE, MOST_OF_CONCENTRATE = 1.2, 1.43
 """SG of a concentrate, up to 84 °Brix."""
-_NUM = r"\d*[.,]?\d+(?:\s*(?:-|to)\s*\d*[.,]?\d+)?"
+_NUM = r"\d{0,5}[.,]?\d{1,6}(?:\s*(?:-|to)\s*\d{0,5}[.,]?\d{1,6})?"
 _IS = r"(?:[\s:=]|\b(?:is|of|at|about|reads?|measured)\b)*"
 _FIGURE = re.compile(
     r"(?:\b(?:at|with|reads?|reading|measur(?:ed|es)|tests?|tested|(?<![a-z] )juice\s+"

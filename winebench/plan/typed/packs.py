@@ -6,6 +6,7 @@ import re
 from typing import NamedTuple
 
 from winebench.plan.kitchen import fraction_text
+from winebench.plan.typed.cans import refuse_numbered_can
 from winebench.plan.typed.number_words import UNIT, digits
 from winebench.plan.typed.remarks import Asked, Remark, written
 from winebench.units import NUMBER, SPELLINGS, Amount, UnitsError, parse_number
@@ -39,7 +40,7 @@ _NO_SIZE = re.compile(
 _ANY = re.compile(rf"(?i)\d\s*[x×*]\s*\d|\b{_PACK}\b|yeast")
 _PACKETS = re.compile(r"(?i)\b(?:packs?|packages?|pouche?s?)\b")
 _POWDERS = re.compile(
-    r"(?i)\b(?:yeast|nutrient|enzyme|pectinase|tablets?|bentonite|finings?|tannin|acid|"
+    r"(?i)\b(?:\w*hefe|levure|yeast|nutrient|enzyme|pectinase|tablets?|bentonite|finings?|tannin|acid|"
     r"sulph?ite|metabisulph?ite|sorbate)\b"
 )
 """What is bought by the packet: its packets are counted."""
@@ -69,8 +70,10 @@ def unpacked(text: str) -> Unpacked:
     """
     if not _ANY.search(text):
         return Unpacked(text)
+    refuse_numbered_can(text)
     plain = re.sub(rf"(?i)^half\s+(?:an?\s+)?(?={_PACK}\b)", "1/2 ", digits(text))
     plain = re.sub(r"(?i)^([^x×*]+?)\s+[x×*]\s*(\d{1,2})$", r"\2 x \1", plain)
+    plain = re.sub(rf"(?i)^([^x×*\d]+?)\s+[x×*]\s*(\d{{1,2}}\s+{_PACK})\b\s*", r"\2 \1 ", plain)
     plain = re.sub(rf"(?i)^an?\s+(?=\d|(?:\w+\s+)?{_PACK}\b)", "1 ", plain)
     vial = _VIALS.fullmatch(plain)
     if vial is not None:

@@ -6,17 +6,25 @@ import re
 from collections.abc import Iterable
 
 from winebench.plan.typed.names import Offer, exact
-from winebench.plan.typed.number_words import digits
+from winebench.plan.typed.number_words import COUNTS, digits
 from winebench.plan.typed.remarks import Asked, written
 from winebench.units import NUMBER, parse_number
 
 JUICE_ML = {"lemon": 45.0, "orange": 80.0}
 """What one gives, mL: three tablespoons, a third of a cup (common practice). Only ever proposed."""
-_PART = r"(?:(?:finely\s+|thinly\s+)?(?:grated\s+|pared\s+)?(?P<part>(?:juice|zest|peel|rind)" \
-    r"(?:\s*(?:and|,|\+|&)\s*(?:juice|zest|peel|rind))*)\s+(?:of|from)\s+)?"  # fmt: skip
-_PIECES = re.compile(
-    rf"(?:the\s+)?{_PART}(?P<number>{NUMBER}|an?)\s+(?P<name>[^\d]+)", re.IGNORECASE | re.ASCII
+_PARTS_OF = r"(?:juice|zest|peel|rind|saft|jus|schale|zeste)"
+_PART = (
+    r"(?:(?:finely\s+|thinly\s+)?(?:grated\s+|pared\s+)?"
+    rf"(?P<part>{_PARTS_OF}(?:\s*(?:and|,|\+|&|und|et)\s*{_PARTS_OF})*)\s+"
+    r"(?:(?:of|from|von|de|d['’])\s*)?)?"
 )
+_PIECES = re.compile(
+    rf"(?:(?:the|le|den)\s+)?{_PART}(?P<number>{NUMBER}|an?|einer|une?)(?:\s*[x×])?\s+(?P<name>[^\d]+)",
+    re.IGNORECASE | re.ASCII,
+)
+_COUNT = re.compile(rf"\b(?:{'|'.join(COUNTS)})\b(?=\s+[a-z])", re.IGNORECASE)
+_NUMBER_LAST = re.compile(rf"^([^\d:,]+)\s*(?:[:=–]|\s[x×])\s*({NUMBER})$", re.ASCII)
+"""Lemons: 2."""
 _SIZES = re.compile(r"(?i)\b(?:large|small|medium|whole|ripe|fresh|unwaxed|juicy|of|the)\b")
 _PARTS = re.compile(
     r"(?i)[\s,]*\b(?:(?:and|only|the|of|its|their|juice|juiced|zest|peel|rind)\b[\s,&]*)+$"
@@ -30,15 +38,19 @@ def refuse_pieces(text: str, offers: Iterable[Offer]) -> None:
         Asked: they do; where a usual yield is known, it is the way out.
 
     """
-    found = _PIECES.fullmatch(re.sub(r"[()]", " ", digits(text)).strip(" ."))
+    plain = re.sub(r"[()]", " ", digits(text)).strip(" .")
+    plain = _NUMBER_LAST.sub(r"\2 \1", re.sub(r"(?i)\bhalf\s+an?\s+", "1/2 ", plain))
+    plain = _COUNT.sub(lambda word: COUNTS[word[0].lower()], plain)
+    found = _PIECES.fullmatch(plain)
     if found is None:
         return
     tail = _PARTS.search(found["name"])
     bare = found["name"][: tail.start()] if tail else found["name"]
+    bare = re.split(r",|\s+for\s", bare)[0]
     fruit = exact(" ".join(_SIZES.sub(" ", bare).split()), offers)
     if fruit is None or fruit.kind != "fruit":
         return
-    number = 1.0 if found["number"].lower() in ("a", "an") else parse_number(found["number"])
+    number = 1.0 if found["number"].isalpha() else parse_number(found["number"])
     part = (found["part"] or (tail[0] if tail else "")).lower()
     raise _asked(" ".join(text.split()), fruit, number, part)
 
@@ -46,7 +58,7 @@ def refuse_pieces(text: str, offers: Iterable[Offer]) -> None:
 def _asked(text: str, fruit: Offer, number: float, part: str) -> Asked:
     name = fruit.name.lower()
     one = JUICE_ML.get(fruit.key)
-    if part and "juice" not in part:
+    if part and re.search("juice|saft|jus", part) is None:
         return Asked(
             f'"{text}" is flavour, next to no sugar or acid: keep it as a note, or weigh it.'
         )

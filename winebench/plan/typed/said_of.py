@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from winebench.plan.kitchen import fraction_text
 from winebench.plan.typed.forms import SYRUPS
 from winebench.plan.typed.made import Read
 from winebench.plan.typed.names import stems
@@ -52,8 +53,8 @@ def _canned(read: Read) -> Iterator[Remark]:
 def _concentrate(read: Read) -> Iterator[Remark]:
     if read.said.forms.concentrate and read.said.own.acid_g_per_l is None:
         yield Remark(
-            sentence="Its acidity is counted as that of plain juice; write its own behind the "
-            "°Brix, such as TA 20 g/L, where the label has it."
+            sentence="Its acidity is reckoned from plain juice by its °Brix; write its own behind "
+            "that, such as TA 20 g/L, where the label has it."
         )
 
 
@@ -69,8 +70,25 @@ def _when(read: Read) -> Iterator[Remark]:
     elif fed.is_spread and read.kind in ("sugar", ""):
         yield Remark(
             sentence="All of it is read as fed later; write what goes in at the start on a line of "
-            "its own."
+            "its own.",
+            ways=_first_stage_now(read, fed.stages),
         )
+
+
+def _first_stage_now(read: Read, stages: int | None) -> tuple[Way, ...]:
+    """Return the way to put the first of so many equal stages in at the start."""
+    part = read.found.amount.parts[0]
+    if stages is None or len(read.found.amount.parts) > 1:
+        return ()
+    first, rest = (part.number * share / stages for share in (1, stages - 1))
+    now, later = (
+        f"{_number(each, part.unit)} {part.unit} {read.words.name}" for each in (first, rest)
+    )
+    return (Way(label="The first stage at the start", text=f"{now}\n{later}, fed later"),)
+
+
+def _number(value: float, unit: str) -> str:
+    return f"{value:.4g}" if unit in ("kg", "g", "L", "mL") else fraction_text(value)
 
 
 def _others(read: Read) -> Iterator[Remark]:

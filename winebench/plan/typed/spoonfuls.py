@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from winebench.plan.kitchen import fraction_text
+from winebench.plan.typed.foreign import has_metric_pound
 from winebench.plan.typed.number_words import digits
 from winebench.plan.typed.remarks import Asked, Remark, written
 from winebench.units import NUMBER, parse_number
@@ -45,8 +46,11 @@ def _many(unit: str, count: float) -> str:
     return f"{one}s" if count > 1 and one.lower().endswith("spoon") else one
 
 
-def dessertspoon_said(text: str) -> tuple[Remark, ...]:
-    """Return what is to be said where the words measure by the dessertspoon."""
-    if _DESSERT.search(text) is None:
-        return ()
-    return (Remark(sentence="A dessertspoon is read as two teaspoons (10 mL)."),)
+def measures_said(text: str) -> tuple[Remark, ...]:
+    """Return what is to be said where the words measure by the dessertspoon or metric pound."""
+    said = []
+    if _DESSERT.search(text) is not None:
+        said.append(Remark(sentence="A dessertspoon is read as two teaspoons (10 mL)."))
+    if has_metric_pound(text):
+        said.append(Remark(sentence="A metric pound (Pfund, livre) is read as 500 g."))
+    return tuple(said)

@@ -11,8 +11,16 @@ from winebench.plan.typed.names import Offer, exact, meant, stems
 
 FORM_WORDS = frozenset(FORMS)
 _DONE = re.compile(r"(?i)[a-z]{3,}(?:ed|ly)")
+_SAY_NOTHING = frozenset((
+    "fruit", "berry", "juice", "root", "powder", "type", "skin", "slip", "table", "seed", "wine",
+))  # fmt: skip
 _IN_A_FORM = FORM_WORDS | {"must"}
-_FILLERS = frozenset(("of", "the", "a", "some", "and", "or", "&", "-", "each", "|", "all"))
+_FILLERS = frozenset((
+    "of", "the", "a", "some", "and", "or", "&", "-", "--", "–", "—", "@", "each", "|", "all", "de",
+    "du", "des", "von",
+))  # fmt: skip
+_ELIDED = re.compile(r"\b[dl]['’](?=[^\W\d])", re.IGNORECASE)
+"""3 litres d'eau."""
 
 
 class Words(NamedTuple):
@@ -30,7 +38,7 @@ def known_words(
     text: str, offers: tuple[Offer, ...], *, tablets: bool
 ) -> tuple[Words, tuple[Offer, ...]]:
     """Return the words sorted into name, form and the rest, with what the name can mean."""
-    plain = [word.strip(',;:.()"|') for word in text.split()]
+    plain = [word.strip(',;:.!?()"|') for word in _ELIDED.sub("", text).split()]
     kept = [word for word in plain if word and word.lower() not in _FILLERS]
     whole = " ".join(kept)
     words = _sorted(kept)
@@ -42,16 +50,18 @@ def known_words(
         words = words._replace(name=f"{words.name} juice") if same is not None else words
     if same is not None:
         return words, (same,)
-    fitting = tuple(o for o in meant(words.name, offers, FORM_WORDS) if not in_a_form(o))
+    found = meant(words.name, offers, FORM_WORDS)
+    fitting = tuple(o for o in found if not in_a_form(o) and is_named_by(o, words.name))
     if not fitting:
-        words, fitting = _for_what(words, offers)
+        words, fitting = _for_what(words, offers, tablets=tablets)
     if not fitting:
         words, fitting = _without_done(words, offers)
     if not fitting:
         words, fitting = _without_colour(words, offers)
     ends = {words.name.split()[end].lower() for end in (0, -1)} if words.name else set()
-    if not fitting and "yeast" in ends:
-        fitting = tuple(offer for offer in offers if offer.kind == "yeast")
+    begun = exact(" ".join(words.name.split()[:2]), offers)  # "yeast nutrient as told" is none
+    if not fitting and "yeast" in ends and (begun is None or begun.kind == "yeast"):
+        fitting = tuple(offer for offer in offers if offer.kind == "yeast")[:1]
         words = words._replace(sorts=(*words.sorts, words.name))
     return words, fitting
 
@@ -61,12 +71,21 @@ def in_a_form(offer: Offer) -> bool:
     return bool(stems(offer.name) & _IN_A_FORM)
 
 
-def _for_what(words: Words, offers: tuple[Offer, ...]) -> tuple[Words, tuple[Offer, ...]]:
+def is_named_by(offer: Offer, name: str) -> bool:
+    """Return whether the words say which it is: "fruit" is no passion fruit, "skins" no grapes."""
+    return offer.name.lower() == name.lower() or bool(stems(name) - _SAY_NOTHING)
+
+
+def _for_what(
+    words: Words, offers: tuple[Offer, ...], *, tablets: bool
+) -> tuple[Words, tuple[Offer, ...]]:
     """Return "sugar for the must" as the thing, and what it is for as a sort of it."""
     found = re.fullmatch(r"(.+?)\s+((?:for|to|in|from|with|by|at|on)\s.+)", words.name)
     if found is None:
         return words, ()
-    fitting = tuple(o for o in meant(found[1], offers, FORM_WORDS) if not in_a_form(o))
+    same = exact(f"{found[1]} tablets", offers) if tablets else None
+    named = (same,) if same is not None else meant(found[1], offers, FORM_WORDS)
+    fitting = tuple(offer for offer in named if not in_a_form(offer))
     if fitting:
         words = words._replace(name=found[1], sorts=(*words.sorts, found[2]))
     return words, fitting

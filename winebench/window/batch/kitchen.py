@@ -27,6 +27,7 @@ from winebench.window.parts.choice import Choice
 from winebench.window.parts.field import Binding, Field
 from winebench.window.parts.fitting import fit_to_screen
 from winebench.window.parts.scrolled import Scrolled
+from winebench.window.parts.settling import settle_at
 from winebench.window.parts.undo_keys import undone
 from winebench.window.parts.words import button, heading, label
 from winebench.window.recipe.row import draft
@@ -79,6 +80,7 @@ class KitchenDialog(QDialog):
         closing = button("Close", "Close", self.accept)
         column.addWidget(closing, 0, Qt.AlignmentFlag.AlignRight)
         document.edited.connect(self._show)
+        settle_at(self.finished, document, "batch:")
         self._show()
         wanted = self.sizeHint()
         fit_to_screen(self, wanted.width(), wanted.height())

@@ -23,7 +23,7 @@ from winebench.plan.shopping.pantry import (
     thing_name,
 )
 from winebench.plan.shopping.pantry_typed import FIELDS, place_of
-from winebench.plan.shopping.text import note_of
+from winebench.plan.shopping.text import note_of, to_buy
 from winebench.plan.shopping.typed_stock import amount_of, opened_by, price_in
 from winebench.window.document import Document
 from winebench.window.parts.field import Binding, Field
@@ -46,8 +46,8 @@ class PantryRow:
         self._document = document
         self.key = (what, nth)
         self._unit = item.unit if item else "g"
-        self.name = Elided(role="strong")
-        self.need, self.of = label(), label(role="muted", small=True)
+        self.name = Elided(role="strong", lines=2)
+        self.need, self.of = label(wraps=True), label(role="muted", small=True)
         self.had = label(role="muted")
         self.buy, self.left, self.cost = label(role="strong"), label(role="muted"), label()
         self.note = label(role="muted", wraps=True, small=True)
@@ -161,9 +161,11 @@ class PantryRow:
         self.need.setText(item.need)
         self.had.setText(item.stock_text or "stock and price: in the row above")
         self.of.setText(item.price_of)
-        self.buy.setText(item.buy_text or "nothing")
-        give_role(self.buy, "strong" if item.buy_text else "muted")
-        self.left.setText(item.left_text)
+        buy = to_buy(item, day)
+        self.buy.setText(buy or "nothing")
+        give_role(self.buy, "strong" if buy else "muted")
+        # What is left of a thing without strength is nothing to reckon with.
+        self.left.setText("" if buy and not item.buy_text else item.left_text)
         self.cost.setText(item.cost_text)
         words = note_of(item, day)
         give_role(self.note, "asking" if past_keeping(item, day) else "muted")

@@ -6,13 +6,14 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QDialog, QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
-from winebench.model.edits import Edit, Several
+from winebench.model.edits import Edit, Several, settle
 from winebench.plan.solve import SolveError, solve
 from winebench.units import UnitsError
 from winebench.window.batch.reach_answer import ReachAnswer
-from winebench.window.batch.reach_question import ReachQuestion
+from winebench.window.batch.reach_question import PLACE, ReachQuestion
 from winebench.window.document import Document
 from winebench.window.parts.scrolled import Scrolled
+from winebench.window.parts.settling import settle_at
 from winebench.window.parts.undo_keys import undone
 from winebench.window.parts.words import button, label
 
@@ -38,6 +39,7 @@ class ReachDialog(QDialog):
         self.question.edit_wanted.connect(document.edit)
         document.edited.connect(self._follow)
         document.replaced.connect(self.reject)
+        settle_at(self.rejected, document, PLACE)
         self._show()
         self.question.focus_first()
 
@@ -83,6 +85,7 @@ class ReachDialog(QDialog):
         if edit is None:
             return
         forgotten = self.question.forgotten()
+        self._document.edit(settle(PLACE))  # undo brings the whole values back, not a last key
         self._document.edit(Several(label=edit.label, edits=(edit, *forgotten)))
         self.accept()
 

@@ -10,8 +10,6 @@ from PySide6.QtWidgets import QTableWidget, QTableWidgetItem, QVBoxLayout, QWidg
 
 from winebench.plan.outlook import Figure
 from winebench.plan.solve import Answer
-from winebench.plan.solve.shapes import Target
-from winebench.plan.solve.targets import value_text
 from winebench.window.parts.figure import figure_words
 from winebench.window.parts.words import heading, label
 from winebench.window.parts.wrapped_rows import wrap_rows
@@ -21,13 +19,6 @@ _CHANGES = ("What", "Now", "Becomes", "The batch", "Poor to rich fruit")
 _FIGURES = ("The must", "Held at", "Now", "Then", "Poor to rich fruit")
 _SHARES = (0.22, 0.15, 0.19, 0.18)
 """Of the width; the last column takes the rest."""
-_TARGET_OF: dict[str, Target] = {
-    "gravity": "gravity",
-    "acidity": "acidity",
-    "strength": "strength",
-    "liquid": "volume",
-    "fruit": "fruit",
-}
 _EMPTY = "Nothing is to be changed."
 
 
@@ -88,7 +79,7 @@ class ReachAnswer(QWidget):
         self._heads[1].setText("What then reads" if found.met else "What it reads now")
         self.figures.setColumnHidden(_FIGURES.index("Then"), not found.met)
         _put(self.figures, _FIGURES, [
-            (each.name, "" if each.held is None else value_text(_TARGET_OF[each.key], each.held),
+            (each.name, each.held_text,
              figure_words(each.before), figure_words(each.after), _range(each.after))
             for each in found.figures
         ])  # fmt: skip

@@ -16,6 +16,8 @@ from winebench.window.parts.one_line import OneLine
 from winebench.window.parts.words import heading, label
 from winebench.window.recipe.row import draft
 
+PLACE = "reach:"
+"""Under which a value is kept until it is reached."""
 _WIDE = 96
 
 
@@ -103,7 +105,7 @@ class ReachQuestion(QWidget):
 
     def _show_values(self) -> None:
         for target, field in self.values.items():
-            kept = draft(self._project, f"reach:{target}")
+            kept = draft(self._project, f"{PLACE}{target}")
             text = typed_text(self._project, target, self._usual[target]) if kept is None else kept
             if text != field.text():
                 field.setText(text)
@@ -131,7 +133,7 @@ class ReachQuestion(QWidget):
         self.holds[target].setChecked(True)
         usual_text = typed_text(self._project, target, self._usual[target])
         kept = "" if text == usual_text else text
-        place = f"reach:{target}"
+        place = f"{PLACE}{target}"
         self.edit_wanted.emit(
             KeepDraft(label=f"{NAMES[target]} to reach", merges_as=place, place=place, text=kept)
         )
@@ -169,9 +171,9 @@ class ReachQuestion(QWidget):
     def forgotten(self) -> tuple[KeepDraft, ...]:
         """Return the edits that forget the typed values, once they are reached."""
         return tuple(
-            KeepDraft(label="reach the targets", place=f"reach:{target}", text="")
+            KeepDraft(label="reach the targets", place=f"{PLACE}{target}", text="")
             for target in self.values
-            if draft(self._project, f"reach:{target}") is not None
+            if draft(self._project, f"{PLACE}{target}") is not None
         )
 
     def focus_first(self) -> None:

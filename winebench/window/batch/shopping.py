@@ -19,10 +19,12 @@ from winebench.output.label_count import labels_sentence
 from winebench.plan.outlook import LaterDose, Outlook, ShoppingItem
 from winebench.plan.shopping.pantry import beside_the_list
 from winebench.plan.shopping.text import LATER, missing, shopping_lines
+from winebench.plan.shopping.typed_stock import money_name
 from winebench.window.batch.new_thing import NewThing
 from winebench.window.batch.pantry_row import COLUMNS, NOT_OWN, PantryRow
 from winebench.window.document import Document
 from winebench.window.parts.field import Binding, Field
+from winebench.window.parts.settling import settle_at
 from winebench.window.parts.undo_keys import undone
 from winebench.window.parts.words import button, heading, label
 from winebench.window.recipe.row import draft
@@ -79,6 +81,7 @@ class ShoppingDialog(QDialog):
         self._arrange()
         document.outlook_changed.connect(self._show)
         document.replaced.connect(self.reject)
+        settle_at(self.finished, document, "pantry:", _MONEY)
         if document.outlook is not None:
             self._show(document.outlook)
         first = next(iter(self.rows.values()), None)
@@ -91,7 +94,7 @@ class ShoppingDialog(QDialog):
             Binding(
                 _MONEY,
                 said,
-                str.strip,
+                money_name,
                 lambda value: Change(label=said, fields={"money": value or ""}),
                 empty=True,
             )
@@ -161,7 +164,8 @@ class ShoppingDialog(QDialog):
             row.show(project, items.get(key), outlook.at.date())
         self.money.show_text(project.money, draft(project, _MONEY))
         self.new.show_draft()
-        refusals = [said for row in self.rows.values() for said in row.refusals()]
+        refusals = [self.money.refusal] if self.money.refusal else []
+        refusals += [said for row in self.rows.values() for said in row.refusals()]
         self.refusal.setText("\n".join(refusals))
         self.refusal.setVisible(bool(refusals))
         cost = outlook.bottles.cost

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
 from typing import NamedTuple, cast, get_args
 
 from winebench.model.edits import changed
 from winebench.model.log import Action, Entry, Note, Reading, Record
 from winebench.model.project import Project
+from winebench.plan.customary import Household, household, unit_words
 from winebench.plan.records import refused, unasked_field
 from winebench.plan.steps import rules
 from winebench.plan.typed.fields import Instrument, Scale, Slip, read_moment
@@ -30,11 +31,12 @@ _EASILY_MIXED = (
 
 
 class Written(NamedTuple):
-    """One field of an entry: its name, the words before it, and what is in it."""
+    """One field of an entry: its name, the words before it, what is in it, or is asked for."""
 
     name: str
     label: str
     text: str
+    hint: str = ""
 
 
 class Trouble(NamedTuple):
@@ -44,9 +46,10 @@ class Trouble(NamedTuple):
     sentence: str
 
 
-def fields_of(entry: Entry) -> tuple[Written, ...]:
-    """Return the entry's fields as text, to be corrected."""
-    at = Written("time", "When", f"{entry.at:%Y-%m-%d %H:%M}")
+def fields_of(entry: Entry, project: Project) -> tuple[Written, ...]:
+    """Return the entry's fields as text, to be corrected, their units as the household's."""
+    hint = "18:30, yesterday 18:30, 6 Oct 18:30"
+    at = Written("time", "When", f"{entry.at:%Y-%m-%d %H:%M}", hint)
     note = Written("note", "Note", entry.note)
     if isinstance(entry, Reading):
         gravity = entry.gravity.text if entry.gravity else ""
@@ -57,22 +60,14 @@ def fields_of(entry: Entry) -> tuple[Written, ...]:
             Written("ph", "pH", number_text(entry.ph)),
             Written("acid", "Acid, g/L", number_text(entry.acid_g_per_l)),
             Written("free_so2", "Free SO₂, mg/L", number_text(entry.free_so2_mg_per_l)),
-            Written("instrument", "Read with", entry.instrument),
+            Written("instrument", "Read with", entry.instrument, "hydrometer or refractometer"),
             Written("degassed", "Degassed", "yes" if entry.degassed else "no"),
             Written("clear", "Clear, 0 to 4", number_text(entry.clear)),
             at,
             note,
         )
     if isinstance(entry, Action):
-        labels = _labels(entry)
-        records = (
-            Written(
-                f"record:{place}",
-                labels.get(record.name) or unasked_field(record.name).label,
-                record.value,
-            )
-            for place, record in enumerate(_records(entry))
-        )
+        records = _records_written(entry, household(project))
         why = (Written("override", "Why all the same", entry.override),) if entry.override else ()
         alike = _alike(entry.step)
         step = (Written("step", "Step", alike[entry.step]),) if alike else ()
@@ -88,11 +83,17 @@ def _records(entry: Action) -> tuple[Record, ...]:
     return (*entry.records, *(Record(name=n, value="") for n in asked if n not in written))
 
 
-def _labels(entry: Action) -> dict[str, str]:
-    """Return what the form that ticks the step off calls its fields, each with its unit."""
+def _records_written(entry: Action, how: Household) -> Iterator[Written]:
+    """Yield the records, called as in the form that ticks the step off, each with its unit."""
     rule = rules().get(entry.step)
-    asked = rule.record if rule else ()
-    return {each.name: ", ".join(filter(None, (each.label, each.unit))) for each in asked}
+    asked = {each.name: each for each in rule.record} if rule else {}
+    for place, record in enumerate(_records(entry)):
+        field = asked.get(record.name) or unasked_field(record.name)
+        hint = unit_words(field.unit, how)
+        # Where degrees are written out, as "68 °F", the unit is in the field and not before it.
+        unit = field.unit if hint == field.unit and record.name in asked else ""
+        said = ", ".join(filter(None, (field.label, unit)))
+        yield Written(f"record:{place}", said, record.value, hint)
 
 
 def corrected(

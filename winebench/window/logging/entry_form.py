@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from winebench.model.edits import PutEntry
 from winebench.model.log import Entry
@@ -17,10 +17,6 @@ from winebench.window.parts.words import button
 
 _WIDE = ("note", "text", "override")
 """Fields for more than a few words."""
-_HINTS = {
-    "time": "18:30, yesterday 18:30, 6 Oct 18:30",
-    "instrument": "hydrometer or refractometer",
-}
 
 
 class EntryForm(AskingForm):
@@ -33,15 +29,10 @@ class EntryForm(AskingForm):
         self._body = FieldGrid()
         self.keep = button("Keep the correction", "Keep the correction", self.submit, "act")
         self.leave_it = button("Leave it", "Leave the entry as it was", self.leave, "quiet")
-        buttons = QHBoxLayout()
-        buttons.addStretch(1)
-        buttons.addWidget(self.leave_it)
-        buttons.addWidget(self.keep)
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 4, 0, 4)
         self._column.addWidget(self._body)
-        self._column.addWidget(self.refusal)
-        self._column.addLayout(buttons)
+        self._column.addLayout(self.foot(self.leave_it, self.keep))
 
     def open_for(self, entry: Entry, now: datetime, project: Project) -> None:
         """Show the entry's fields with what is in them now."""
@@ -50,11 +41,12 @@ class EntryForm(AskingForm):
         self.refusal.hide()
         self.ask_for(f"correct:{entry.id}", project)
         body = FieldGrid()
-        for name, words, text in fields_of(entry):
-            typed = field(words, _HINTS.get(name, ""))
+        for name, words, text, hint in fields_of(entry, project):
+            typed = field(words, hint)
             self.add(name, typed, text)
             body.add(words, typed, wide=name in _WIDE)
         self._column.replaceWidget(self._body, body)
+        body.show()  # in a form that is open already: what is not shown takes no keyboard
         self._body.deleteLater()
         self._body = body
         self.show()

@@ -16,6 +16,7 @@ from winebench.plan.outlook import Outlook
 from winebench.window.logging.controls import field
 from winebench.window.logging.entry_form import EntryForm
 from winebench.window.logging.log_words import Named, named, words_of
+from winebench.window.logging.moved_line import MovedLine
 from winebench.window.logging.picture_row import PictureRow
 from winebench.window.parts.words import button
 from winebench.window.parts.words_table import Column, WordsTable
@@ -107,6 +108,7 @@ class LogList(QWidget):
         self.add_picture = button(
             "Add a picture…", "Add a picture to the chosen entry", self._add_picture
         )
+        self.moved = MovedLine()
         self.pictures = PictureRow()
         self.form = EntryForm()
         self.view.setModel(self.model)
@@ -125,6 +127,7 @@ class LogList(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(8)
         column.addWidget(self.view, 1)
+        column.addWidget(self.moved)
         column.addWidget(self.pictures)
         column.addWidget(self.form)
         column.addLayout(row)
@@ -204,6 +207,13 @@ class LogList(QWidget):
         of_it = entry is not None and self.form.entry_id == entry.id
         self.form.setVisible(self.form.isVisible() and of_it)
         self.pictures.show_pictures(entry.pictures if entry else (), self.pictures.file)
+        self._ask_what_moved(entry)
+
+    def _ask_what_moved(self, entry: Entry | None) -> None:
+        if entry is None or self._project is None or self._now is None:
+            self.moved.forget()
+        else:
+            self.moved.ask(self._project, entry.id, self._now)
 
     def _keep_note(self, text: str) -> None:
         self._unsettled = True

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QHideEvent, QKeyEvent
-from PySide6.QtWidgets import QLineEdit, QWidget
+from PySide6.QtGui import QHideEvent, QKeyEvent, QResizeEvent
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QWidget
 
 from winebench.model.edits import Edit, KeepDraft, Several, settle
 from winebench.model.project import Project
 from winebench.window.parts.words import label
+
+_SAID_LINES, _SAID_LINES_NARROW, _ROOMY = 3, 4, 600
+"""Lines kept for why something is refused, in a form of at least so many px and in a narrower one:
+nearly every sentence fits."""
 
 
 class AskingForm(QWidget):
@@ -27,6 +31,31 @@ class AskingForm(QWidget):
         self._unsettled = False
         """Whether undo would take back what was typed here."""
         self.refusal = label(role="asking", wraps=True)
+        room = self.refusal.sizePolicy()
+        room.setRetainSizeWhenHidden(True)
+        self.refusal.setSizePolicy(room)
+        self._keep_room()
+
+    def _keep_room(self) -> None:
+        lines = _SAID_LINES if self.width() >= _ROOMY else _SAID_LINES_NARROW
+        self.refusal.setMinimumHeight(lines * self.refusal.fontMetrics().lineSpacing())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Keep room for what may be refused: in another width it takes other lines."""
+        super().resizeEvent(event)
+        self._keep_room()
+
+    def foot(self, *buttons: QPushButton) -> QHBoxLayout:
+        """Return the lowest row: what is refused has its room there before it is said.
+
+        So the fields and buttons stay where they are when it is.
+        """
+        row = QHBoxLayout()
+        row.setSpacing(8)
+        row.addWidget(self.refusal, 1)
+        for each in buttons:
+            row.addWidget(each, 0, Qt.AlignmentFlag.AlignBottom)
+        return row
 
     def ask_for(self, place: str, project: Project) -> None:
         """Start without fields; what is typed belongs to that place of the project."""

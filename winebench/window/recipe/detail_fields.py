@@ -98,6 +98,7 @@ _FRUIT = (
     _of_fruit("acid_g_per_l", "Acidity", "g/L", number(0.0, 80.0)),
     _of_fruit("ph", "pH", "", number(2.0, 6.0)),
     _of_fruit("liquid_percent", "Juice it gives", "%", number(1.0, 100.0)),
+    _of_fruit("tannin_mg_per_100_g", "Tannin", "mg/100 g", number(0.0, 5000.0)),
     _NOTE,
 )
 _SUGAR = (

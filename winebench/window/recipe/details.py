@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from PySide6.QtCore import QRectF, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent
+from PySide6.QtCore import QMarginsF, Qt, Signal
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QCheckBox, QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
 from winebench.model.edits import PutLine, changed
@@ -13,17 +13,18 @@ from winebench.model.project import Project
 from winebench.model.recipe import FruitLine, Line
 from winebench.window.parts.choice import Choice
 from winebench.window.parts.field import Binding, Field
+from winebench.window.parts.sunken import Sunken
 from winebench.window.parts.words import button, label
 from winebench.window.recipe.detail_fields import ChoiceDetail, TextDetail, details_of
-from winebench.window.theme import theme
 
 
-class LineDetails(QWidget):
+class LineDetails(Sunken):
     """The fields of one line, two to a row; each edits as it is typed in."""
 
     edit_wanted = Signal(object)
     remove_wanted = Signal()
     closed = Signal()
+    bare = QMarginsF(0, 1, 0, 3)
 
     def __init__(self, line: Line, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -47,7 +48,6 @@ class LineDetails(QWidget):
         column.addLayout(self._grid)
         column.addWidget(self.refusal)
         column.addLayout(self._foot())
-        theme().changed.connect(self.update)
 
     def _add(self, place: int, spec: TextDetail | ChoiceDetail, *, whole: bool) -> None:
         """Add one of two fields of a row, or one that has the `whole` row."""
@@ -128,12 +128,3 @@ class LineDetails(QWidget):
             self.closed.emit()
         else:
             super().keyPressEvent(event)
-
-    def paintEvent(self, event: QPaintEvent) -> None:
-        """Paint the sunken ground."""
-        del event
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(theme().palette.sunken)
-        painter.drawRoundedRect(QRectF(self.rect()).adjusted(0, 1, 0, -3), 6, 6)

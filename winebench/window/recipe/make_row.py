@@ -4,30 +4,29 @@ from __future__ import annotations
 
 from typing import Any
 
-from PySide6.QtCore import QRectF, Qt, Signal
-from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from winebench.model.edits import Change, ChangeRecipe, changed
 from winebench.model.project import Project
-from winebench.model.recipe import Vessel
+from winebench.model.recipe import Make, Vessel
 from winebench.plan.choose import choose, choose_edit, size_to_fill
 from winebench.plan.customary import size_of
 from winebench.plan.outlook import Outlook
-from winebench.plan.scale import fruit_on_hand, size_for_fruit
+from winebench.plan.scale import fruit_on_hand, size_for_fruit, size_typed
 from winebench.plan.typed.vessels import read_vessels, vessels_example, vessels_text
 from winebench.units import Size, UnitsError, Volume
 from winebench.window.parts.choice import Choice
 from winebench.window.parts.field import Binding, Field
+from winebench.window.parts.sunken import Sunken
 from winebench.window.parts.words import button, label
 from winebench.window.recipe.row import draft
-from winebench.window.theme import theme
 
 _BY = (("must", "must"), ("finished", "wine"), ("bottles", "bottles"))
 SIZE, BASIS, VESSELS = "make:size", "recipe:basis", "make:vessels"
 
 
-class MakeRow(QWidget):
+class MakeRow(Sunken):
     """Three fields and a choice; each edits as it is typed in."""
 
     edit_wanted = Signal(object)
@@ -55,7 +54,6 @@ class MakeRow(QWidget):
         self._said_of: Project | None = None
         self._bind()
         self._arrange()
-        theme().changed.connect(self.update)
 
     def _bind(self) -> None:
         self.size_field.bind(Binding(SIZE, "change how much to make", self._size, self._put_size))
@@ -110,7 +108,7 @@ class MakeRow(QWidget):
             self._say("")
         if not self.vessels.hasFocus():
             self._vessels_before = project.make.vessels
-        self.size_field.show_text(project.make.size.text, draft(project, SIZE))
+        self.size_field.show_text(self._size_text(project.make), draft(project, SIZE))
         self.by.show_key(project.make.by)
         self.basis.show_text(project.recipe.basis.text, draft(project, BASIS))
         example = vessels_example(project)
@@ -128,23 +126,24 @@ class MakeRow(QWidget):
         filling = size_to_fill(self._project, text)
         if filling is not None:  # as much as that vessel holds
             return filling
-        size = Size(text)
-        if size.dimension == "volume":
-            self._above_nothing(size.litres(self._project.gallon), text)
-        elif size.parts[0].unit != "bottle":
-            raise UnitsError(f'"{text.strip()}" is no size; write {Size.example}.')
-        else:
-            self._above_nothing(size.count(), text)
-        return size
+        return size_typed(self._project, text)
+
+    def _size_text(self, make: Make) -> str:
+        """Return the size in the words that it was asked for in, while they still mean it."""
+        try:
+            return (
+                make.asked
+                if make.asked and self._size(make.asked) == make.size
+                else (make.size.text)
+            )
+        except UnitsError:
+            return make.size.text
 
     def _volume(self, text: str) -> Volume:
         volume = Volume(text)
-        self._above_nothing(volume.litres(self._project.gallon), text)
-        return volume
-
-    def _above_nothing(self, amount: float, text: str) -> None:
-        if amount <= 0.0:
+        if volume.litres(self._project.gallon) <= 0.0:
             raise UnitsError(f'"{text.strip()}" is nothing; write more than that.')
+        return volume
 
     def _vessels(self, text: str) -> tuple[Vessel, ...]:
         return read_vessels(text, self._vessels_before, self._project.gallon)
@@ -154,12 +153,13 @@ class MakeRow(QWidget):
 
     def _put_size(self, size: Size | None) -> Change:
         assert size is not None
-        by = self._project.make.by
+        by, typed = self._project.make.by, self.size_field.text().strip()
+        asked = "" if _is_size(typed) else typed
         if size.dimension == "count":
             by = "bottles"
-        elif by == "bottles" or not _is_size(self.size_field.text()):  # worked out as must
+        elif by == "bottles" or asked:  # worked out as must
             by = "must"
-        return self._make("change how much to make", size=size, by=by)
+        return self._make("change how much to make", size=size, by=by, asked=asked)
 
     def _put_basis(self, basis: Volume | None) -> ChangeRecipe:
         return ChangeRecipe(label="change the recipe's volume", fields={"basis": basis})
@@ -199,15 +199,6 @@ class MakeRow(QWidget):
         refusals = [field.refusal for field in fields if field.refusal]
         self.refusal.setText("\n".join(refusals))
         self.refusal.setVisible(bool(refusals))
-
-    def paintEvent(self, event: QPaintEvent) -> None:
-        """Paint the sunken ground."""
-        del event
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(theme().palette.sunken)
-        painter.drawRoundedRect(QRectF(self.rect()), 6, 6)
 
 
 def _is_size(text: str) -> bool:

@@ -70,6 +70,7 @@ class RecipePane(QScrollArea):
         self.new_line.back_wanted.connect(self._go_to_last)
         self.new_line.card_wanted.connect(self.card_wanted)
         self.must.targets_wanted.connect(self.toggle_targets)
+        self.targets.told.connect(self._bring_into_view)
         self.must.reach_wanted.connect(self.reach_wanted)
         self.empty.try_wanted.connect(self._try)
 
@@ -106,7 +107,11 @@ class RecipePane(QScrollArea):
         if is_open:
             self._before_targets = focus
             self.targets.focus_first()
-            QTimer.singleShot(0, self, lambda: self.ensureWidgetVisible(self.targets))
+            self._bring_into_view(self.targets)
+
+    def _bring_into_view(self, widget: QWidget) -> None:
+        """Scroll to what was just shown, once it has its place."""
+        QTimer.singleShot(0, self, lambda: self.ensureWidgetVisible(widget))
 
     def _go_back(self) -> None:
         """Put the keyboard where it was before the targets were opened."""

@@ -25,6 +25,10 @@ if TYPE_CHECKING:
     from winebench.window.recipe.details import LineDetails
 
 
+_MEASURE_LINES = 6
+"""What is to be measured is never cut: "crush and weigh 0.29 g, or 2.9 mL of a 10 % stock"."""
+
+
 class LineRow(QWidget):
     """A row that changes in place; its cautions and details open under it."""
 
@@ -46,7 +50,7 @@ class LineRow(QWidget):
         self.name = LineName()
         self.written = Field("As written", cell=True)
         self.scaled = FigureLabel("Scaled")
-        self.measure = Elided(lines=2)
+        self.measure = Elided(lines=_MEASURE_LINES)
         self.refusal = label(wraps=True, small=True)
         self.cautions = CautionList()
         self.details: LineDetails | None = None

@@ -5,21 +5,20 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any, NamedTuple
 
-from PySide6.QtCore import QRectF, Qt, Signal
-from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QGridLayout, QLabel, QVBoxLayout, QWidget
 
 from winebench.model.edits import Change, ChangeRecipe, changed
 from winebench.model.project import Project
 from winebench.model.recipe import Targets
 from winebench.plan.outlook import Outlook
-from winebench.plan.typed.numbers import gravity_pair, number, number_pair, number_text
+from winebench.plan.typed.numbers import gravity_pair, months, number, number_pair, number_text
 from winebench.units import Gravity
 from winebench.window.parts.field import Binding, Field
 from winebench.window.parts.figure import FigureLabel
+from winebench.window.parts.sunken import Sunken
 from winebench.window.parts.words import label
 from winebench.window.recipe.row import draft
-from winebench.window.theme import theme
 
 
 class _Target(NamedTuple):
@@ -106,26 +105,30 @@ _TARGETS = (
         "drink",
         "Drink from",
         "months",
-        number(0.0, 120.0, "months"),
+        months(0.0, 120.0),
         lambda targets: number_text(targets.drink_months),
         lambda value: {"drink_months": value},
     ),
 )
 _BOTTLE = "make:bottle_ml"
+_LINES = 2
+"""Of the grid, to a row of fields: themselves, and what is to be said of them."""
 
 
-class TargetsPanel(QWidget):
+class TargetsPanel(Sunken):
     """The targets, two to a row; an empty field follows the style."""
 
     edit_wanted = Signal(object)
     workings_wanted = Signal(object)
+    told = Signal(QWidget)
+    """Something is said in that widget of what is being typed: it is to be seen."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._project: Project | None = None
         self.fields: dict[str, Field] = {}
-        self.refusal = label(wraps=True, small=True)
-        self.refusal.hide()
+        self.refusals: dict[int, QLabel] = {}
+        """Why what is typed in a row cannot be read, right under it."""
         self._grid = QGridLayout()
         self._grid.setHorizontalSpacing(8)
         self._grid.setVerticalSpacing(4)
@@ -141,24 +144,26 @@ class TargetsPanel(QWidget):
             "Ready by this must, months after bottling", left=True, by_tab=True
         )
         self.drink_from.workings_wanted.connect(self.workings_wanted)
-        row = len(_TARGETS) // 2
+        row = len(_TARGETS) // 2 * _LINES
         self._grid.addWidget(label("this must", "muted", small=True), row, 3)
         self._grid.addWidget(self.drink_from, row, 4)
         column = QVBoxLayout(self)
         column.setContentsMargins(12, 8, 12, 8)
         column.addLayout(self._grid)
-        column.addWidget(self.refusal)
-        theme().changed.connect(self.update)
 
     def _add(self, place: int, key: str, words: str, unit: str, binding: Binding[Any]) -> None:
         field = Field(f"Wanted: {words}, {unit}" if key != "bottle" else "What a bottle holds, mL")
         field.bind(binding)
         field.edit_wanted.connect(self.edit_wanted)
-        field.refused.connect(self._show_refusal)
+        field.refused.connect(lambda _said, row=place // 2: self._show_refusal(row))
         field.setMinimumWidth(96)
         caption = label(words, "muted", small=True)
         caption.setBuddy(field)
-        row, column = place // 2, place % 2 * 3
+        row, column = place // 2 * _LINES, place % 2 * 3
+        if column == 0:
+            said = self.refusals[place // 2] = label(wraps=True, small=True)
+            said.hide()
+            self._grid.addWidget(said, row + 1, 0, 1, 6)
         self._grid.addWidget(caption, row, column)
         self._grid.addWidget(field, row, column + 1)
         self._grid.addWidget(label(unit, "muted", small=True), row, column + 2)
@@ -197,16 +202,10 @@ class TargetsPanel(QWidget):
         """Put the keyboard into the first field."""
         next(iter(self.fields.values())).setFocus(Qt.FocusReason.OtherFocusReason)
 
-    def _show_refusal(self, _sentence: str) -> None:
-        refusals = [field.refusal for field in self.fields.values() if field.refusal]
-        self.refusal.setText("\n".join(refusals))
-        self.refusal.setVisible(bool(refusals))
-
-    def paintEvent(self, event: QPaintEvent) -> None:
-        """Paint the sunken ground."""
-        del event
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(theme().palette.sunken)
-        painter.drawRoundedRect(QRectF(self.rect()), 6, 6)
+    def _show_refusal(self, row: int) -> None:
+        fields = list(self.fields.values())[2 * row : 2 * row + 2]
+        said, words = self.refusals[row], [each.refusal for each in fields if each.refusal]
+        said.setText("\n".join(words))
+        said.setVisible(bool(words))
+        if words and any(each.hasFocus() for each in fields):
+            self.told.emit(said)

@@ -85,9 +85,13 @@ class TodayCard(QWidget):
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """F1 shows the step with what dates it."""
         if event.key() == Qt.Key.Key_F1:
-            self.workings_wanted.emit(self.item.step)
+            self.explain()
         else:
             super().keyPressEvent(event)
+
+    def explain(self) -> None:
+        """Ask for what dates the step."""
+        self.workings_wanted.emit(self.item.step)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         """Show the step in the timeline."""

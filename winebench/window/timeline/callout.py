@@ -50,16 +50,23 @@ class Callout:
         self._strong = QFont(font)
         self._strong.setWeight(QFont.Weight.DemiBold)
 
-    def paint(self, data: CurveData) -> None:
-        """Paint it in a box on the plot, with a line to its place; else beside the scale."""
-        said = data.callout()
-        if not said:
-            return
-        for count in dict.fromkeys((len(said), 3, 2)):
-            if self._paint_in_box(said[:count], data):
-                return
-        if not self._paint_beside(said):
-            self._paint_in_box(said[:1], data)
+    def paint(self, data: CurveData) -> tuple[str, ...]:
+        """Paint it in a box on the plot, with a line to its place, or beside the scale.
+
+        The next crossing goes before how it goes, which may stand beside the scale without it.
+        Return the facts that had room.
+        """
+        crossing, course = data.crossing_said(), data.course_said()
+        said = crossing + course
+        if not said or self._paint_in_box(said, data):
+            return said
+        if crossing and self._paint_in_box(crossing, data):
+            return crossing + self._paint_beside(course)
+        beside = self._paint_beside(said, len(crossing))
+        for count in range(len(crossing) or len(said), 0, -1):
+            if beside or self._paint_in_box(said[:count], data):
+                return beside or said[:count]
+        return self._paint_beside(said)
 
     def _paint_in_box(self, said: tuple[str, ...], data: CurveData) -> bool:
         """Paint it where it covers nothing, top right or bottom left; return whether it could."""
@@ -98,17 +105,17 @@ class Callout:
             for number, part in enumerate(broken(words, font, width, _MOST))
         ]
 
-    def _paint_beside(self, said: tuple[str, ...]) -> bool:
-        """Paint it left of the scale, as many facts as have room; return whether one had."""
+    def _paint_beside(self, said: tuple[str, ...], least: int = 1) -> tuple[str, ...]:
+        """Paint it left of the scale, and return as many facts as had room, or none."""
         room = QRectF(self._plot)
         room.setLeft(_EDGE)
         room.setRight(self._plot.left() - _SCALE)
-        for count in range(len(said), 0, -1):
+        for count in range(len(said), least - 1, -1):
             lines = self._lines(said[:count], room.width())
             if len(lines) * _LINE + count * _APART <= room.height():
                 self._write(lines, room, _APART)
-                return True
-        return False
+                return said[:count]
+        return ()
 
     def _write(self, lines: list[_Line], room: QRectF, apart: float = 0.0) -> None:
         palette = theme().palette

@@ -21,7 +21,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QToolTip, QWidget
 
 from winebench.plan.outlook import ReadingOutlook
-from winebench.window.theme import theme
+from winebench.window.theme import mix, theme
 from winebench.window.timeline.axis import Number, TimeAxis
 from winebench.window.timeline.callout import Callout
 from winebench.window.timeline.curve_data import CurveData, in_view
@@ -42,6 +42,8 @@ class GravityCurve(pg.PlotWidget):  # type: ignore[misc]  # pyqtgraph carries no
         super().__init__(parent)
         self.axis = axis
         self.data = CurveData()
+        self.written: tuple[str, ...] = ()
+        """The facts of the forecast that had room on the curve or beside it."""
         self._dragging = Dragging(axis)
         self._view = self.plotItem.vb
         self._prepare_view()
@@ -152,7 +154,9 @@ class GravityCurve(pg.PlotWidget):  # type: ignore[misc]  # pyqtgraph carries no
         supported = self.data.supported
         dashes = (4.0, 3.0) if supported else (2.0, 4.0)
         self._expected.setPen(self._pen(palette.fruit, 2.2 if supported else 1.3, dashes))
-        self._band.setPen(None if supported else self._pen(palette.fruit, 1.0, (1.0, 2.0)))
+        # The fill alone is too faint to be seen by all: the edge has 3 to 1 on the card.
+        edge = self._pen(mix(palette.card, palette.fruit, 0.65), 1.0)
+        self._band.setPen(edge if supported else self._pen(palette.fruit, 1.0, (1.0, 2.0)))
         fill = QColor(palette.fruit)
         fill.setAlphaF(0.16 if supported else 0.0)
         self._band.setBrush(fill)
@@ -185,7 +189,8 @@ class GravityCurve(pg.PlotWidget):  # type: ignore[misc]  # pyqtgraph carries no
         notes.paint_names(self.data)
         notes.paint_next_reading(self.data)
         if self.data.readings or len(self.data.at):
-            Callout(painter, notes, self.axis, self._plot_rect(), self.font()).paint(self.data)
+            callout = Callout(painter, notes, self.axis, self._plot_rect(), self.font())
+            self.written = callout.paint(self.data)
         else:
             notes.paint_empty(self.data.sentence if self.data.working else EMPTY)
         paint_other(painter, notes, self.data, self.axis, self._plot_rect(), self.font())

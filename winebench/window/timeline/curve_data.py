@@ -9,6 +9,7 @@ from datetime import datetime
 import numpy as np
 import numpy.typing as npt
 
+from winebench.plan.gravity_forecast import NAMES, NEARLY_DRY, TO_GLASS
 from winebench.plan.gravity_shown import LEAST_FORETOLD
 from winebench.plan.outlook import CrossingOutlook, ForecastOutlook, Outlook, ReadingOutlook
 from winebench.window.timeline.other_data import OtherData
@@ -17,7 +18,7 @@ Floats = npt.NDArray[np.float64]
 _NOTHING = np.empty(0)
 MOST_CURVE_POINTS = 200
 """More would cost repaint time and show nothing: the curve is smooth and about 700 px wide."""
-_THRESHOLDS = ((1.030, "rack to glass"), (1.000, "nearly dry"))
+_THRESHOLDS = tuple((below, NAMES[below]) for below in (TO_GLASS, NEARLY_DRY))
 """Drawn in every batch; those of a sugar feed only where one is planned."""
 _FEED = "sugar-feed"
 
@@ -51,16 +52,20 @@ class CurveData:
     other: OtherData | None = None
     """Another batch that is laid over this one."""
 
-    def callout(self) -> tuple[str, ...]:
-        """Return the lines of the callout: the next crossing, its range, how it goes."""
-        said = self.crossing.sentence if self.crossing else ""
+    def crossing_said(self) -> tuple[str, ...]:
+        """Return the lines of the next crossing: when, its range, and when to check."""
+        said = self.crossing.sentence if self.crossing and not self.working else ""
         head, between, spread = said.partition(", between ")
-        known = said.split(" · ")[0]
-        told = (known, self.going_by)
-        state = [part for part in self.sentence.rstrip(".").split("; ") if part not in told]
         when, *check = (between[2:] + spread).split(" · ")
-        lines = (head, when, self.going_by, *check, *state)
-        return () if self.working else tuple(line for line in lines if line)
+        return tuple(filter(None, (head, when, *check)))
+
+    def course_said(self) -> tuple[str, ...]:
+        """Return how it goes, what the forecast goes by, and the chance that it stops early."""
+        if self.working:
+            return ()
+        told = (self.crossing.sentence.split(" · ")[0] if self.crossing else "", self.going_by)
+        state = [part for part in self.sentence.rstrip(".").split("; ") if part not in told]
+        return tuple(filter(None, (self.going_by, *state)))
 
     def gravity_range(self) -> tuple[float, float]:
         """Return the gravities to show, on whole hundredths so that the scale rarely jumps."""

@@ -183,7 +183,7 @@ class CurveNotes:
             return
         x, plot = self._axis.pixel(now), self._plot
         self._painter.setPen(QPen(self._palette.sky, 1.6))
-        self._painter.drawLine(QPointF(x, plot.top()), QPointF(x, plot.bottom() + 40))
+        self._painter.drawLine(QPointF(x, plot.top()), QPointF(x, plot.bottom()))
         flag = QRectF(x - 20, plot.top() - 9, 40, 17)
         flag.moveLeft(min(max(flag.left(), plot.left()), plot.right() - flag.width()))
         self._painter.setPen(Qt.PenStyle.NoPen)

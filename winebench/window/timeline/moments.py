@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from datetime import datetime
+
+import numpy as np
+import numpy.typing as npt
 
 from winebench.plan.outlook import Outlook, StepOutlook
 from winebench.window.timeline.axis import DAY
+
+Floats = npt.NDArray[np.float64]
 
 
 def seconds(moment: datetime | None) -> float | None:
@@ -23,6 +28,14 @@ def step_span(step: StepOutlook) -> tuple[datetime, datetime] | None:
     """Return the earliest and latest time of a step that has a window."""
     moments = [m for m in (step.earliest, step.likely, step.latest) if m is not None]
     return (min(moments), max(moments)) if moments else None
+
+
+def done_seconds(step: StepOutlook, times: Mapping[str, datetime]) -> Floats:
+    """Return when the step was done, s since 1970, in order; `times` is of the log's entries."""
+    done = [times[entry] for entry in step.entry_ids if entry in times]
+    if not done and step.done_at is not None:
+        done = [step.done_at]
+    return np.sort(np.array([moment.timestamp() for moment in done], dtype=float))
 
 
 def _first(outlook: Outlook) -> float:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from datetime import datetime
 
 from PySide6.QtCore import QModelIndex, Qt, Signal
-from PySide6.QtGui import QFontMetrics, QResizeEvent
-from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtGui import QFontMetrics, QKeyEvent, QResizeEvent
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from winebench.model.in_order import difference, in_order
 from winebench.model.log import Entry
@@ -23,13 +23,13 @@ from winebench.window.timeline.curve_data import curve_data
 from winebench.window.timeline.heading import Heading
 from winebench.window.timeline.moments import ZOOMS, best_view, step_in_focus
 from winebench.window.timeline.other_data import other_data, pitch_of
+from winebench.window.timeline.pages import Pages
 from winebench.window.timeline.picture import Picture
 from winebench.window.timeline.rows_area import RowsArea
 from winebench.window.timeline.step_card import StepCard
 from winebench.window.timeline.step_rows import StepRows
 from winebench.window.timeline.table import FactsTable
 
-_PAGES = ("picture", "table", "log")
 _NARROWEST, _WIDEST, _NAMES = 108, 188, 0.29
 """Room for the steps' names, px, and the share of a wide pane that they may take."""
 _LOW, _CURVE, _CURVE_LEAST = 440, 150, 76
@@ -85,16 +85,15 @@ class TimelinePane(QWidget):
 
     def _arrange(self) -> None:
         self._scroll = RowsArea(self.rows)
-        self._stack = QStackedWidget()
-        for page in (Picture(self.curve, self._scroll), self.table, self.log):
-            self._stack.addWidget(page)
+        picture = Picture(self.curve, self._scroll)
+        self._pages = Pages({"picture": picture, "table": self.table, "log": self.log})
         self._card_area = CardArea(self.card)
         self.moved.hide()
         whole = self._whole = QVBoxLayout(self)
         whole.setContentsMargins(16, 8, 12, 8)
         whole.setSpacing(8)
         whole.addWidget(self.heading)
-        whole.addWidget(self._stack, 1)
+        whole.addWidget(self._pages, 1)
         whole.addWidget(self.moved)
         whole.addWidget(self._card_area)
 
@@ -110,6 +109,7 @@ class TimelinePane(QWidget):
         self.card.reading_wanted.connect(self.reading_wanted)
         self.card.workings_wanted.connect(self.workings_wanted)
         self.card.log_wanted.connect(self._show_entry)
+        self._card_area.asking.connect(self._share_room)
         self.card.left.connect(self.rows.setFocus)
         self.log.edit_wanted.connect(self.edit_wanted)
         self.table.selectionModel().currentRowChanged.connect(self._select_from_table)
@@ -118,12 +118,17 @@ class TimelinePane(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Give the card its share of another height."""
         super().resizeEvent(event)
-        low = self.height() < _LOW
-        self.curve.setMinimumHeight(_CURVE_LEAST if low else _CURVE)
-        self._scroll.take_room(2 if low else 4)
-        self._card_area.updateGeometry()
+        self._share_room()
         if self._outlook is not None:
             self.curve.set_gutter(self._gutter(self._outlook))
+
+    def _share_room(self) -> None:
+        """Let the curve and the rows make do with less in a low pane, and while a card asks."""
+        low, asks = self.height() < _LOW, self.card.asks
+        self.curve.setMinimumHeight(_CURVE_LEAST if low or asks else _CURVE)
+        self.curve.setHidden(low and asks)  # else its fields and what is wrong are not both seen
+        self._scroll.take_room(2 if low else 4)
+        self._card_area.updateGeometry()
 
     def set_project(self, project: Project) -> None:
         """Take the project, for its log; show the outlook of it next."""
@@ -236,19 +241,32 @@ class TimelinePane(QWidget):
         """Show "picture", "table" or "log"."""
         if page == "table" and self._outlook is not None:
             self.table.facts.show_outlook(self._outlook, self.other)
-        self._stack.setCurrentIndex(_PAGES.index(page))
+            self.table.choose(self.rows.current)
+        self._pages.show_page(page)
         self._card_area.setVisible(page != "log")
         self.heading.show_page(page)
 
     def rest(self) -> None:
         """Put the keyboard where no key logs anything: what it was on is gone."""
-        places = (self.rows, self.table, self.log.view)
-        places[self._stack.currentIndex()].setFocus(Qt.FocusReason.OtherFocusReason)
+        places = {"picture": self.rows, "table": self.table, "log": self.log.view}
+        places[self._pages.shown].setFocus(Qt.FocusReason.OtherFocusReason)
 
     def select_step(self, key: str) -> None:
         """Show the step of that key in the rows and on the card."""
         self.show_page("picture")
         self.rows.select(key)
+
+    def explain(self) -> None:
+        """Show what dates the step that is chosen, where its card is to be seen."""
+        if self.card.isVisible():
+            self.card.explain()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """F1 shows the workings of the step that is chosen."""
+        if event.key() == Qt.Key.Key_F1:
+            self.explain()
+        else:
+            super().keyPressEvent(event)
 
     def _show_selected(self, key: str) -> None:
         if self._outlook is None:

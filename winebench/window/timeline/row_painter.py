@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from datetime import datetime
 
+import numpy as np
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QFont, QPainter, QPen
 
@@ -12,7 +13,7 @@ from winebench.plan.outlook import StepOutlook
 from winebench.window.theme import theme
 from winebench.window.timeline import marks
 from winebench.window.timeline.axis import TimeAxis
-from winebench.window.timeline.moments import step_moment, step_span
+from winebench.window.timeline.moments import Floats, step_moment, step_span
 from winebench.window.timeline.ticks import short_day
 
 _URGENT = ("due", "held", "missed")
@@ -29,13 +30,13 @@ class RowPainter:
         painter: QPainter,
         axis: TimeAxis,
         now: float,
-        times: Mapping[str, datetime],
+        done: Mapping[str, Floats],
         width: float,
     ) -> None:
         self._painter = painter
         self._axis = axis
         self._now = now
-        self._times = times
+        self._done = done
         self._right = min(axis.right, width)
         self._palette = theme().palette
         self._font = QFont(painter.font())
@@ -100,23 +101,23 @@ class RowPainter:
             self._paint_bar(step, y)
 
     def _paint_repeats(self, step: StepOutlook, y: float) -> None:
-        done = [self._times[i] for i in step.entry_ids if i in self._times]
-        done = done or [m for m in (step.done_at,) if m is not None]
-        drawn, runs = self._apart(done)
+        drawn, runs = self._apart(self._done[step.key])
         for left, right in runs:
             marks.paint_run(self._painter, QPointF(left, y), QPointF(right, y), self._palette)
         for x in drawn:
             marks.paint_done(self._painter, QPointF(x, y), self._palette, marks.SMALL_RADIUS)
-        for x in self._apart(step.repeat_times)[0]:
+        coming = _in_order(step.repeat_times)
+        for x in self._apart(coming[coming >= self._now])[0]:
             marks.paint_coming(self._painter, QPointF(x, y), self._palette)
 
-    def _apart(self, moments: Sequence[datetime]) -> tuple[list[float], list[tuple[float, float]]]:
+    def _apart(self, seconds: Floats) -> tuple[list[float], list[tuple[float, float]]]:
         """Return where to draw marks that do not touch, and the runs where some were left out.
 
         The last in view is always drawn: it says until when.
         """
-        seconds = (moment.timestamp() for moment in moments)
-        places = sorted((self._axis.pixel(s) for s in seconds if self._axis.holds(s)), reverse=True)
+        first = int(np.searchsorted(seconds, self._axis.start))
+        last = int(np.searchsorted(seconds, self._axis.end, side="right"))
+        places: list[float] = self._axis.pixel(seconds[first:last])[::-1].tolist()
         drawn: list[float] = []
         runs: list[tuple[float, float]] = []
         left_out = False
@@ -169,7 +170,7 @@ class RowPainter:
             return ""
         moments = [m for m in (step_moment(step), *(step_span(step) or ())) if m is not None]
         if step.repeats:
-            moments += [self._times[i] for i in step.entry_ids if i in self._times]
+            moments += (self._axis.moment(at) for at in _ends(self._done[step.key]))
             moments += step.repeat_times
         if not moments:
             return step.when
@@ -196,3 +197,12 @@ class RowPainter:
             text, Qt.TextElideMode.ElideRight, int(room.width())
         )
         self._painter.drawText(room, int(side | Qt.AlignmentFlag.AlignVCenter), fitted)
+
+
+def _in_order(moments: Sequence[datetime]) -> Floats:
+    return np.sort(np.array([moment.timestamp() for moment in moments], dtype=float))
+
+
+def _ends(seconds: Floats) -> list[float]:
+    """Return the first and the last, none where there are none."""
+    return seconds[[0, -1]].tolist() if len(seconds) else []

@@ -48,6 +48,8 @@ class StepCard(QFrame):
     workings_wanted = Signal(object)
     left = Signal()
     """The keyboard has nothing more to do here."""
+    explained = Signal()
+    """What dates the step was asked for."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -72,6 +74,7 @@ class StepCard(QFrame):
         self.basis = label(wraps=True)
         self.workings = button("workings F1", "Show what dates this step", self._fill, "quiet")
         self.workings.setCheckable(True)
+        self.workings.clicked.connect(self.explained)
         self.entry = button("in the log ›", "Show it in the log", self._show_entry, "quiet")
         self.tick = button("Tick it off…", "Tick this step off", self._open_form)
         self.form = TickForm()
@@ -236,8 +239,15 @@ class StepCard(QFrame):
         if self.step is not None and self.step.entry_ids:
             self.log_wanted.emit(self.step.entry_ids[-1])
 
+    def explain(self) -> None:
+        """Show where the date comes from; asked again, it stays and comes into sight."""
+        if self.workings.isChecked():
+            self.explained.emit()
+        else:
+            self.workings.click()
+
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """F1 shows where the date comes from."""
+        """F1 shows where the date comes from, and puts it away again."""
         if event.key() == Qt.Key.Key_F1:
             self.workings.click()
         else:

@@ -12,8 +12,10 @@ from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 from winebench.plan.outlook import StepOutlook
 from winebench.window.theme import theme
 from winebench.window.timeline.axis import TimeAxis
+from winebench.window.timeline.moments import Floats, done_seconds
 from winebench.window.timeline.row_painter import RowPainter
 from winebench.window.timeline.steering import Dragging, steer_by_key
+from winebench.window.timeline.step_words import state_words
 
 ROW_HEIGHT = 26
 
@@ -30,7 +32,8 @@ class StepRows(QWidget):
         self.steps: tuple[StepOutlook, ...] = ()
         self.now = 0.0
         self.current = ""
-        self._times: Mapping[str, datetime] = {}
+        self._done: Mapping[str, Floats] = {}
+        """When each step was done, s since 1970, in order; worked out once, not at every paint."""
         self._dragging = Dragging(axis)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
@@ -43,7 +46,8 @@ class StepRows(QWidget):
     ) -> None:
         """Show the steps that this batch needs; `times` says when each entry of the log was."""
         self.steps = tuple(step for step in steps if step.state != "skipped")
-        self.now, self._times = now.timestamp(), times
+        self.now = now.timestamp()
+        self._done = {step.key: done_seconds(step, times) for step in self.steps}
         self.setFixedHeight(len(self.steps) * ROW_HEIGHT)
         if self.current not in {step.key for step in self.steps}:
             self.current = ""
@@ -73,7 +77,9 @@ class StepRows(QWidget):
             said = f"{len(self.steps)} steps; arrow keys choose one."
         else:
             step = self.steps[row]
-            said = f"{row + 1} of {len(self.steps)}: {step.name}, {step.state}, {step.when}."
+            said = f"{row + 1} of {len(self.steps)}: {step.name}, {state_words(step)}, {step.when}."
+            missing = "; ".join(one.text for one in step.conditions if not one.met)
+            said += f" Waits for {missing}." if missing else ""
         self.setAccessibleDescription(said)
 
     def sizeHint(self) -> QSize:
@@ -84,7 +90,7 @@ class StepRows(QWidget):
         """Paint the rows that the event touches, and the line of now through them."""
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        rows = RowPainter(painter, self.axis, self.now, self._times, self.width())
+        rows = RowPainter(painter, self.axis, self.now, self._done, self.width())
         first = max(event.rect().top() // ROW_HEIGHT, 0)
         last = event.rect().bottom() // ROW_HEIGHT + 1
         for row, step in enumerate(self.steps[first:last], first):

@@ -169,6 +169,12 @@ class FactsTable(WordsTable):
         self.facts = FactsModel(self)
         self.setModel(self.facts)
 
+    def choose(self, key: str) -> None:
+        """Choose the row of that step, where it has one."""
+        row = next((n for n, each in enumerate(self.facts.rows) if key and each.key == key), None)
+        if row is not None:
+            self.selectRow(row)
+
     def step_at(self, row: int) -> str:
         """Return the key of the step in that row, or an empty string."""
         return self.facts.rows[row].key if 0 <= row < len(self.facts.rows) else ""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from winebench.model.edits import PutEntry, new_id
 from winebench.model.log import Action, Record
@@ -31,16 +31,11 @@ class TickForm(AskingForm):
         self._body = FieldGrid()
         self.accept = button("Tick it off", "Tick it off", self.submit, "act")
         self.leave_it = button("Leave it", "Leave it as it is", self.leave, "quiet")
-        buttons = QHBoxLayout()
-        buttons.addStretch(1)
-        buttons.addWidget(self.leave_it)
-        buttons.addWidget(self.accept)
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 4, 0, 0)
         self._column.setSpacing(6)
         self._column.addWidget(self._body)
-        self._column.addWidget(self.refusal)
-        self._column.addLayout(buttons)
+        self._column.addLayout(self.foot(self.leave_it, self.accept))
 
     def open_for(self, step: StepOutlook, now: datetime, project: Project) -> None:
         """Ask what is to be written down for the step; what was typed for it before stays."""
@@ -70,6 +65,7 @@ class TickForm(AskingForm):
             self.add(name, typed)
             body.add(words, typed, wide=name in ("override", "note"))
         self._column.replaceWidget(self._body, body)
+        body.show()  # in a form that is open already: what is not shown takes no keyboard
         self._body.deleteLater()
         self._body = body
 
@@ -108,7 +104,8 @@ class TickForm(AskingForm):
     def _ask_why(self, step: StepOutlook) -> None:
         """Say what holds it, where a figure that was written down does not meet it."""
         held = still_held(step, self._records(step), self._project)
-        known = {one.text for one in self._step.conditions} if self._step else set()
+        shown = self._step.conditions if self._step else ()
+        known = {one.text for one in shown if not one.met}
         words = "; ".join(one.text for one in held if one.notes or one.text not in known)
         waits = f": {words}" if words else ""
         if "override" not in self.fields:
@@ -116,7 +113,9 @@ class TickForm(AskingForm):
             self.add("override", typed)
             self._body.add("Why all the same", typed, wide=True)
             self._body.place()
-        said = f"{step.name} is held{waits}. Write why you do it all the same. {step.unopened}"
+        is_held = "is held" if step is self._step else "was held then"
+        why = f"Write why you {'do' if step is self._step else 'did'} it all the same."
+        said = f"{step.name} {is_held}{waits}. {why} {step.unopened}"
         self.refuse(said.strip(), "override")
 
     def _records(self, step: StepOutlook) -> tuple[Record, ...]:

@@ -1,0 +1,1 @@
+"""The arguments of the commands, by subject."""

@@ -1,0 +1,79 @@
+"""One amount of several things: "1 tsp each of acid blend and nutrient"."""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from winebench.plan.handed_down.marks import unmarked
+from winebench.plan.handed_down.per_volume import split_off_per
+from winebench.plan.handed_down.sense import sense
+from winebench.plan.typed.number_words import UNIT, digits
+from winebench.units import NUMBER
+
+_AMOUNT = rf"(?P<amount>(?:{NUMBER})\s*{UNIT})\b\.?"
+_IN_FRONT = re.compile(
+    rf"{_AMOUNT}\s*,?\s*(?:each|apiece)(?:\s+of)?(?:\s+the\s+following)?(?P<rest>\W.*)?",
+    re.IGNORECASE | re.ASCII,
+)
+_BEHIND = re.compile(
+    rf"[^\d]+?[\s,:(–-]+{_AMOUNT}\s*,?\s*(?:of\s+)?each\)?\W*", re.IGNORECASE | re.ASCII
+)
+_EACH_LAST = re.compile(r"[^\d]+[\s,(]each\)?\W*", re.IGNORECASE)
+_OWN = re.compile(rf"{_AMOUNT}\s+\w.*", re.IGNORECASE | re.ASCII)
+
+
+class Cut(NamedTuple):
+    """Where an item of a line starts and ends."""
+
+    start: int
+    end: int
+    behind: str = ""
+    """The fruit it was cut off from."""
+    each: str = ""
+    """The amount that stands beside another item and is of this one too."""
+
+
+def shared(body: str, cuts: list[Cut]) -> list[Cut]:
+    """Return the cuts, each name with the amount that is "each" of them."""
+    cuts = _with_stub_joined(body, cuts)
+    words = [digits(unmarked(body[cut.start : cut.end])) for cut in cuts]
+    for place, whole in enumerate(words):
+        text, per = split_off_per(whole)
+        by = per.words if per is not None else ""
+        front, behind = _IN_FRONT.fullmatch(text), _BEHIND.fullmatch(text)
+        if front is not None:
+            for after in _names(words, range(place + 1, len(cuts))):
+                cuts[after] = cuts[after]._replace(each=f"{front['amount']}{by}")
+        elif behind is not None:
+            for before in _names(words, range(place - 1, -1, -1)):
+                cuts[before] = cuts[before]._replace(each=f"{behind['amount']}{by}")
+        elif place and _EACH_LAST.fullmatch(text):  # "1 tsp acid blend and nutrient each"
+            named = [*_names(words, range(place - 1, -1, -1))]
+            own = _OWN.fullmatch(words[min(named, default=place) - 1])
+            for name in (*named, place) if own is not None else ():
+                cuts[name] = cuts[name]._replace(each=own["amount"] if own else "")
+    return cuts
+
+
+def _with_stub_joined(body: str, cuts: list[Cut]) -> list[Cut]:
+    """Return the cuts with "1 tsp each:" joined to the first of its names."""
+    joined: list[Cut] = []
+    for cut in cuts:
+        last = joined[-1] if joined else None
+        front = _IN_FRONT.fullmatch(digits(unmarked(body[last.start : last.end]))) if last else None
+        if last is not None and front is not None and not (front["rest"] or "").strip(" :,"):
+            joined[-1] = last._replace(end=cut.end)
+        else:
+            joined.append(cut)
+    return joined
+
+
+def _names(words: list[str], places: range) -> list[int]:
+    """Return the places from the first on that hold names without an amount."""
+    found: list[int] = []
+    for place in places:
+        if sense(words[place]) != "name":
+            break
+        found.append(place)
+    return found
