@@ -20,6 +20,15 @@ def test_new_refuses_to_write_over_a_file(damson):
     assert damson.read_bytes() == before
 
 
+def test_a_new_project_can_be_in_the_kitchen_of_another(damson, tmp_path):
+    fig = tmp_path / "fig.winebench"
+    good("new", fig, "--kitchen-of", damson)
+    made, other = (json.loads(path.read_bytes()) for path in (fig, damson))
+    for what in ("kitchen", "room", "pantry", "money"):
+        assert made.get(what) == other.get(what)
+    assert not made["recipe"].get("lines")
+
+
 def test_a_new_project_is_sound_enough_to_plan(tmp_path):
     path = tmp_path / "plum.winebench"
     good("new", path, "--gallon", "US")

@@ -3,7 +3,7 @@
 import pytest
 from hypothesis import given, settings
 
-from tests.plan.damson import LINES, NEARLY_STABLE, damson
+from tests.plan.damson import LINES, NEARLY_STABLE, damson, ticked
 from tests.plan.made_again import LATER, NOW, amount, batches, logged
 from winebench.model.edits import changed
 from winebench.model.recipe import AdditiveLine, Make, Recipe, SpoonWeight, SugarLine, Targets
@@ -72,6 +72,14 @@ def test_sulfite_written_as_mg_per_litre_becomes_grams():
     project = damson(logged("sulfite-must", mg_per_l="60 mg/L"))
     assert make_again(project, NOW).line("sulfite").amount.grams() == pytest.approx(1.97, abs=0.01)
     assert taken_from_log(project) == ("Sulfite tablets: 1.97 g went in, not 1.76 g.",)
+
+
+def test_sulfite_weighed_once_and_noted_in_mg_per_litre_once_is_added_up():
+    # 1 g and 30 mg/L in 18.93 L: 0.568 g of SO2, 0.986 g of metabisulfite.
+    first = ticked("sulfite-must", "2026-10-01T19:00", grams="1 g")
+    second = ticked("sulfite-must", "2026-10-01T20:00", **{"mg-per-l": "30"})
+    line = make_again(damson(first, second), NOW).line("sulfite")
+    assert line.amount.grams() == pytest.approx(1.99, abs=0.01)
 
 
 @pytest.mark.parametrize("grams", ["4 tablets", "1.76", "1.8 g"])

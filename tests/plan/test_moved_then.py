@@ -24,7 +24,7 @@ def test_an_old_tick_says_what_it_moved_when_it_was_logged() -> None:
     assert moves.moved.was == at("2026-11-05T18:30+01:00")
     assert moves.moved.now == at("2026-11-03T19:00+01:00")
     assert moves.moved.sentence == (
-        "was Thursday 5 November without it · now Tuesday 3 November · because this was ticked: "
+        "was Thursday 5 November without it · became Tuesday 3 November · because this was ticked: "
         "rack to glass"
     )
 

@@ -50,6 +50,7 @@ def _finish(window):
         if dialog.isVisible():
             dialog.close()  # what it keeps belongs to this test, not to the next one
     window.document.forecasts.finish()
+    window.timeline.log.moved.finish()
     window.notices.finish()
 
 

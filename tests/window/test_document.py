@@ -82,7 +82,7 @@ def test_the_same_evidence_is_worked_out_once(qtbot, monkeypatch):
 
 def test_questions_nobody_waits_for_any_more_are_dropped():
     forecasts = Forecasts()
-    forecasts._running = ("busy", ())
+    forecasts._beside.question = ("busy", ())
     for degree in range(5):
         forecasts.begin()
         forecasts._ask((degree, ()))

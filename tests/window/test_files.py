@@ -3,6 +3,7 @@
 import hashlib
 import json
 
+import msgspec
 import pytest
 from PySide6.QtCore import QLocale, Qt
 from PySide6.QtTest import QTest
@@ -10,10 +11,13 @@ from PySide6.QtWidgets import QFileDialog
 
 from tests.window.recipe_keys import rename
 from winebench.model.edits import Change, changed
+from winebench.model.recipe import Kitchen
+from winebench.model.stock import PantryItem
 from winebench.places import resources
 from winebench.session import Session
 from winebench.store import project_file, recent, recovery, samples
-from winebench.store.settings import load_settings
+from winebench.store.settings import load_settings, save_settings
+from winebench.units import Amount
 from winebench.window.beginnings import begin, region_gallon, sample_copy
 from winebench.window.document import local_now
 from winebench.window.files import file_name
@@ -105,6 +109,26 @@ def test_new_asks_whose_gallon_once(qtbot, raspberry):
     assert raspberry.document.project.id != project.id
     assert raspberry.document.project.gallon == "imperial"
     assert raspberry.recipe.new_line.field.hasFocus()
+
+
+def test_a_new_batch_is_in_the_kitchen_of_the_one_before(raspberry):
+    save_settings(msgspec.structs.replace(load_settings(), gallon="US"))
+    own = changed(raspberry.document.project.kitchen, scale_step_g=5.0)
+    stock = (PantryItem(what="white-sugar", have=Amount("2 kg")),)
+    mine = {"kitchen": own, "pantry": stock, "money": "$"}
+    raspberry.document.edit(Change(label="x", fields=mine))
+    raspberry.files.new()
+    project = raspberry.document.project
+    assert (project.kitchen, project.pantry, project.money) == (own, stock, "$")
+    assert (project.recipe.lines, project.make.vessels, project.log) == ((), (), ())
+    assert "Kitchen, instruments, stock and prices are those of" in raspberry.banner.sentence
+
+
+def test_a_new_batch_after_a_sample_has_a_kitchen_of_its_own(raspberry):
+    save_settings(msgspec.structs.replace(load_settings(), gallon="imperial"))
+    raspberry.files.new()
+    assert raspberry.document.project.kitchen == Kitchen()
+    assert raspberry.document.project.pantry == ()
 
 
 @pytest.mark.parametrize(

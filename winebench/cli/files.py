@@ -9,7 +9,7 @@ from winebench.cli.arguments import CommandError
 from winebench.cli.outputs import other_project
 from winebench.cli.projects import look, now, plan, read, sample, write
 from winebench.model.edits import changed, new_id
-from winebench.model.new_project import new_project
+from winebench.model.new_project import in_the_kitchen_of, new_project
 from winebench.model.project import Project
 from winebench.units import Size, UnitsError
 
@@ -29,6 +29,8 @@ def new(arguments: argparse.Namespace) -> int:
         project = changed(project, name=arguments.name)
     if arguments.gallon:
         project = changed(project, gallon=arguments.gallon)
+    if arguments.kitchen_of:
+        project = in_the_kitchen_of(project, read(arguments.kitchen_of))
     write(arguments.file, project)
     print(f'Wrote "{arguments.file}": {project.name}.')
     return 0

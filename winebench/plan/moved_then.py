@@ -73,5 +73,5 @@ def _dated(moved: Moved) -> Moved:
     was, now = short_date(moved.was), short_date(moved.now)
     if was == now:
         was, now = (f"{day} {at:%H:%M}" for day, at in ((was, moved.was), (now, moved.now)))
-    sentence = f"was {was} without it · now {now} · because {because}"
+    sentence = f"was {was} without it · became {now} · because {because}"
     return msgspec.structs.replace(moved, because=because, sentence=sentence)

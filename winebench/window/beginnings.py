@@ -36,6 +36,16 @@ def sample_copy(name: str, at: datetime) -> Session:
     return Session(changed(project, id=new_id()))
 
 
+def is_like_a_sample(project: Project) -> bool:
+    """Return whether kitchen and pantry are those of a bundled sample: nobody's own."""
+    of_samples = (samples.load_sample(name) for name in samples.sample_names())
+    return any(
+        project.kitchen == sample.kitchen
+        and [item.what for item in project.pantry] == [item.what for item in sample.pantry]
+        for sample in of_samples
+    )
+
+
 def begin(path: Path | None, like: Project | None, settings: Settings, at: datetime) -> Beginning:
     """Return what to open with; what cannot be read is told, and left as it is."""
     begun = _begun(path, like, settings, at)

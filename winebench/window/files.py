@@ -11,8 +11,9 @@ from typing import TYPE_CHECKING
 import msgspec
 from PySide6.QtCore import QObject, Qt
 
-from winebench.model.new_project import new_project
+from winebench.model.new_project import in_the_kitchen_of, new_project
 from winebench.model.project import Project
+from winebench.model.recipe import Kitchen
 from winebench.plan.days import short_date
 from winebench.session import Session
 from winebench.store import recent, recovery
@@ -21,7 +22,7 @@ from winebench.store.file_names import file_name
 from winebench.store.project_file import SUFFIX
 from winebench.store.settings import load_settings, save_settings
 from winebench.units import GallonCountry
-from winebench.window.beginnings import opened, region_gallon, sample_copy
+from winebench.window.beginnings import is_like_a_sample, opened, region_gallon, sample_copy
 from winebench.window.file_dialog import ask_for_files
 from winebench.window.neighbours import Neighbours
 from winebench.window.new_dialog import GallonDialog
@@ -63,9 +64,19 @@ class Files(QObject):
         self._start_new(country)
 
     def _start_new(self, gallon: GallonCountry) -> None:
+        other = self._document.project
         if self._leave():
-            self._document.replace(Session(new_project(gallon)))
+            self._document.replace(Session(self._furnished(new_project(gallon))))
             self._window.recipe.focus_new_line()
+            if self._document.project.kitchen == other.kitchen != Kitchen():
+                self._window.banner.tell(
+                    f"Kitchen, instruments, stock and prices are those of “{other.name}”."
+                )
+
+    def _furnished(self, new: Project) -> Project:
+        """Return the new batch in the kitchen of the one that is open, but for a sample's."""
+        other = self._document.project
+        return new if is_like_a_sample(other) else in_the_kitchen_of(new, other)
 
     def read_card(self, typed: str = "") -> None:
         """Open the reader of handed-down recipe cards, on a text typed in a row of the recipe."""
@@ -83,7 +94,7 @@ class Files(QObject):
         settings = load_settings()
         if not self._leave():
             return False
-        session = Session(new_project(reading.gallon or settings.gallon))
+        session = Session(self._furnished(new_project(reading.gallon or settings.gallon)))
         self._document.replace(session)
         self._document.edit(card_edit(reading, session.project, self._document.now()))
         return True

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections import OrderedDict
-from contextlib import suppress
-from threading import Thread
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
 from winebench.forecast.api import Evidence, Forecast
+from winebench.window.parts.beside import Beside
 
 if TYPE_CHECKING:
     from winebench.forecast.learned import Learned
@@ -18,22 +17,13 @@ Question = tuple[Evidence, tuple[float, ...], "Learned | None"]
 _KEPT = 64
 
 
-class _Answer(QObject):
-    """Carries an answer to the window's thread."""
-
-    ready = Signal(object, object)
-
-
-def _work(question: Question, answer: _Answer) -> None:
-    """Work the forecast out; a late answer to a closed window goes nowhere."""
+def _work(question: Question) -> Forecast | None:
     from winebench.forecast.forecaster import forecast  # numpy: late, off the first paint
 
     try:
-        found: Forecast | None = forecast(*question)
+        return forecast(*question)
     except ValueError:  # evidence that no forecast can rest on
-        found = None
-    with suppress(RuntimeError):  # the window is gone already
-        answer.ready.emit(question, found)
+        return None
 
 
 class Forecasts(QObject):
@@ -49,12 +39,8 @@ class Forecasts(QObject):
         super().__init__(parent)
         self._known: OrderedDict[Question, Forecast | None] = OrderedDict()
         self._latest: dict[object, Forecast] = {}
-        # A Python thread, not a pool of Qt's: Qt waits for its pool while it destroys the window
-        # and holds the interpreter, which the work in hand needs to end.
-        self._thread: Thread | None = None
-        self._answer = _Answer()
-        self._answer.ready.connect(self._take)
-        self._running: Question | None = None
+        self._beside = Beside(_work, self)
+        self._beside.answered.connect(self._take)
         self._waiting: list[Question] = []
         self._held = False
 
@@ -82,18 +68,15 @@ class Forecasts(QObject):
         return found
 
     def _ask(self, question: Question) -> None:
-        if self._running is None and not self._held:
-            self._running = question
-            self._thread = Thread(target=_work, args=(question, self._answer), daemon=True)
-            self._thread.start()
-        elif question != self._running and question not in self._waiting:
+        if not self._beside.busy and not self._held:
+            self._beside.begin(question)
+        elif question != self._beside.question and question not in self._waiting:
             self._waiting.append(question)
 
     def _take(self, question: Question, found: Forecast | None) -> None:
         self._known[question] = found
         while len(self._known) > _KEPT:
             self._known.popitem(last=False)
-        self._running = None
         if self._waiting:
             self._ask(self._waiting.pop(0))
         self.arrived.emit()
@@ -105,13 +88,13 @@ class Forecasts(QObject):
     def release(self) -> None:
         """Begin with what was asked for meanwhile."""
         self._held = False
-        if self._waiting and self._running is None:
+        if self._waiting and not self._beside.busy:
             self._ask(self._waiting.pop(0))
 
     @property
     def busy(self) -> bool:
         """Return whether a forecast is being worked out, or waits for it."""
-        return self._running is not None or bool(self._waiting)
+        return self._beside.busy or bool(self._waiting)
 
     def forget(self) -> None:
         """Let no forecast of the document before stand in for the next."""
@@ -120,5 +103,4 @@ class Forecasts(QObject):
     def finish(self) -> None:
         """Wait for the work in hand, before the program ends."""
         self._waiting.clear()
-        if self._thread is not None:
-            self._thread.join()
+        self._beside.finish()

@@ -284,4 +284,6 @@ class MainWindow(QMainWindow):
             return
         remember_room(self, self.panes)
         self.document.forecasts.finish()
+        if self._has_timeline:
+            self.timeline.log.moved.finish()
         super().closeEvent(event)

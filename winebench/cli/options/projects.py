@@ -17,6 +17,10 @@ def add(command: Command) -> None:
         "--gallon", type=country, metavar="{US,imperial}", help="whose gallon a bare gal is"
     )
     new.add_argument("--name", help="the batch's name")
+    new.add_argument(
+        "--kitchen-of", type=Path, metavar="OTHER",
+        help="take over kitchen, shelf, instruments, stock and prices of that project",
+    )  # fmt: skip
 
     check = command("check", "files", "check", "read, validate, report cautions")
     check.add_argument("files", nargs="+", type=Path, metavar="FILE")

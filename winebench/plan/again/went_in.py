@@ -73,19 +73,19 @@ def _grams(project: Project, step: str, name: str, key: str = "") -> float | Non
 
 
 def _sulfite_g(project: Project, litres: float) -> float | None:
-    """Return the metabisulfite of the must, g: as weighed, else of the mg/L written down."""
-    grams = _grams(project, "sulfite-must", "grams", _sulfite_key(project))
-    if grams is not None:
-        return grams
+    """Return the metabisulfite of the must, g: each tick's as weighed, else by its mg/L."""
     key = _sulfite_key(project)
-    doses = [
-        mg_per_l_written(text, project, key, litres)
-        for text in records_of(project, "sulfite-must", "mg-per-l")
-    ]
-    known = [dose for dose in doses if dose is not None]
-    if not known:
-        return None
-    return sum(known) * litres / 1000.0 / additives()[key].so2_share
+    one_mg_per_l = litres / 1000.0 / additives()[key].so2_share
+    known = []
+    for tick in actions_of(project, "sulfite-must"):
+        written = {record.name: record.value for record in tick.records}
+        grams = grams_written(written.get("grams", ""), project, key)
+        dose = mg_per_l_written(written.get("mg-per-l", ""), project, key, litres)
+        if grams is not None:
+            known.append(grams)
+        elif dose is not None:
+            known.append(dose * one_mg_per_l)
+    return sum(known) if known else None
 
 
 def _sulfite_key(project: Project) -> str:

@@ -152,6 +152,7 @@ class LogList(QWidget):
         self.form.follow(project)
         entries = tuple(reversed(project.entries))
         if entries == self.model.entries:
+            self._ask_what_moved(self._chosen())  # the room or the recipe may have changed
             return
         chosen = self._chosen()
         self._show_names()
@@ -175,6 +176,7 @@ class LogList(QWidget):
         """Put into words what came while the log was hidden: no key waits for them."""
         self._show_names()
         super().showEvent(event)
+        self._ask_what_moved(self._chosen())
 
     def hideEvent(self, event: QHideEvent) -> None:
         """Let undo go past a note that is typed but not added: nobody would see it taken back."""
@@ -210,7 +212,7 @@ class LogList(QWidget):
         self._ask_what_moved(entry)
 
     def _ask_what_moved(self, entry: Entry | None) -> None:
-        if entry is None or self._project is None or self._now is None:
+        if entry is None or self._project is None or self._now is None or not self.isVisible():
             self.moved.forget()
         else:
             self.moved.ask(self._project, entry.id, self._now)

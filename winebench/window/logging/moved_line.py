@@ -3,24 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from contextlib import suppress
 from datetime import datetime
-from threading import Thread
 from typing import TYPE_CHECKING, NamedTuple
 
-from PySide6.QtCore import QObject, QTimer, Signal
-from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtCore import QTimer, Signal
+from PySide6.QtGui import QFontMetrics
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from winebench.model.project import Project
+from winebench.window.parts.beside import Beside
 from winebench.window.parts.words import Elided
+from winebench.window.theme import theme
 
 if TYPE_CHECKING:
     from winebench.plan.moved_then import MovedThen
 
 _REST_MS = 150
 """A selection that rests so long is looked at; arrows held down go past."""
-_TOLD = 3
-"""Steps that are told with their dates; the others are counted."""
+_TOLD, _LINES = 2, 2
+"""Steps that are told with their dates, the others being counted; and lines for each."""
 NOTHING = "This entry moved no date."
 
 
@@ -32,22 +33,13 @@ class Question(NamedTuple):
     now: datetime
 
 
-class _Answer(QObject):
-    """Carries an answer to the window's thread."""
-
-    ready = Signal(object, object)
-
-
-def _work(question: Question, answer: _Answer) -> None:
-    """Work it out; a late answer to a closed window goes nowhere."""
+def _work(question: Question) -> tuple[MovedThen, ...]:
     from winebench.plan.moved_then import moved_then
 
     try:
-        found: tuple[MovedThen, ...] = moved_then(*question)
+        return moved_then(*question)
     except (ValueError, ArithmeticError):  # a must outside what the trade's rules know
-        found = ()
-    with suppress(RuntimeError):  # the window is gone already
-        answer.ready.emit(question, found)
+        return ()
 
 
 class MovedLine(QWidget):
@@ -59,25 +51,34 @@ class MovedLine(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._wanted: Question | None = None
-        self._running: Question | None = None
-        self._answer = _Answer()
-        self._answer.ready.connect(self._take)
+        self._beside = Beside(_work, self)
+        self._beside.answered.connect(self._take)
         self._resting = QTimer(self)
         self._resting.setSingleShot(True)
         self._resting.setInterval(_REST_MS)
         self._resting.timeout.connect(self._begin)
-        self._lines = [Elided(role="muted") for _ in range(_TOLD)]
+        self._lines = [Elided(role="muted", lines=_LINES) for _ in range(_TOLD)]
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
         for line in self._lines:
             column.addWidget(line)
-        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+        column.addStretch(1)
+        self._keep_room()
+        theme().changed.connect(self._keep_room)
         self.setAccessibleName("What the chosen entry moved")
+
+    def _keep_room(self) -> None:
+        """Be as high as all lines, said or not."""
+        line = QFontMetrics(theme().base_font()).height()
+        self.setFixedHeight(_TOLD * (_LINES * line + 2))
 
     def ask(self, project: Project, entry: str, now: datetime) -> None:
         """Ask about an entry; the answer comes once the choice rests, a stale one never."""
-        self._wanted = Question(project, entry, now)
+        question = Question(project, entry, now)
+        if question == self._wanted:
+            return
+        self._wanted = question
         self._say(())
         self._resting.start()
 
@@ -93,17 +94,20 @@ class MovedLine(QWidget):
         return tuple(line.words for line in self._lines if line.words)
 
     def _begin(self) -> None:
-        if self._wanted is not None and self._running is None:
-            self._running = self._wanted
-            # A Python thread: Qt waits for a pool of its own while it destroys the window.
-            Thread(target=_work, args=(self._running, self._answer), daemon=True).start()
+        if self._wanted is not None and not self._beside.busy:
+            self._beside.begin(self._wanted)
 
-    def _take(self, question: Question, found: Sequence[MovedThen]) -> None:
-        self._running = None
+    def finish(self) -> None:
+        """Wait for the work in hand, before the program ends."""
+        self.forget()
+        self._beside.finish()
+
+    def _take(self, question: Question, found: Sequence[MovedThen] | None) -> None:
         if question is not self._wanted:
-            self._begin()
+            if not self._resting.isActive():  # it rested while the other was worked out
+                self._begin()
             return
-        self._say(_lines(found))
+        self._say(_lines(found) if found is not None else ())
         self.told.emit(" ".join(self.words))
 
     def _say(self, lines: Sequence[str]) -> None:
@@ -117,5 +121,5 @@ def _lines(found: Sequence[MovedThen]) -> tuple[str, ...]:
     said = [f"{each.name}: {each.moved.sentence}" for each in found]
     if len(said) > _TOLD:
         rest = [each.name for each in found[_TOLD - 1 :]]
-        said[_TOLD - 1 :] = [f"and {len(rest)} more: {', '.join(rest)}"]
+        said[_TOLD - 1 :] = [f"And {len(rest)} more: {', '.join(rest)}."]
     return tuple(said) or (NOTHING,)
