@@ -6,8 +6,8 @@ Prints, cell by cell, the median absolute error, the share of truths inside the 
 median width and the mean interval score (Gneiting & Raftery 2007, J. Am. Stat. Assoc. 102:359; the
 lower the better), beside three baselines; then the same where sugar was fed, where readings are
 missing or wild, and where the maker's own finished batches are known; then arrests found, false
-alarms and the time of an update against its numpy floor. Seeds 1-9 of every family were used for
-tuning; report other seeds.
+alarms and the time of an update against its numpy floor. Seeds 1 to 12 and those named in
+forecast.md have been looked at; report other seeds.
 """
 
 from __future__ import annotations

@@ -3,11 +3,13 @@
 import pytest
 
 from tests.plan.damson import at, damson, ticked
+from winebench.model.edits import changed
 from winebench.model.log import Record
+from winebench.model.recipe import Measured
 from winebench.plan.measured import measured_from
 from winebench.plan.typed.own_figures import split_off_figures
 from winebench.plan.work_out import outlook
-from winebench.units import UnitsError
+from winebench.units import Juice, UnitsError
 
 NOW = at("2026-10-01T20:00")
 
@@ -59,3 +61,19 @@ def test_an_empty_recipe_is_told_no_future():
     empty = outlook(damson(drop=("fruit", "sugar", "enzyme", "nutrient", "sulfite", "yeast")), NOW)
     assert empty.forecast is None
     assert outlook(damson(), NOW).forecast is not None
+
+
+def test_a_measurement_that_the_line_contradicts_is_told_and_can_be_taken():
+    line = changed(damson().fruits[0], measured=Measured(juice=Juice("11 brix"), ph=3.2))
+    lines = (line, *damson().recipe.lines[1:])
+    tick = ticked("measure-fruit", "2026-10-01T18:30", brix="12.5", acid="14", ph="3.2")
+    project = damson(tick, recipe=changed(damson().recipe, lines=lines))
+    found = outlook(project, NOW)
+    (told,) = [one for one in found.cautions if one.key == "measured-twice"]
+    assert told.sentence == (
+        "The log measured 12.5 °Brix where the line has 11: the line's figures count."
+    )
+    taken = told.repairs[0].edit.apply(project)
+    measured = taken.fruits[0].measured
+    assert (measured.juice.text, measured.acid_g_per_l, measured.ph) == ("12.5 brix", 14.0, 3.2)
+    assert [one for one in outlook(taken, NOW).cautions if one.key == "measured-twice"] == []

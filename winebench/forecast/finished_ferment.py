@@ -17,6 +17,11 @@ FEWEST = 4
 """Readings after the pitch; fewer leave rate, start and slowing mixed up."""
 
 
+CURVES, CURVE_MOVES = 1500, 6
+"""A finished ferment has many readings and is fitted once: more care than a forecast has time for.
+"""
+
+
 class NotFinishedError(ValueError):
     """Readings that teach nothing of a whole ferment: why, and what to do."""
 
@@ -36,7 +41,7 @@ def finished(evidence: Evidence) -> Finished:
         raise NotFinishedError(
             f"its lowest reading is {min(worked):.3f}; learn from it once it is below {OVER_SG:.3f}"
         )
-    sample = weigh(case, "dry").sample
+    sample = weigh(case, "dry", count=CURVES, moves=CURVE_MOVES).sample
     z = sample.z[:, LEARNT]
     middles = sample.weights @ z
     spreads = np.sqrt(sample.weights @ (z - middles) ** 2)

@@ -12,7 +12,7 @@ from winebench.forecast.clock import Clock, Floats, steps
 from winebench.forecast.curve import Ferments
 from winebench.forecast.learned import Learned
 from winebench.forecast.prior import DRAG, END, KNEE, Hypothesis, chance_stuck, parameters
-from winebench.forecast.sampling import Sample, draw, even_draws, refreshed
+from winebench.forecast.sampling import MOVES, Sample, draw, even_draws, refreshed
 
 DEGREES = 4.0
 """Of the Student-t of a reading: foam, bubbles and pulp give a few wild ones."""
@@ -21,7 +21,7 @@ PARTICLES = {"dry": 900, "stuck": 280}
 LATE_SHOWN, COPIES = (END, DRAG, KNEE), 2
 """Coordinates that only late readings show, and how often each particle tries them anew."""
 
-QUICKER_AHEAD_SD, SLOWER_AHEAD_SD = 0.06, 0.15
+QUICKER_AHEAD_SD, SLOWER_AHEAD_SD = 0.08, 0.19
 """ln spread of all time still to come, to either side: weather, racking, what no reading shows.
 What comes between slows a ferment more often than it quickens one (common practice)."""
 TAIL_SHIFT = 0.06
@@ -41,8 +41,15 @@ class Posterior:
     """ln likelihood of each reading, particle x reading."""
 
 
-def weigh(case: Case, hypothesis: Hypothesis, learned: Learned | None = None) -> Posterior:
-    """Return the curves of `hypothesis`, weighted by the readings."""
+def weigh(
+    case: Case,
+    hypothesis: Hypothesis,
+    learned: Learned | None = None,
+    *,
+    count: int | None = None,
+    moves: int = MOVES,
+) -> Posterior:
+    """Return `count` curves of `hypothesis`, weighted by the readings; None: as many as usual."""
     starts, celsius = steps(case.evidence)
 
     def curves(z: Floats) -> Ferments:
@@ -60,12 +67,10 @@ def weigh(case: Case, hypothesis: Hypothesis, learned: Learned | None = None) ->
         off = (sg - ferments.gravity(hours)) / scales
         return np.asarray(-0.5 * (DEGREES + 1) * np.log1p(off**2 / DEGREES))
 
-    count = PARTICLES[hypothesis]
-
     def fit(z: Floats) -> Floats:
         return np.asarray(terms(curves(z)).sum(axis=1))
 
-    sample = draw(fit, case.dims, count)
+    sample = draw(fit, case.dims, count or PARTICLES[hypothesis], moves)
     if hypothesis == "dry":
         sample = refreshed(sample, LATE_SHOWN, COPIES, fit)
     best = curves(sample.z)

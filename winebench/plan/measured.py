@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
-from winebench.model.edits import changed
+from winebench.model.edits import PutLine, changed
 from winebench.model.log import Record
 from winebench.model.project import Project
 from winebench.model.recipe import FruitLine, Measured
-from winebench.plan.outlook import Caution
+from winebench.plan.outlook import Caution, Repair
 from winebench.plan.portions import MOST_USUAL_BRIX, brix_of
 from winebench.plan.record_values import ACID_BEHIND, BRIX_BEHIND, PH_BEFORE
 from winebench.plan.typed.acidity import HIGHEST_PH, LOWEST_PH, MOST_ACID_OF_FRUIT
@@ -19,6 +19,8 @@ MOST_BRIX_OF_JUICE = 35.0
 """No fresh fruit's juice has more: the sweetest grapes give some 30 (common practice)."""
 USUAL_BRIX, USUAL_ACID, USUAL_PH = (4.0, MOST_USUAL_BRIX), (3.0, 35.0), (2.6, 4.2)
 """What the juice of wine makers' fruit gives; beyond it a reading is doubted (common practice)."""
+_SAME = 0.02
+"""Figures of two measurements that differ by no larger share are the same."""
 
 
 def measured_from(records: Iterable[Record]) -> Measured:
@@ -103,8 +105,10 @@ def _unmeasured(project: Project) -> list[FruitLine]:
 def measured_cautions(project: Project) -> tuple[Caution, ...]:
     """Return what keeps a measurement in the log from being used, if anything does."""
     action = project.done(STEP)
-    if action is None or not action.records or not _unmeasured(project):
+    if action is None or not action.records:
         return ()
+    if not _unmeasured(project):
+        return tuple(_contradicted(project, action.records))
     try:
         measured = measured_from(action.records)
     except UnitsError as problem:
@@ -114,3 +118,42 @@ def measured_cautions(project: Project) -> tuple[Caution, ...]:
             return ()
         sentence = "One measurement cannot stand for several fruits: write each on its own line."
     return (Caution(key="unused-measure", severity="caution", about=STEP, sentence=sentence),)
+
+
+def _contradicted(project: Project, records: Iterable[Record]) -> Iterator[Caution]:
+    """Give what the log measured otherwise than the one fruit's line says, which counts."""
+    if len(project.fruits) != 1:
+        return
+    line = project.fruits[0]
+    try:
+        logged = measured_from(records)
+    except UnitsError:
+        return
+    pairs = (
+        ("°Brix", _brix(line.measured), _brix(logged)),
+        ("g/L of acid", line.measured.acid_g_per_l, logged.acid_g_per_l),
+        ("as its pH", line.measured.ph, logged.ph),
+    )
+    other = [
+        f"{new:g} {unit} where the line has {old:g}"
+        for unit, old, new in pairs
+        if old is not None and new is not None and abs(old - new) > _SAME * old
+    ]
+    if not other:
+        return
+    took = {name: value for name in ("juice", "acid_g_per_l", "ph")
+            if (value := getattr(logged, name)) is not None}  # fmt: skip
+    label = "take the log's figures"
+    put = PutLine(label=label, line=changed(line, measured=changed(line.measured, **took)))
+    yield Caution(
+        key="measured-twice",
+        severity="caution",
+        about=line.id,
+        sentence=f"The log measured {', '.join(other)}: the line's figures count.",
+        detail="Details of the line (F4) hold what counts.",
+        repairs=(Repair(label=label.capitalize(), edit=put),),
+    )
+
+
+def _brix(measured: Measured) -> float | None:
+    return None if measured.juice is None else round(brix_of(measured.juice), 1)
