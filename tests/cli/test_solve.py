@@ -77,6 +77,13 @@ def test_what_is_told_is_in_the_words_of_the_household(damson):
     result = run("solve", damson, "--for", "sugar,acid")
     said = " ".join(result.stdout.split())
     assert "hold the" not in said  # nobody asked for the volume
-    assert "let the volume change. It can be met in 1 gal" in said
+    assert "let the volume change. It can be met in 1.247 gal US" in said
     assert "oz of fruit" in said
     assert " kg" not in said
+
+
+def test_each_figure_has_its_own_unit_in_a_batch_of_gallons(damson):
+    # A gallon and a half of it: the liquid is told in gallons, before and after.
+    told = good("solve", damson, "--for", "sugar,fruit", "--hold", "gravity=1.09,volume=1.5 gal")
+    line = next(line for line in told.splitlines() if line.strip().startswith("Liquid"))
+    assert line.split()[1:] == ["1", "gal", "→", "1.5", "gal"]

@@ -22,7 +22,7 @@ def test_the_card_says_how_many_pictures_an_entry_has_and_their_names(tmp_path):
     words = pdf.words_of(path)
     readings = sum(isinstance(entry, Reading) for entry in log)
     assert words.count("picture cap.jpg") == readings > 0
-    assert "Note – smells of plums; 2 pictures: a.png, b.png" in words
+    assert "smells of plums; 2 pictures: a.png, b.png" in words
     assert "Pitch the yeast – Must: 68 °F; picture lees.jpg" in words
     with pdf.opened(path) as found:
         for page in found.pages:

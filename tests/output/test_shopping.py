@@ -104,7 +104,7 @@ def test_what_is_there_but_past_its_strength_has_a_box_too(tmp_path):
     with pdf.opened(written(tmp_path, "A4", project)) as found:
         assert len(boxes_mm(found.pages[0])) == 9  # fresh enzyme in the place of a pack more
     words = pdf.words_of(written(tmp_path, "A4", project))
-    assert "Pectic enzyme fresh, 18 g (5 tsp)" in words
+    assert "Pectic enzyme fresh, 1 × 50 g" in words
     assert "what is in stock is past its strength" in words
 
 

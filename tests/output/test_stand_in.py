@@ -48,6 +48,20 @@ def test_five_days_fill_the_upper_half_of_one_sheet_inside_its_margin(tmp_path, 
             assert char["x1"] <= page.width - margin
 
 
+@pytest.mark.parametrize(("days", "halves"), [(9, 1), (10, 1), (12, 2)])
+def test_days_draw_nearer_to_each_other_before_one_is_left_alone_on_a_second_half(
+    tmp_path, paper, days, halves
+):
+    last = date.fromordinal(TRIP.first.toordinal() + days - 1)
+    path = written(tmp_path, paper, first=TRIP.first, last=last)
+    assert pdf.words_of(path).count("For whoever stirs meanwhile") == halves
+    with pdf.opened(path) as found:
+        assert list(pdf.outside(found.pages[0], 0.0)) == []
+        half = pdf.PAPERS[paper][1] / 2
+        assert not any(top < half - 0.5 < half + 0.5 < bottom
+                       for top, bottom in drawn_mm(found.pages[0]))  # fmt: skip
+
+
 def test_the_sheet_is_cut_in_the_middle(tmp_path, paper):
     with pdf.opened(written(tmp_path, paper)) as found:
         page = found.pages[0]

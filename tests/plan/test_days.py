@@ -18,7 +18,7 @@ def day(text: str) -> datetime:
     ("at", "words"),
     [
         ("2026-10-06T20:00", "this evening"),
-        ("2026-10-06T12:00", "today about noon"),
+        ("2026-10-07T12:00", "tomorrow noon"),
         ("2026-10-07T08:00", "tomorrow morning"),
         ("2026-10-09T19:00", "Friday 9 October, evening"),
         ("2026-10-09T03:00", "Friday 9 October, early hours"),

@@ -17,11 +17,15 @@ from tests.plan.damson import (
     seen,
     ticked,
 )
+from winebench.model.edits import changed
 from winebench.model.log import Record
+from winebench.model.recipe import AdditiveLine
 from winebench.plan.compose import compose
+from winebench.plan.dose_bounds import harm_in_all
 from winebench.plan.doses_given import sorbate_given, sulfite_given
 from winebench.plan.records import refused
 from winebench.plan.steps.noting import needs_reason, still_held
+from winebench.units import Amount
 
 LATE = "2026-11-22T20:00+01:00"
 FIRST, SECOND = "2026-11-22T10:00+01:00", "2026-11-23T10:00+01:00"
@@ -50,7 +54,7 @@ def given(project, of=sulfite_given):
         ({"grams": "3"}, 91.3),
         ({"grams": "6 tablets"}, 80.4),
         ({"mg-per-l": "50", "grams": "1.64 g"}, 50.0),  # one dose said twice
-        ({"sulfite-tablet": "3"}, 91.3),  # a bare number by the key of an additive is grams
+        ({"sulfite-tablet": "3"}, 91.3),  # of an old file: grams, the larger of the two it can be
         ({"sodium-metabisulfite": "3 g"}, 106.8),  # 67.4 % of it
     ],
 )
@@ -91,6 +95,69 @@ def test_sulfite_is_judged_with_what_was_given_before(records, way, total) -> No
         sums = f"with the 100 mg/L given on 1 October, this makes {total} mg/L added"
         assert f"no more sulfite than 200 mg/L in all: {sums} (noted: " in said
     assert ("350" in said) == (total == "360")
+
+
+@pytest.mark.parametrize(
+    ("grams", "way"),
+    [
+        # 67.4 % of sodium metabisulfite is SO2 by molar masses: 3 g x 674 / 16.09 L = 125.7, with
+        # the 71.2 before under 200; 3.6 g make 150.8, so 222; 8.5 g alone make 356, over 350.
+        ("3 g", "free"),
+        ("3.6 g", "reason"),
+        ("8.5 g", "never"),
+    ],
+)
+def test_sulfite_in_grams_is_the_recipe_s_own_salt_in_bounds_and_sums(grams, way) -> None:
+    sodium = AdditiveLine(id="sulfite", additive="sodium-metabisulfite", amount=Amount("2 g"))
+    plain = damson(drop=("sulfite",)).recipe
+    recipe = changed(plain, lines=(*plain.lines, sodium))
+    project = damson(*STABLE, recipe=recipe)
+    assert given(project) == [pytest.approx(71.2, abs=0.1)]  # 2 x 674 / 18.93 L of must
+    found, said = judged(project, LATE, "stabilise", ph="3.4", sulfite=grams)
+    assert found == way
+    if way == "reason":
+        assert "this makes 222 mg/L added" in said
+
+
+@pytest.mark.parametrize(
+    ("other", "way"), [("0.2 g", "free"), ("3.0 g", "reason"), ("7.0 g", "never")]
+)
+def test_two_sulfites_of_one_tick_are_judged_together(other, way) -> None:
+    # With 4 tablets in the must (53.6 mg/L): 3.5 g x 576.3 / 16.09 = 125.4 and 0.2 g of the sodium
+    # salt 8.4 make 187; 3 g 125.7, so 305; and 7 g 293 more than 350 with the 125.4.
+    both = {"potassium_metabisulfite": "3.5 g", "sodium_metabisulfite": other}
+    found, said = judged(damson(*STABLE), LATE, "stabilise", ph="3.4", mg_per_l="40", **both)
+    assert found == way
+    if way == "reason":
+        assert "this makes 305 mg/L added" in said
+
+
+def test_a_bare_number_of_tablets_is_asked_about() -> None:
+    found, said = judged(damson(*STABLE), LATE, "stabilise", ph="3.4", sulfite_tablet="3")
+    assert (found, said) == ("never", 'Is "3" grams or tablets? Write 3 g or 3 tablets.')
+
+
+def test_nothing_more_given_does_not_take_back_what_was() -> None:
+    first = ticked("stabilise", FIRST, **{"mg-per-l": "40", "ph": "3.4"})
+    none = ticked("stabilise", SECOND, **{"mg-per-l": "0", "sorbate": "2.2"})
+    found = planned(damson(*STABLE, first, none), "2026-12-10T10:00+01:00", "bottle")
+    assert all(one.met for one in found.conditions if one.text.startswith("the sulfite known"))
+
+
+def test_far_more_sulfite_than_wine_on_sale_may_hold_has_to_be_measured_first() -> None:
+    # The US limit of 350 mg/L (27 CFR 4.22) is the loosest for wine on sale.
+    log = must_sulfited(**{"mg-per-l": "200"})
+    more = ticked("stabilise", FIRST, **{"mg-per-l": "200", "ph": "3.4"})
+    project = damson(*log, more)
+    assert "makes 400, which can harm" in harm_in_all(sulfite_given(project, compose(project)))
+    held = planned(project, "2026-12-10T10:00+01:00", "bottle")
+    assert held.state == "held"
+    assert any("makes 400, which can harm" in one.text and not one.met for one in held.conditions)
+    assert held.override == "reason"
+    said = {one.key: one for one in seen(project, SECOND).cautions}["sulfite-given"]
+    assert (said.severity, said.gates) == ("hold", "bottle")
+    project = damson(*log)
+    assert harm_in_all(sulfite_given(project, compose(project))) == ""
 
 
 def test_two_doses_before_are_summed_and_a_third_is_asked_about() -> None:

@@ -76,7 +76,8 @@ def _line(row):
     return ", ".join(filter(None, parts))
 
 
-ALL = [card for name in ("wild", "examined", "letters", "forum", "ledger") for card in cards(name)]
+NAMES = ("wild", "examined", "letters", "forum", "ledger", "thousands")
+ALL = [card for name in NAMES for card in cards(name)]
 
 
 @pytest.mark.parametrize("card", ALL)

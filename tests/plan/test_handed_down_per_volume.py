@@ -71,13 +71,15 @@ def test_the_first_of_three_stages_is_offered_for_the_start():
     card = "Card\nmakes 3 gallons US\n3 lb sugar per gallon, in three stages"
     row = read_card(card, gallon="US").rows[-1]
     ways = [way.text for remark in row.remarks for way in remark.ways]
-    assert ways == ["1 lb sugar per gallon\n2 lb sugar per gallon, fed later"]
+    one = "1 lb sugar per gallon"
+    assert ways == ["\n".join((one, f"{one}, second portion", f"{one}, third portion"))]
     rewritten = card.replace("3 lb sugar per gallon, in three stages", ways[0])
     lines = card_lines(read_card(rewritten, gallon="US"))
-    # A third of 9 lb at the start, the other two thirds later.
+    # A third of 9 lb at the start, the other two later, each on a line of its own.
     assert [(line.amount.text, line.when) for line in lines] == [
         ("3 lb", "start"),
-        ("6 lb", "feed"),
+        ("3 lb", "feed"),
+        ("3 lb", "feed"),
     ]
 
 

@@ -32,7 +32,7 @@ def test_spoons_read_back_to_what_they_say(grams, smallest, precise):
     if measure.error_percent is None:
         assert measure.text.startswith("weigh ")
         return
-    told = Amount(measure.text)
+    told = Amount(measure.text.removeprefix("weigh ").partition(",")[0])
     in_grams = told.grams() if told.dimension == "mass" else told.litres(None) / TEASPOON_L * 4.7
     assert agrees(measure, grams, in_grams, 1e-3)
     assert abs(measure.error_percent) <= (15 if precise else 30)
@@ -77,7 +77,7 @@ def test_spoons_are_told_the_kitchen_way():
 def test_sulfite_and_sorbate_too_coarse_for_a_spoon_are_weighed_or_measured_as_a_stock():
     # 0.46 g at 5.9 g a teaspoon is 0.078 tsp: an eighth would be 60 % too much
     measure = kitchen.spooned(0.46, 5.9, SPOONS, precise=True)
-    assert measure.text == "weigh 0.46 g, or 4.6 mL of a 10 % stock"
+    assert measure.text == "weigh 0.46 g on a finer scale, or 4.6 mL of a 10 % stock"
     assert measure.error_percent is None
 
 
@@ -190,3 +190,19 @@ def test_water_is_poured_in_what_a_kitchen_has_jugs_and_cups_for():
     assert kitchen.poured(6.34, "imperial", metric=False).text == "1 gal 3 pt 3 fl oz"
     assert kitchen.poured(1.0, "US", metric=False).text == "1 qt 1/4 cup"  # 33.8 fl oz
     assert kitchen.poured(0.2, "US", metric=False).text == "7 fl oz"  # 6.8
+
+
+@pytest.mark.parametrize(
+    ("grams", "step", "told"),
+    [
+        # Of 0.47 g a scale of 1 g shows 0 or 1 and weighs nothing; of 0.93 g it shows 1, 8 % off.
+        (0.47, 1.0, "weigh 0.47 g on a finer scale, or 4.7 mL of a 10 % stock"),
+        (0.93, 1.0, "weigh 1 g, or 9.3 mL of a 10 % stock"),
+        (0.47, 0.1, "weigh 0.5 g, or 4.7 mL of a 10 % stock"),
+        (0.47, 0.01, "weigh 0.47 g, or 4.7 mL of a 10 % stock"),
+    ],
+)
+def test_a_small_dose_is_weighed_only_where_the_scale_can(grams, step, told):
+    # 12 g a teaspoon; spoons of a half (6 g) and a whole one are more than 30 % off all of these.
+    owned = Kitchen(scale_step_g=step, spoons_owned=(0.5, 1.0))
+    assert kitchen.spooned(grams, 12.0, owned, precise=False).text == told

@@ -64,7 +64,7 @@ def test_a_dose_too_small_for_halves_of_tablets_or_spoons_is_measured_as_a_stock
         "10 % stock: 10 g (1 3/4 tsp) dissolved in water to make 100 mL"
     )
     powder = later(seen(make="1 gal US", lines=BY_POWDER))["Potassium metabisulfite"]
-    assert powder.measure == "weigh 0.26 g, or 2.6 mL of a 10 % stock"
+    assert powder.measure == "weigh 0.26 g on a finer scale, or 2.6 mL of a 10 % stock"
 
 
 def test_a_ph_that_was_read_settles_the_sulfite_by_henderson_and_hasselbalch():

@@ -1,5 +1,7 @@
 """Was, now, because: what the newest entry did to the dates."""
 
+import pytest
+
 from tests.plan.damson import (
     IN_GLASS,
     PITCHED,
@@ -93,9 +95,30 @@ def test_a_rise_is_told_once_in_the_sentence_and_asked_about_in_the_doubt() -> N
     assert risen.sentence.count("5 points up") == 1
     assert "points" not in risen.doubt
     assert "gravity only falls" in risen.doubt
-    moves = {one.moved.because for one in found.steps if one.moved}
-    assert moves <= {"the last reading is 5 points above the one before"}
-    assert moves
+    assert not any(one.moved for one in found.steps)  # what is asked about moves no date
+
+
+@pytest.mark.parametrize("doubted", ["1.079", "24 brix", "7 brix", "1.010"])
+def test_a_reading_that_is_asked_about_does_not_move_the_forecast(doubted) -> None:
+    # A rise, two °Brix after the yeast, and 64 points in a day: each is asked about.
+    now = at("2026-10-05T19:00")
+    plain = outlook(damson(*PITCHED, *FALL), now)
+    found = outlook(damson(*PITCHED, *FALL, read(doubted, "2026-10-05T18:30")), now)
+    assert found.readings[-1].doubt
+    assert plain.forecast is not None
+    assert found.forecast is not None
+    assert found.forecast.middle == plain.forecast.middle
+
+
+def test_a_second_reading_bears_a_doubted_one_out() -> None:
+    fallen = (read("1.010", "2026-10-05T18:30"), read("1.008", "2026-10-06T18:30"))
+    now = at("2026-10-06T19:00")
+    found = outlook(damson(*PITCHED, *FALL, *fallen), now)
+    assert found.readings[-2].doubt
+    course = found.forecast
+    assert course is not None
+    to_come = [sg for when, sg in zip(course.times, course.middle, strict=True) if when >= now]
+    assert to_come[0] < 1.012
 
 
 def test_a_dose_of_a_starter_is_named_where_it_moves_the_restart() -> None:
@@ -178,12 +201,12 @@ def test_a_corrected_old_reading_says_its_own_was_and_now() -> None:
 
 
 def test_a_deleted_entry_says_its_own_was_and_now() -> None:
-    slow = read("1.081", "2026-10-05T18:30")
+    slow = read("1.073", "2026-10-05T18:30")
     before = damson(*PITCHED, *FALL, slow)
     after = changed(before, log=before.log[:-1])
     moves = corrected_moves(before, after, "2026-10-05T19:00")
     assert moves
-    assert {one.because for one in moves.values()} == {"the reading of today, 1.081, was taken out"}
+    assert {one.because for one in moves.values()} == {"the reading of today, 1.073, was taken out"}
     racked = damson(*IN_GLASS)
     unracked = changed(racked, log=racked.log[:-1])
     told = corrected_moves(racked, unracked, "2026-10-12T19:00")
@@ -202,3 +225,32 @@ def test_an_added_entry_or_a_corrected_stir_still_leaves_the_newest_entry_speaki
     stirred = changed(after, log=(*after.log, stir))
     unstirred = outlook(after, now, log_before=stirred.log)
     assert [one.moved for one in unstirred.steps] == usual
+
+
+def test_entries_logged_at_once_say_what_all_of_them_moved_together() -> None:
+    late = (
+        read("1.075", "2026-10-05T18:30"),
+        read("1.071", "2026-10-06T18:30"),
+        read("1.069", "2026-10-07T18:30"),
+    )
+    note = Note(id="n", at=at("2026-10-07T18:40"), text="cold nights")
+    before, now = (*PITCHED, *FALL), at("2026-10-07T19:00")
+    project = damson(*before, *late, note)
+    moved = step(outlook(project, now, log_before=damson(*before).log), "transfer").moved
+    assert moved is not None
+    assert moved.because == "3 entries were logged at once"  # the note moves nothing
+    assert moved.was == step(outlook(damson(*before), now), "transfer").likely
+    assert moved.now == step(outlook(project, now), "transfer").likely
+    assert " without them · now " in moved.sentence
+
+
+def test_one_entry_logged_with_notes_speaks_for_itself() -> None:
+    late = read("1.075", "2026-10-05T18:30", "16 °C")
+    note = Note(id="n", at=at("2026-10-05T18:31"), text="cold")
+    before, now = (*PITCHED, *FALL), at("2026-10-05T19:00")
+    seen = [
+        step(outlook(damson(*before, late, note), now, log_before=log), "transfer").moved
+        for log in (None, damson(*before).log)
+    ]
+    assert seen[0] is not None
+    assert seen[0] == seen[1]

@@ -89,7 +89,7 @@ def test_what_is_put_in_twice_says_each_half_in_brackets():
 def test_sulfite_too_coarse_for_their_spoons_goes_in_as_a_stock():
     # a gallon's 0.46 g at 5.9 g a spoon is 0.078 tsp: a quarter is three times as much
     found = kitchen.spooned(0.46, 5.9, Kitchen(spoons_owned=THREE), precise=True)
-    assert found.text == "weigh 0.46 g, or 4.6 mL of a 10 % stock"
+    assert found.text == "weigh 0.46 g on a finer scale, or 4.6 mL of a 10 % stock"
 
 
 @pytest.mark.parametrize(

@@ -124,3 +124,27 @@ def test_what_a_reading_means_and_what_is_odd_about_it_are_two_sentences() -> No
     assert ". The same reading stands here twice" in odd.words
     first = last(*PITCHED, twice[0])
     assert first.words == first.sentence
+
+
+def test_a_reading_after_a_doubted_one_is_held_against_those_before_that() -> None:
+    # 24 °Brix stands for 1.101: from there 1.050 would be 51 points in a day, from 1.061 it is 11.
+    log = (
+        *PITCHED,
+        read("1.061", "2026-10-05T18:30"),
+        read("24 brix", "2026-10-06T18:30"),
+        read("1.050", "2026-10-07T18:30"),
+    )
+    found = readings(damson(*log), at("2026-10-07T20:00"))
+    assert [bool(one.outlook.doubt) for one in found[-3:]] == [False, True, False]
+    assert "11 points down" in found[-1].outlook.sentence
+
+
+def test_a_second_reading_up_there_is_no_slip_and_is_not_asked_about() -> None:
+    log = (
+        *PITCHED,
+        read("1.020", "2026-10-08T18:30"),
+        read("1.040", "2026-10-09T18:30"),
+        read("1.038", "2026-10-10T08:30"),
+    )
+    found = readings(damson(*log), at("2026-10-10T20:00"))
+    assert [bool(one.outlook.doubt) for one in found[-3:]] == [False, True, False]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from time import perf_counter
 
 import pytest
 from hypothesis import given
@@ -14,6 +15,7 @@ from winebench.model.log import Record
 from winebench.model.recipe import Kitchen, SpoonWeight
 from winebench.plan.measured import measured_from
 from winebench.plan.outlook import Condition, RecordField, StepOutlook
+from winebench.plan.record_counts import days_written, dozens_written
 from winebench.plan.record_values import read_record
 from winebench.plan.records import noted_words, refused
 from winebench.plan.steps import rules
@@ -218,3 +220,12 @@ def test_an_old_log_with_unreadable_words_keeps_them_and_counts_them_as_not_know
     assert words == ("Sulfite: banana", "Sorbate: a smidge")
     bottles = step(outlook(project, project.log[-1].at), "bottle")
     assert any("the sulfite known" in one.text and not one.met for one in bottles.conditions)
+
+
+def test_a_long_gap_in_what_is_noted_costs_no_time() -> None:
+    # Two thousand spaces took 49 s; a pattern without overlap takes none of it.
+    gap = " " * 20_000
+    began = perf_counter()
+    assert (dozens_written(f"{gap}2{gap}dozen{gap}"), dozens_written(gap)) == (24.0, None)
+    assert (days_written(f"1{gap}week"), days_written(f"1{gap}x")) == (7.0, None)
+    assert perf_counter() - began < 2.0

@@ -17,6 +17,7 @@ from tests.plan.damson import (
     ticked,
 )
 from tests.plan.scribbling import NOW, entries, one, records
+from tests.plan.stuck_batch import DOUBTED, STUCK
 from winebench.model.edits import changed
 from winebench.model.log import Action, Note, Reading
 from winebench.model.recipe import Recipe, SugarLine
@@ -102,7 +103,9 @@ def test_sugar_outside_the_recipe_counts_and_does_not_hold_the_racking():
 
 
 def test_sugar_and_nutrient_on_one_line_are_two_deeds():
-    found = entries("yesterday added 1 lb of sugar and 2 tsp nutrient", *IN_GLASS, now=IN_THE_JUG)
+    # At 1.024 more than half of the sugar is gone: nutrient is held, so that it takes a reason.
+    text = "yesterday added 1 lb of sugar and 2 tsp nutrient because it dragged"
+    found = entries(text, *IN_GLASS, now=IN_THE_JUG)
     assert [entry.step for entry in found] == ["sugar-added", "first-nitrogen"]
 
 
@@ -161,7 +164,8 @@ def test_topping_up_with_millilitres_asks_only_what_the_plan_asks():
     line = one("yesterday topped up with 200 ml because it stood low", *IN_GLASS, now=IN_THE_JUG)
     (found,) = line.entries
     assert (found.step, records(found)) == ("top-up", {"litres": "200 ml"})
-    assert found.override == "it stood low"
+    assert found.override == ""  # in glass it may always be topped up: no reason is asked
+    assert "it stood low" in found.note
 
 
 def test_measuring_the_fruit_without_figures_is_ticked_and_said():
@@ -246,8 +250,8 @@ def test_a_loss_alone_is_kept_in_words_and_says_that_it_is_not_counted(text) -> 
 def test_sulfite_alone_after_the_yeast_is_asked_about_and_never_lost() -> None:
     line = one("yesterday 1.010, Added 2 tablets of sulfite", *IN_GLASS, now=IN_THE_JUG)
     assert line.trouble == (
-        '"Added 2 tablets of sulfite": after the yeast sulfite counts with the stabilising, so '
-        "write it beside that; what went in at a racking goes beside the racking, in words."
+        '"Added 2 tablets of sulfite": after the yeast sulfite counts with the stabilising or with '
+        "a racking, so write it beside that."
     )
     assert line.offers[0].line == "yesterday 1.010, stabilised with 2 tablets of sulfite"
     assert line.offers[-1].label == "Keep it as a note"
@@ -256,3 +260,15 @@ def test_sulfite_alone_after_the_yeast_is_asked_about_and_never_lost() -> None:
         assert note.text == text
     before = entries("today 7pm 2 tablets of sulfite", PITCHED[0])
     assert [entry.step for entry in before] == ["sulfite-must"]
+
+
+@pytest.mark.parametrize(
+    ("text", "step", "log"),
+    [
+        ("doubted the reading, still 1.022", "doubt-reading", STUCK),
+        ("warmed it and roused it", "warm-and-rouse", DOUBTED),
+    ],
+)
+def test_what_was_done_about_a_stuck_ferment_is_its_step(text, step, log) -> None:
+    found = entries(f"today 8pm {text}", *log, now=at("2026-10-19T21:00"))
+    assert [entry.step for entry in found if isinstance(entry, Action)] == [step]

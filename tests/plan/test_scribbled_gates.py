@@ -196,3 +196,37 @@ def test_what_may_burst_is_never_ticked_by_a_scribble():
 def test_a_reading_on_the_line_opens_the_gate_that_waits_for_it():
     log = (*PITCHED, ticked("lift-fruit", "2026-10-08T20:00"))
     assert [type(e) for e in entries("today 18:00 1.024, racked", *log)] == [Reading, Action]
+
+
+def test_brix_after_the_yeast_is_asked_about_by_its_instrument() -> None:
+    line = one("thu 7 brix, stirred", *FERMENTING)
+    assert line.entries == ()
+    assert line.trouble.startswith('"7 brix" after the yeast: was it read by a refractometer?')
+    by_eye, by_weight = (one(offer.line, *FERMENTING) for offer in line.offers[:2])
+    assert [entry.instrument for entry in by_eye.entries[:1]] == ["refractometer"]
+    assert [entry.instrument for entry in by_weight.entries[:1]] == ["hydrometer"]
+    assert by_eye.trouble == by_weight.trouble == ""
+    assert one("thu 20 brix", PITCHED[0], now=at("2026-10-02T10:00")).trouble == ""
+
+
+@pytest.mark.parametrize("text", ["no gas, clear", "clear, no gas in it", "0.993, no gas, clear"])
+def test_no_gas_and_clear_are_both_read(text) -> None:
+    (found,) = entries(f"yesterday {text}", *STABLE, now=at("2026-11-23T20:00+01:00"))
+    assert isinstance(found, Reading)
+    assert (found.degassed, found.clear, found.note) == (True, 3, "")
+
+
+def test_a_refused_bottling_is_no_bottling_for_the_lines_below() -> None:
+    text = "sun bottled 20\nmon 9am bottled 20\nmon 10am bottled 20"
+    lines = scribbles(damson(*STABLE), text, at("2026-11-23T20:00+01:00")).lines
+    assert len(lines) == 3
+    for line in lines:
+        assert "Bottle could not be done then and no reason opens it" in line.trouble or (
+            line.trouble.startswith("Bottle was held then")
+        )
+        assert not any("in the log already" in doubt for doubt in line.doubts)
+
+
+def test_sugar_at_the_end_is_called_a_sweetening_in_a_dry_wine_too() -> None:
+    line = one("yesterday sweetened with 200 g sugar", *STABLE, now=at("2026-11-23T20:00+01:00"))
+    assert line.trouble.startswith("Sweeten to taste was held then (the stabilising; a trial")

@@ -30,7 +30,7 @@ def test_amounts_are_written_as_the_line_was():
     assert units["sugar"] <= {"lb", "oz"}
     assert units["acid"] <= {"tsp", "tbsp", "g"}  # grams where no spoon is near enough
     assert units["water"] <= {"qt", "cup", "fl oz"}
-    assert amount(found, "volume").becomes == "1 gal 1/2 cup US"
+    assert amount(found, "volume").becomes == "1.03 gal US"
     after = applied(made, found)
     assert reads(after)["acidity"] == pytest.approx(8.0, abs=0.05)
 

@@ -24,6 +24,12 @@ def test_each_day_away_has_its_line_and_the_stirring_its_hour():
     assert "lid back on loosely" in first.how
 
 
+def test_a_stirring_that_is_overdue_has_no_hour_of_the_minute_of_printing():
+    found = page(*PITCHED, now="2026-10-05T21:32", away=())
+    assert [day.hour for day in found.days[:2]] == ["", "18:30"]
+    assert found.days[0].todo == "Stir and push the fruit under"
+
+
 def test_what_wants_judgement_is_left_to_the_telephone():
     found = page(*PITCHED)
     calls = {day.day.day: day.call for day in found.days if day.call}

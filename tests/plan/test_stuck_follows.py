@@ -221,3 +221,9 @@ def test_no_step_of_a_restart_comes_before_its_gate_and_done_ones_never_move(pro
     if is_stuck:
         held = [step(found, key) for key in HELD if key not in ticks]
         assert all(one.override != "free" for one in held)
+
+
+def test_the_next_reading_of_a_standstill_expects_no_fall():
+    found = seen(damson(*STUCK), "2026-10-18T19:00")
+    assert "It stands still; I expect the same" in step(found, "read-gravity").reminder
+    assert "I expect about" not in step(found, "read-gravity").reminder

@@ -11,7 +11,8 @@ from winebench.units import UnitsError
     [
         ("18", 18.0), ("18 months", 18.0), ("1 year", 12.0), ("a year", 12.0),
         ("half a year", 6.0), ("1 1/2 years", 18.0), ("1½ years", 18.0), ("2 yrs", 24.0),
-        ("a month", 1.0), ("26 weeks", 6.0),  # 52 weeks are a year
+        ("a month", 1.0), ("a year and a half", 18.0),
+        ("a year and 6 months", 18.0), ("26 weeks", 6.0),  # 52 weeks are a year
     ],
 )  # fmt: skip
 def test_a_span_in_words_is_read_in_months(text, found):

@@ -153,17 +153,15 @@ def test_a_must_to_fill_a_five_gallon_jug():
     assert counts(found) == (23, 26)
 
 
-def test_a_gallon_gives_three_bottles_and_why_is_said():
-    # 3.785 L: lees 0.227, three rackings of 0.15, samples 0.03 x 3.785 = 0.114: 2.994 L. Three
-    # bottles are 2.25 L and 0.74 L is over: not quite four. Six corks: three and three to spare.
+def test_a_gallon_gives_four_bottles_and_why_is_said():
+    # 3.785 L: lees 0.227, three rackings of 0.15, samples 0.03 x 3.785 = 0.114: 2.995 L. Four
+    # bottles are 3 L: the last lacks 5 mL, and 15 may be lacking (Directive 76/211/EEC, from
+    # memory). Seven corks: four and three to spare.
     found = compose(project(white("2 lb"), WATER))
     assert found.bottles.finished.value == pytest.approx(2.994, abs=0.005)
-    assert counts(found) == (3, 6)
+    assert counts(found) == (4, 7)
     notes = {item.what: item.notes for item in found.shopping}
-    assert notes["bottles"] == (
-        "3.0 L of wine are left to bottle: 3 full, and 0.74 L over for a smaller one or the first "
-        "taste.",
-    )
+    assert notes["bottles"] == ("3.0 L of wine are left to bottle: 4 full, the last 5 mL short.",)
     assert notes["corks"][0].startswith("One a bottle and 3 to spare")
 
 

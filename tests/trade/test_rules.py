@@ -87,6 +87,9 @@ def test_units_are_read_and_a_decimal_comma_too():
     assert bentonite.values == (pytest.approx(5 * 3.785411784 * 0.5),)
     assert run_work("hydrometer", ["sg=22 brix", "at=20 C"]).result == "1.0919"
     assert run_work("bottles", ["litres=18.4", "bottle_ml=75 cl"]).result == "24"
+    # Directive 76/211/EEC (from memory): a filled bottle of 750 mL may lack 15 mL of it.
+    assert bottling.bottles(2.99) == bottling.bottles(2.986) == 4
+    assert bottling.bottles(2.98) == 3
     assert run_work("tabarie", ["sg=.995", "abv=12 % vol"]).values == (
         alcohol.sg_without_alcohol(0.995, 12.0),
     )

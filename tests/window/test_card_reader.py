@@ -270,3 +270,18 @@ def test_a_line_that_is_taken_out_does_not_hide_the_question_behind_it(qtbot, re
     view(reader, "makes 5 L").ways[0].click()
     pearls = view(reader, "3 lb pearls")
     qtbot.waitUntil(lambda: pearls.isAncestorOf(QApplication.focusWidget()))
+
+
+def test_a_card_without_water_is_mended_by_buttons_and_each_triangle_is_counted(reader, qtbot):
+    staged = "2 lb sugar per gallon, in three stages"
+    reader.text.setPlainText(f"Test wine\nmakes 5 gallons US\n15 lb plums\n{staged}")
+    shown = [v for v in reader.preview.rows if v.isVisible() and v.mark.state == "look"]
+    assert len(shown) >= 3  # the size, the sugar, and the card as a whole: no yeast
+    assert f"look at the {len(shown)} marked first" in reader.said.text()
+    water = next(b for b in view(reader, "makes 5 gallons US").ways if "water to" in b.text())
+    qtbot.mouseClick(water, Qt.MouseButton.LeftButton)
+    assert "water to 5 gallons US\n" in reader.text.toPlainText()
+    stage = next(b for b in view(reader, staged).ways if "first stage" in b.text())
+    qtbot.mouseClick(stage, Qt.MouseButton.LeftButton)
+    sugar = [row.line for row in reader.reading.rows if row.line and "sugar" in row.item.text]
+    assert [line.when for line in sugar] == ["start", "feed", "feed"]

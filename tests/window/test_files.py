@@ -98,6 +98,14 @@ def test_unnamed_work_that_another_project_takes_the_place_of_is_kept_with_its_u
     assert raspberry.document.project.name != "Third row"
 
 
+def test_a_file_named_at_the_start_is_among_the_recent_ones(raspberry, tmp_path):
+    path = tmp_path / "row.winebench"
+    raspberry.files.save_to(path)
+    recent.forget_file(path)
+    begin(path, None, load_settings(), local_now())
+    assert recent.recent_files()[0] == path
+
+
 def test_new_asks_whose_gallon_once(qtbot, raspberry):
     raspberry.files.new()
     dialog = raspberry.findChild(GallonDialog)

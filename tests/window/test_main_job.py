@@ -42,7 +42,7 @@ def test_a_reading_moves_the_racking_and_undo_moves_it_back(qtbot, raspberry):
 
     before = racking()
     QTest.keyClick(raspberry, Qt.Key.Key_F2)
-    QTest.keyClicks(raspberry.focusWidget(), "1.034")
+    QTest.keyClicks(raspberry.focusWidget(), "1.050")
     QTest.keyClick(raspberry.focusWidget(), Qt.Key.Key_Return)
     qtbot.waitUntil(lambda: not raspberry.document.forecasts.busy, timeout=20_000)
     assert racking() < before

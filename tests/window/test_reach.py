@@ -125,7 +125,7 @@ def test_two_that_fight_are_named_and_a_tick_makes_peace(qtbot, damson):
     assert said.isVisible()
     tick(dialog.question.changes["volume"])
     QTest.keyClick(dialog.act, SPACE)
-    assert damson.document.project.recipe.basis.text == "1 gal 3 cups 7.5 fl oz US"
+    assert damson.document.project.recipe.basis.text == "1.247 gal US"
     assert damson.document.outlook.must.acidity.text == "7.5"
 
 

@@ -12,8 +12,7 @@ from tests.window import hand_outlook
 from winebench.model.edits import changed
 from winebench.model.log import Action, Reading
 from winebench.model.project import Project
-from winebench.plan.typed.fields import Slip, read_gravity, read_moment, read_temperature
-from winebench.plan.typed.readings import Question, TypedReading, reading_from
+from winebench.plan.typed.fields import read_moment
 from winebench.units import Gravity, Temperature
 from winebench.window.logging.reading_bar import ReadingBar
 
@@ -185,45 +184,10 @@ def test_more_fields_are_logged_with_the_reading(bar, qtbot):
     assert (entry.ph, entry.degassed, entry.clear) == (3.45, True, 4)
 
 
-def test_a_ph_of_345_is_asked_about():
-    answer = reading_from(TypedReading(gravity="1.02", ph="34"), "x", NOW, "C")
-    assert answer == Question("ph", 'No must has a pH of 34. Did you mean "3.4"?', "3.4")
-
-
 def test_an_empty_bar_logs_nothing(bar, qtbot):
     qtbot.keyClick(bar.gravity, Qt.Key.Key_Return)
     assert bar.project.readings == ()
     assert bar.isVisible()
-
-
-@pytest.mark.parametrize(
-    ("typed", "day", "hour", "minute"),
-    [
-        ("", 6, 18, 30),
-        ("now", 6, 18, 30),
-        ("7:05", 6, 7, 5),
-        ("23:50", 5, 23, 50),  # still to come today, so it was yesterday's
-        ("yesterday 21:15", 5, 21, 15),
-        ("3 Oct 8:00", 3, 8, 0),
-        ("2026-10-02 18:00", 2, 18, 0),
-    ],
-)
-def test_a_time_is_read_as_people_write_it(typed, day, hour, minute):
-    expected = datetime(2026, 10, day, hour, minute, tzinfo=NOW.tzinfo)
-    assert read_moment(typed, NOW) == expected
-
-
-@pytest.mark.parametrize(
-    "typed", ["soon", "25:00", "31 Feb 10:00", "2026-10-09 10:00", "6 Oct 19:00"]
-)
-def test_a_time_that_is_none_or_to_come_is_refused(typed):
-    answer = read_moment(typed, NOW)
-    assert isinstance(answer, Slip)
-    assert typed in answer.sentence
-
-
-def test_a_day_without_its_year_is_never_in_the_future():
-    assert read_moment("28 Dec 10:00", NOW) == datetime(2025, 12, 28, 10, tzinfo=NOW.tzinfo)
 
 
 def _pitched_on_20_september(bar: ReadingBar) -> None:
@@ -253,27 +217,6 @@ def test_a_must_read_before_its_yeast_can_still_be_logged(bar, qtbot, typed):
     qtbot.keyClicks(bar.time, typed)
     qtbot.keyClick(bar.time, Qt.Key.Key_Return)
     assert _entry(bar).at == read_moment(typed, NOW)
-
-
-@pytest.mark.parametrize(
-    ("typed", "scale", "meant"),
-    [("86", "C", "86 °F"), ("20", "F", "20 °C"), ("120 F", "C", ""), ("150", "C", "")],
-)
-def test_a_temperature_no_must_has_is_asked_about(typed, scale, meant):
-    answer = read_temperature(typed, scale)
-    assert isinstance(answer, Slip)
-    assert answer.meant == meant
-
-
-@pytest.mark.parametrize("typed", ["68 F", "68 °F", "68 degF", "20 C", "20", "20,0 °C"])
-def test_temperatures_read_alike_however_they_are_written(typed):
-    temperature = read_temperature(typed, "C")
-    assert isinstance(temperature, Temperature)
-    assert temperature.celsius == pytest.approx(20.0)
-
-
-def test_a_gravity_is_kept_as_typed():
-    assert read_gravity("1,0900").text == "1,0900"
 
 
 def test_every_control_of_the_bar_has_a_name(bar):

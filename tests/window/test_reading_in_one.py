@@ -98,10 +98,11 @@ def test_a_temperature_in_both_fields_is_asked_about(bar, qtbot):
     assert _entry(bar).temperature == Temperature("22C")
 
 
-def test_half_a_number_put_aside_is_typed_on(bar, qtbot):
+def test_half_a_number_put_aside_is_typed_on_behind_its_end(bar, qtbot):
     qtbot.keyClicks(bar.gravity, "1.0")
     qtbot.keyClick(bar.gravity, Qt.Key.Key_Escape)
     bar.open()
+    qtbot.keyClick(bar.gravity, Qt.Key.Key_End)
     qtbot.keyClicks(bar.gravity, "38")
     assert bar.gravity.text() == "1.038"
 

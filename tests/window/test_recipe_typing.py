@@ -93,6 +93,8 @@ def test_a_field_left_empty_takes_back_what_it_held(damson):
     row = row_of(damson, SugarLine)
     before = row.written.text()
     type_over(row.written, "2 lb")
+    QTest.keyClick(row.written, Qt.Key.Key_Return)
+    row.written.setFocus()
     row.written.selectAll()
     QTest.keyClick(row.written, Qt.Key.Key_Delete)
     row_of(damson, FruitLine).written.setFocus()

@@ -72,6 +72,20 @@ def test_all_lines_are_logged_as_one_step_that_undo_takes_back(qtbot, raspberry)
     again.reject()
 
 
+def test_after_logging_the_keyboard_is_on_the_steps_and_no_key_changes_a_name(qtbot, raspberry):
+    raspberry.recipe.heading.name.setFocus()
+    name = raspberry.document.project.name
+    dialog = opened(raspberry)
+    typed(qtbot, dialog, "Mon 9pm stirred")
+    QTest.keyClick(dialog.log, Qt.Key.Key_Space)
+    qtbot.waitUntil(lambda: raspberry.findChild(ScribblesDialog) is None)
+    with qtbot.waitActive(raspberry):
+        raspberry.activateWindow()
+    assert raspberry.timeline.rows.hasFocus()
+    QTest.keyClicks(raspberry.focusWidget(), "x")
+    assert raspberry.document.project.name == name
+
+
 def test_an_unclear_line_is_asked_about_and_one_key_answers_it(qtbot, raspberry):
     dialog = opened(raspberry)
     typed(qtbot, dialog, "5/10 9pm 64")

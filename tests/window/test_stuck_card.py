@@ -60,3 +60,12 @@ def test_the_card_leaves_room_for_curve_and_steps_in_a_small_window(open_window,
     qtbot.wait(100)
     assert timeline.curve.height() >= timeline.curve.minimumHeight()
     assert timeline._card_area.height() <= 0.4 * timeline.height()
+
+
+def test_at_1366_px_todays_cards_say_how_to_read_it_in_full(open_window):
+    window = opened(open_window, STUCK)
+    window.resize(1366, 740)
+    window.grab()
+    card = next(each for each in window.strip.cards if each.item.step == "doubt-reading")
+    assert card.item.detail.endswith("read it by hydrometer with its temperature.")
+    assert card._detail.toolTip() == ""  # what is cut stands in the tooltip

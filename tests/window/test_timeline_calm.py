@@ -91,7 +91,7 @@ def test_what_a_reading_moved_is_said_without_moving_a_row(raspberry):
     area = timeline.rows.parentWidget()
     before = area.mapTo(raspberry, QPoint(0, 0)).y(), area.height()
     raspberry.log_reading()
-    QTest.keyClicks(raspberry.reading_bar.gravity, "1.030")
+    QTest.keyClicks(raspberry.reading_bar.gravity, "1.059")
     QTest.keyClick(raspberry.reading_bar.gravity, Qt.Key.Key_Return)
     settle()
     assert timeline.moved.isVisible()
@@ -255,3 +255,15 @@ def test_the_fields_of_a_form_keep_their_order_for_the_tab_key(pane):
         seen.append(focus)
         QTest.keyClick(focus, Qt.Key.Key_Tab)
     assert seen == list(pane.card.form.fields.values())
+
+
+def test_an_error_while_a_note_is_painted_leaves_the_window_alive(qtbot, raspberry, monkeypatch):
+    def fails(*_):
+        raise RuntimeError("a note that cannot be painted")
+
+    monkeypatch.setattr("winebench.window.timeline.curve.Callout.paint", fails)
+    with qtbot.captureExceptions() as told:
+        raspberry.timeline.curve.grab()
+    assert [str(each[1]) for each in told] == ["a note that cannot be painted"] * len(told)
+    assert told
+    assert raspberry.isVisible()

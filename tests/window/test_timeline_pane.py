@@ -6,15 +6,16 @@ from datetime import timedelta
 
 import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt
-from PySide6.QtGui import QAccessible, QColor, QWheelEvent
+from PySide6.QtGui import QAccessible, QColor
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLineEdit, QTableView, QWidget
 
 from tests.window import hand_outlook as hand
 from winebench.model.edits import changed
-from winebench.model.log import Note
+from winebench.model.log import Note, Reading
 from winebench.plan.outlook import ReadingOutlook
 from winebench.plan.work_out import outlook
 from winebench.store.samples import load_sample, samples
+from winebench.units import Gravity
 from winebench.window.theme import theme
 from winebench.window.timeline.curve_data import curve_data
 from winebench.window.timeline.pane import TimelinePane
@@ -54,12 +55,16 @@ def test_what_a_new_entry_moved_is_said_while_another_step_is_chosen(pane):
     assert not pane.moved.isVisible()
     pane.select_step("pitch")
     project = hand.project()
-    read = Note(id="new", at=hand.NOW, text="racked late")
+    read = Reading(id="new", at=hand.NOW, gravity=Gravity("1.070"))
     pane.set_project(changed(project, log=(*project.log, read)))
     pane.show_outlook(hand.outlook())
     assert pane.moved.isVisible()
     assert pane.moved.words.startswith("Rack to glass: was Thursday · now Friday · because")
     pane.set_project(project)  # taken back
+    pane.show_outlook(hand.outlook())
+    assert not pane.moved.isVisible()
+    note = Note(id="said", at=hand.NOW, text="smells fine")  # it moves nothing
+    pane.set_project(changed(project, log=(*project.log, note)))
     pane.show_outlook(hand.outlook())
     assert not pane.moved.isVisible()
 
@@ -121,66 +126,6 @@ def test_the_curve_tells_a_screen_reader_the_forecast(pane):
     assert "the latest is 1.078" in said
     assert hand.forecast().sentence in said
     assert "1.030 about Friday evening" in said
-
-
-# --- time ----------------------------------------------------------------------------------
-
-
-def test_zoom_buttons_show_which_is_in_force_until_the_view_is_moved(pane, qtbot):
-    zooms = pane.heading.zooms
-    qtbot.mouseClick(zooms["a year"], Qt.MouseButton.LeftButton)
-    assert pane.axis.span == 366 * 86400
-    assert zooms["a year"].isChecked()
-    assert not zooms["two weeks"].isChecked()
-    qtbot.keyClick(pane.curve, Qt.Key.Key_Right)
-    assert not zooms["a year"].isChecked()
-
-
-def test_keys_pan_and_zoom_on_curve_and_rows(pane, qtbot):
-    for widget in (pane.curve, pane.rows):
-        start, span = pane.axis.start, pane.axis.span
-        qtbot.keyClick(widget, Qt.Key.Key_Left)
-        assert pane.axis.start < start
-        qtbot.keyClick(widget, Qt.Key.Key_Plus)
-        assert pane.axis.span < span
-
-
-def test_a_wheel_turn_zooms_about_the_pointer(pane):
-    about = pane.axis.seconds(400)
-    span = pane.axis.span
-    event = QWheelEvent(
-        QPointF(400, 80),
-        pane.curve.mapToGlobal(QPointF(400, 80)),
-        QPoint(),
-        QPoint(0, 120),
-        Qt.MouseButton.NoButton,
-        Qt.KeyboardModifier.NoModifier,
-        Qt.ScrollPhase.NoScrollPhase,
-        False,
-    )
-    QApplication.sendEvent(pane.curve.viewport(), event)
-    assert pane.axis.span < span
-    assert pane.axis.pixel(about) == pytest.approx(400)
-
-
-def test_a_drag_takes_the_time_along(pane, qtbot):
-    held = pane.axis.seconds(300)
-    viewport = pane.curve.viewport()
-    qtbot.mousePress(viewport, Qt.MouseButton.LeftButton, pos=QPoint(300, 80))
-    qtbot.mouseMove(viewport, QPoint(420, 80))
-    QApplication.processEvents()
-    qtbot.mouseRelease(viewport, Qt.MouseButton.LeftButton, pos=QPoint(420, 80))
-    assert pane.axis.pixel(held) == pytest.approx(420)
-
-
-def test_view_and_chosen_step_stay_when_the_outlook_changes(pane, qtbot):
-    pane.select_step("lift-fruit")
-    qtbot.keyClick(pane.curve, Qt.Key.Key_Right)
-    view = pane.axis.start, pane.axis.end
-    later = hand.outlook(at=hand.NOW + timedelta(hours=1))
-    pane.show_outlook(later)
-    assert (pane.axis.start, pane.axis.end) == view
-    assert pane.card.step.key == "lift-fruit"
 
 
 # --- steps and their card ------------------------------------------------------------------

@@ -106,3 +106,25 @@ def test_undo_of_several_days_brings_their_whole_text_back(raspberry):
     assert not raspberry.document.session.can_undo
     kept = [draft.text for draft in raspberry.document.project.drafts]
     assert kept == ["today stirred and 1.052"]
+
+
+def test_f2_after_an_entry_put_aside_replaces_it_and_undo_brings_it_back(raspberry):
+    bar, before = raspberry.reading_bar, raspberry.document.project.log
+    QTest.keyClick(raspberry, Qt.Key.Key_F2)
+    QTest.keyClicks(raspberry.focusWidget(), "1.038")
+    QTest.keyClick(raspberry.focusWidget(), Qt.Key.Key_Escape)
+    QTest.keyClick(raspberry, Qt.Key.Key_F2)
+    assert bar.gravity.selectedText() == "1.038"
+    QTest.keyClicks(raspberry.focusWidget(), "1.041")
+    assert bar.gravity.text() == "1.041"
+    QTest.keyClick(raspberry.focusWidget(), Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert bar.gravity.text() == "1.038"
+    assert raspberry.document.project.log == before
+
+
+def test_f2_while_the_bar_is_open_chooses_what_is_typed(raspberry):
+    QTest.keyClick(raspberry, Qt.Key.Key_F2)
+    QTest.keyClicks(raspberry.focusWidget(), "1.03")
+    QTest.keyClick(raspberry, Qt.Key.Key_F2)
+    assert raspberry.reading_bar.gravity.selectedText() == "1.03"
+    assert raspberry.reading_bar.gravity.hasFocus()

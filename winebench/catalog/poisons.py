@@ -9,7 +9,7 @@ from __future__ import annotations
 from functools import cache, lru_cache
 from typing import NamedTuple
 
-from winebench.catalog.phrases import Phrase, begins, phrases_of, words_of
+from winebench.catalog.phrases import Phrase, begins, phrases_of, singular, words_of
 from winebench.catalog.rows import rows
 
 _SMALL = frozenset(("the", "a", "an", "some", "and", "of", "fresh", "wild", "ripe", "dried"))
@@ -21,10 +21,10 @@ _PARTS = frozenset((
 """What of a plant may be named behind it: "yew tree berries", and not "Yew Tree Farm plums"."""
 _OTHER_PLANTS = frozenset(("bay", "sea"))
 """In front of a name they make it a harmless plant: bay laurel, sea buckthorn."""
-_NOT_IN = frozenset((
+_NOT_IN = frozenset(map(singular, (
     "without", "no", "not", "removed", "remove", "off", "out", "minus", "less", "discarded",
     "trimmed", "away",
-))  # fmt: skip
+)))  # fmt: skip
 """Beside a part they say that it does not go in."""
 _WHOLE = (["in"], ["left", "in"], ["whole"])
 """Behind the stones of a fruit: it goes in with them, uncracked."""

@@ -16,7 +16,7 @@ from winebench.plan.days import settled
 from winebench.plan.measured import STEP as MEASURE_FRUIT
 from winebench.plan.measured import measured_from
 from winebench.plan.moves import by_importance
-from winebench.plan.outlook import StepOutlook
+from winebench.plan.outlook import Outlook, StepOutlook
 from winebench.plan.records import refused
 from winebench.plan.scribbles.gates import step_at
 from winebench.plan.steps.noting import needs_reason, still_held
@@ -44,7 +44,16 @@ def log(arguments: argparse.Namespace) -> int:
     for step in by_importance(seen.steps):
         if step.moved is not None:
             print(f"{step.name}: {step.moved.sentence}")
+    _say_void(entry, seen)
     return 0
+
+
+def _say_void(entry: Entry, seen: Outlook) -> None:
+    """Say of a tick with a reason that it opened nothing, where it stands for nothing."""
+    if isinstance(entry, Action) and entry.override:
+        for step in seen.steps:
+            if step.key == entry.step and entry.id not in step.entry_ids:
+                print(f"{step.name}: this opens nothing; it is still asked for. {step.reason}")
 
 
 def _entry(project: Project, arguments: argparse.Namespace, at: datetime) -> Entry:

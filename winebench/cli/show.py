@@ -149,8 +149,8 @@ def _step(step: StepOutlook) -> Iterator[str]:
 
 def ranged(figure: Any) -> str:
     """Return a figure with its unit and, where it has one, its range."""
-    text = f"{figure.text} {figure.unit}".strip()
-    if figure.low is None or figure.high is None:
+    text = f"{figure.text} {figure.text_unit}".strip()
+    if figure.low is None or figure.high is None or figure.text_unit != figure.unit:
         return text
     digits = len(figure.text.partition(".")[2])
     return f"{text} ({figure.low:.{digits}f}–{figure.high:.{digits}f})"

@@ -12,8 +12,9 @@ from winebench.cli.projects import read, write
 from winebench.cli.show import print_json, ranged, wrapped
 from winebench.model.project import Project
 from winebench.plan.figures import with_country
-from winebench.plan.solve import Answer, Ask, SolveError, Target, usual_hold, usual_values
+from winebench.plan.solve import Answer, Ask, SolveError, Target, usual_values
 from winebench.plan.solve import solve as solved
+from winebench.plan.solve.answer import solve_as_usual
 from winebench.plan.solve.shapes import NAMES
 from winebench.plan.solve.targets import known_target, read_value, value_text
 from winebench.units import UnitsError
@@ -25,8 +26,12 @@ def solve(arguments: argparse.Namespace) -> int:
     """Show what to change and what then reads; 0 where it is met, 1 where two targets fight."""
     project = read(arguments.file)
     try:
-        ask = _ask(project, arguments.change, arguments.hold)
-        found = solved(project, ask)
+        names = tuple(name.strip() for name in arguments.change.split(",") if name.strip())
+        if arguments.hold.strip():
+            ask = Ask(_held(project, arguments.hold), names)
+            found = solved(project, ask)
+        else:
+            ask, found = solve_as_usual(project, names)
     except (SolveError, UnitsError) as problem:
         raise CommandError(f'"{arguments.file}": {problem}') from problem
     if arguments.output:
@@ -47,9 +52,8 @@ def solve(arguments: argparse.Namespace) -> int:
     return 0 if found.met else 1
 
 
-def _ask(project: Project, change: str, hold: str) -> Ask:
-    """Return the question as typed; what is not said is as usual."""
-    names = tuple(name.strip() for name in change.split(",") if name.strip())
+def _held(project: Project, hold: str) -> dict[Target, float]:
+    """Return what is held as typed; a target without a value is held as usual."""
     usual = usual_values(project)
     held: dict[Target, float] = {}
     # A comma before a digit is a decimal one: "gravity=1,090".
@@ -59,9 +63,7 @@ def _ask(project: Project, change: str, hold: str) -> Ask:
         if target in held:
             raise SolveError(f"The {NAMES[target]} is held twice; say it once.")
         held[target] = read_value(project, target, text) if equals else usual[target]
-    if not hold.strip():
-        held = {target: usual[target] for target in usual_hold(project, names)}
-    return Ask(held, names)
+    return held
 
 
 def _as_json(ask: Ask, found: Answer) -> dict[str, object]:

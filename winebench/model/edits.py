@@ -36,6 +36,14 @@ class Edit(Protocol):
         """
         ...
 
+    @property
+    def takes_back(self) -> str:
+        """Begin of the fields whose last steps are taken back first. Empty: none.
+
+        What can no longer be read leaves nothing of its own beginning in force.
+        """
+        ...
+
     def apply(self, project: Project) -> Project:
         """Return the project after the edit."""
         ...
@@ -57,6 +65,7 @@ class EditPart(msgspec.Struct, frozen=True, kw_only=True):
     label: str
     merges_as: str = ""
     settles: str = ""
+    takes_back: str = ""
 
 
 class Change(EditPart, frozen=True, kw_only=True):

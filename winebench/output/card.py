@@ -8,17 +8,18 @@ from __future__ import annotations
 
 import re
 from functools import partial
+from itertools import chain, product
 from pathlib import Path
 
 from PySide6.QtGui import QPagedPaintDevice
 
 from winebench.model.project import Project
 from winebench.output.canvas import FRUIT, INK, MUTED, RULE, Canvas
-from winebench.output.card_log import log_rows, paint_blank_lines
+from winebench.output.card_log import log_parts, paint_blank_lines
 from winebench.output.card_plot import paint_plot, shown_crossings
 from winebench.output.card_recipe import caution_rows, must_height, paint_must, recipe_rows
 from winebench.output.card_steps import step_rows
-from winebench.output.flow import LEADING, SMALL_MM, Flow, Row, heading, height_of, part
+from winebench.output.flow import LEADING, SMALL_MM, Flow, Row, fitting, heading, height_of, part
 from winebench.output.fonts import text_width, wrapped
 from winebench.output.pages import save_pdf
 from winebench.output.words import figure_words
@@ -66,15 +67,45 @@ def paint_card(device: QPagedPaintDevice, project: Project, outlook: Outlook) ->
 
 
 def _put_record(flow: Flow, project: Project, outlook: Outlook) -> None:
-    """Draw log and steps, a little smaller where that keeps them on this page."""
+    """Draw log and steps: smaller, or some of the longer below the shorter, on one page."""
     room = flow.bottom - flow.y
-    for zoom in (*_ZOOMS, 1.0):
-        left, right = _columns(flow.width / zoom)
-        log, steps = log_rows(project, outlook, left), step_rows(outlook, right)
+    for share, zoom in (*product((_apart, _log_under, _steps_under), _ZOOMS), (_apart, 1.0)):
+        widths = _columns(flow.width / zoom)
+        log, steps = share(project, outlook, widths, room / zoom)
         if max(height_of(log), height_of(steps)) * zoom <= room:
             break
     fill = None if project.done("bottle") else partial(paint_blank_lines, project)
-    flow.put_columns(log, steps, (left, right), fill, zoom)
+    flow.put_columns(log, steps, widths, fill, zoom)
+
+
+_Columns = tuple[list[Row], list[Row]]
+
+
+def _apart(project: Project, outlook: Outlook, widths: tuple[float, float], _: float) -> _Columns:
+    """Return the log at the left and the steps at the right."""
+    return [*chain(*log_parts(project, outlook, widths[0]))], step_rows(outlook, widths[1])
+
+
+def _log_under(
+    project: Project, outlook: Outlook, widths: tuple[float, float], room: float
+) -> _Columns:
+    """Return them with the log's last parts under the steps."""
+    parts, narrow = (log_parts(project, outlook, width) for width in widths)
+    stays = len(parts)
+    while stays > 1 and height_of([*chain(*parts[:stays])]) > room:
+        stays -= 1
+    steps = [*part(step_rows(outlook, widths[1])), *chain(*narrow[stays:])]
+    return [*chain(*parts[:stays])], steps
+
+
+def _steps_under(
+    project: Project, outlook: Outlook, widths: tuple[float, float], room: float
+) -> _Columns:
+    """Return them with the last steps under the log."""
+    log, steps = _apart(project, outlook, widths, room)
+    stay, _end = fitting(steps, 0.0, room)
+    later = step_rows(outlook, widths[0])[stay:]
+    return [*log, *part([heading("Later steps"), *later])], steps[:stay]
 
 
 def _columns(width: float) -> tuple[float, float]:

@@ -26,15 +26,17 @@ REFERENCE = "at 20 °C"
 _BLANK_COLUMNS = (("Date, time", 24), ("Read", 17), ("Temp.", 15), (REFERENCE, 17), ("Note", 34))
 
 
-def log_rows(project: Project, outlook: Outlook, width: float) -> list[Row]:
-    """Return all that the log holds, part by part."""
+def log_parts(project: Project, outlook: Outlook, width: float) -> list[list[Row]]:
+    """Return all that the log holds, part by part, each under its heading."""
     steps = step_names(outlook)
-    return [
-        *part(_reading_rows(project, outlook, width)),
-        *part(_done_rows(project, outlook, steps, width)),
-        *part(_racking_rows(project, outlook, steps, width)),
-        *part(_override_rows(project, outlook, steps, width)),
-    ]
+    parts = (
+        _reading_rows(project, outlook, width),
+        _done_rows(project, outlook, steps, width),
+        _note_rows(project, outlook, width),
+        _racking_rows(project, outlook, steps, width),
+        _override_rows(project, outlook, steps, width),
+    )
+    return [part(rows) for rows in parts if rows]
 
 
 def _when(at: datetime, outlook: Outlook) -> Cell:
@@ -93,12 +95,9 @@ def _done_rows(
     rows = []
     told: set[str] = set()
     for entry in project.entries:
-        if isinstance(entry, Reading) or (isinstance(entry, Action) and entry.step in RACKINGS):
+        if not isinstance(entry, Action) or entry.step in RACKINGS:
             continue
-        if isinstance(entry, Note):
-            said = (f"{entry.text.strip()} {entry.note.strip()}".strip(), picture_words(entry))
-            words = f"Note – {'; '.join(filter(None, said))}"
-        elif entry.step in told:
+        if entry.step in told:
             continue
         elif entry.step in steps and steps[entry.step].repeats:
             told.add(entry.step)
@@ -108,6 +107,17 @@ def _done_rows(
             words = _said(step_name(entry.step, steps), action_words(entry, steps, project))
         rows.append(table_row((_when(entry.at, outlook), Cell(words)), _DONE_SHARES, width))
     return [heading("Added and done"), *rows] if rows else []
+
+
+def _note_rows(project: Project, outlook: Outlook, width: float) -> list[Row]:
+    """Return what was noted, apart from what was done: a card's own words may never be done."""
+    rows = []
+    for entry in project.entries:
+        if isinstance(entry, Note):
+            said = (f"{entry.text.strip()} {entry.note.strip()}".strip(), picture_words(entry))
+            words = "; ".join(filter(None, said))
+            rows.append(table_row((_when(entry.at, outlook), Cell(words)), _DONE_SHARES, width))
+    return [heading("Notes"), *rows] if rows else []
 
 
 def _said(name: str, words: str) -> str:

@@ -19,13 +19,23 @@ MARK_MM = 4.2
 
 
 def step_rows(outlook: Outlook, width: float) -> list[Row]:
-    """Return the steps that this batch needs, each with a box to tick."""
+    """Return the steps that this batch needs, each with a box to tick, in the order of their days.
+
+    What was done comes first, and what has no day yet last.
+    """
     rows = [
         _marked(step, table_row(_cells(step, outlook), _SHARES, width - MARK_MM))
-        for step in outlook.steps
+        for step in sorted(outlook.steps, key=_by_day)
         if step.state != "skipped"
     ]
     return [heading("Steps"), *rows] if rows else []
+
+
+def _by_day(step: StepOutlook) -> tuple[int, float]:
+    at = step.done_at if step.state == "done" else step.likely
+    if at is None:
+        return (2, 0.0)
+    return (0 if step.state == "done" else 1, at.timestamp())
 
 
 def _cells(step: StepOutlook, outlook: Outlook) -> tuple[Cell, Cell]:

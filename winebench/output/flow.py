@@ -121,7 +121,7 @@ class Flow:
         """Draw the rows over the whole width."""
         rest = list(rows)
         while rest:
-            count, end = _fitting(rest, self.y, self.bottom)
+            count, end = fitting(rest, self.y, self.bottom)
             if count == 0 and self.y > self._top:
                 self.new_page()
                 continue
@@ -150,7 +150,7 @@ class Flow:
             bottom = (self.bottom - self.y) / zoom
             with self.canvas.zoomed(zoom, (self.left, self.y)):
                 for side in (0, 1):
-                    count, ends[side] = _fitting(rest[side], 0.0, bottom)
+                    count, ends[side] = fitting(rest[side], 0.0, bottom)
                     if count == 0 and rest[side] and self.y == self._top:
                         count = 1
                     _draw(self.canvas, rest[side][:count], starts[side], 0.0, widths[side])
@@ -169,7 +169,7 @@ def height_of(rows: Sequence[Row]) -> float:
     return sum(row.height for row in rows)
 
 
-def _fitting(rows: Sequence[Row], top: float, bottom: float) -> tuple[int, float]:
+def fitting(rows: Sequence[Row], top: float, bottom: float) -> tuple[int, float]:
     """Return how many rows fit, headings not left behind, and where they end."""
     y = top
     ends = []

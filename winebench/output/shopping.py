@@ -19,12 +19,10 @@ from winebench.plan.outlook import LaterDose, Outlook, ShoppingItem
 from winebench.plan.shopping.text import (
     LATER,
     NOTHING,
-    STALE,
-    SUGGESTED,
-    stale,
     stock_words,
     to_buy,
     to_look_at,
+    why_bought,
 )
 
 MARGIN_MM = 15.0
@@ -62,9 +60,8 @@ def paint_shopping(device: QPagedPaintDevice, project: Project, outlook: Outlook
         )
         buy = [item for item in outlook.shopping if item.buy_text]
         there = [item for item in outlook.shopping if not item.buy_text]
-        rows = [_to_buy(item, flow.width) for item in buy]
         day = outlook.at.date()
-        rows += [_ticked(item, to_buy(item, day), STALE, flow.width) for item in stale(outlook)]
+        rows = [_to_buy(item, day, flow.width) for item in buy]
         later = [_later(dose, day, flow.width) for dose in outlook.later]
         flow.put(part([heading("To buy"), *(rows or [_words(NOTHING, flow.width)])]))
         flow.put(_section("In stock already", [_there(item) for item in there], flow.width))
@@ -95,11 +92,11 @@ def _words(words: str, width: float) -> Row:
     return Row(height, draw)
 
 
-def _to_buy(item: ShoppingItem, width: float) -> Row:
+def _to_buy(item: ShoppingItem, day: date, width: float) -> Row:
     """Return a row to tick; below it why that much."""
     reckoned = item.stock_text or item.left_text
     below = stock_words(item) if reckoned else ""
-    words = SUGGESTED if item.suggested else ""
+    words = why_bought(item, day)
     return _ticked(item, item.buy_text, " · ".join(filter(None, (words, below))), width)
 
 

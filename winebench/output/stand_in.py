@@ -26,6 +26,8 @@ _WRITE_MM = 26.0
 _SIDE_SHARE = 0.34
 _GAP_MM = 6.0
 _TO_WRITE = ("From", "Telephone", "It stands")
+_AIR, _LITTLE_AIR = (1.2, 1.4), (0.6, 0.5)
+"""What stands above and below a day's words, mm; the little where that saves a half page."""
 
 
 def stand_in_pdf(
@@ -59,9 +61,9 @@ def paint_stand_in(device: QPagedPaintDevice, project: Project, page: StandIn) -
         half = canvas.height / 2
         width = canvas.width - 2 * MARGIN_MM
         left = (width - _GAP_MM) * (1.0 - _SIDE_SHARE)
-        rest = [_day_row(day, left) for day in page.days]
+        rest: list[Row] = []
         drawn = 0
-        while rest:
+        while rest or not drawn:
             if drawn and drawn % 2 == 0:
                 canvas.new_page()
             top = half * (drawn % 2)
@@ -72,12 +74,21 @@ def paint_stand_in(device: QPagedPaintDevice, project: Project, page: StandIn) -
             top_row = _write_row()
             top_row.draw(canvas, MARGIN_MM, y, left)
             y += top_row.height
-            count = _fitting(rest, top + half - MARGIN_MM - y)
+            room = top + half - MARGIN_MM - y
+            if not drawn:
+                rest = _rows(page, left, room)
+            count = _fitting(rest, room)
             for row in rest[:count]:
                 row.draw(canvas, MARGIN_MM, y, left)
                 y += row.height
             rest = rest[count:]
             drawn += 1
+
+
+def _rows(page: StandIn, width: float, room: float) -> list[Row]:
+    """Return the days' rows, nearer to each other where all of them then fit one half page."""
+    airy, near = ([_day_row(day, width, air) for day in page.days] for air in (_AIR, _LITTLE_AIR))
+    return near if height_of(near) <= room < height_of(airy) else airy
 
 
 def _fitting(rows: list[Row], room: float) -> int:
@@ -87,16 +98,17 @@ def _fitting(rows: list[Row], room: float) -> int:
     return max(count, 1)
 
 
-def _day_row(day: StandInDay, width: float) -> Row:
+def _day_row(day: StandInDay, width: float, air: tuple[float, float]) -> Row:
     """Return the day's row: a box to tick, what to do, how, and room to write."""
+    above, below = air
     room = width - BOX_MM - 2.0 - _DAY_MM
     todo = wrapped(day.todo, room - _WRITE_MM, TODO_MM, True)
     call = wrapped(day.call, room, HOW_MM, True)
     lines = [*call, *wrapped(day.how, room, HOW_MM)]
-    height = 1.2 + len(todo) * TODO_MM * LEADING + len(lines) * HOW_MM * LEADING + 1.4
+    height = above + len(todo) * TODO_MM * LEADING + len(lines) * HOW_MM * LEADING + below
 
     def draw(canvas: Canvas, x: float, y: float, whole: float) -> None:
-        base = y + 1.2 + TODO_MM
+        base = y + above + TODO_MM
         canvas.box((x, base - TODO_MM * 0.86), (BOX_MM, BOX_MM), ink=INK, width=0.3)
         at, words = x + BOX_MM + 2.0, x + BOX_MM + 2.0 + _DAY_MM
         canvas.text(at, base, _day_words(day.day), TODO_MM)

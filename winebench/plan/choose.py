@@ -279,7 +279,7 @@ def size_to_fill(project: Project, text: str) -> Size | None:
     else:
         times = _must_for_glass_l(project, holds) / whole.litres
     litres = times * project.recipe.basis.litres(project.gallon)
-    return size_of(litres, project, vessels[0].holds)
+    return size_of(litres, project, None if gallons_of(project) else vessels[0].holds)
 
 
 def _must_for_glass_l(project: Project, wine: float) -> float:

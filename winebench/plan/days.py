@@ -21,6 +21,7 @@ DAYS_IN = {"h": 1 / 24, "d": 1, "w": 7, "f": 14, "m": 30, "y": 365}
 rough."""
 FIRST_WAKING_HOUR = 8
 LAST_WAKING_HOUR = 22
+NOON = 12
 _PARTS = ((6, "early hours"), (11, "morning"), (14, "noon"), (18, "afternoon"), (24, "evening"))
 
 
@@ -161,8 +162,15 @@ def moment_words(at: datetime, now: datetime) -> str:
     if part == "early hours":
         return f"{day}, early hours"
     if day == "today":
-        return "today about noon" if part == "noon" else f"this {part}"
+        if part != "noon":
+            return f"this {part}"
+        return "today about noon" if now.hour < NOON and at.hour <= NOON else _today_at(at)
     return f"{day} {part}" if day == "tomorrow" else f"{day}, {part}"
+
+
+def _today_at(at: datetime) -> str:
+    """Return like "today at 13:40"; noon itself has passed, or is not meant."""
+    return f"today at {at:%H:%M}"
 
 
 def hour_words(at: datetime, now: datetime) -> str:

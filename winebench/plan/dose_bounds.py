@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from winebench.catalog.additives import additives
 from winebench.plan.days import MONTHS
 from winebench.plan.doses_given import Given
+from winebench.plan.malolactic_choice import GERANIUMS
 from winebench.plan.outlook import Bound
 from winebench.trade.sorbate import LIMITS_MG_PER_L as SORBIC_LIMITS
 from winebench.trade.sorbate import SORBIC_SHARE
@@ -20,6 +21,8 @@ limit for wine on sale, beyond which no one dose is taken (sources beside the li
 MOST_SORBIC_MG_PER_L = SORBIC_LIMITS["OIV"]
 MOST_FREE_MG_PER_L = 50.0
 """More free sulfite is tasted and smelt; a wine that wants more wants acid (common practice)."""
+FAR_TOO_FREE_MG_PER_L = 2.0 * MOST_FREE_MG_PER_L
+"""From here on no more goes in at all (common practice)."""
 FAR_BEYOND_USUAL = 5.0
 """Times the usual most, from which on a dose is likely a slip (common practice)."""
 ROUNDED = 0.05
@@ -35,15 +38,20 @@ def given_words(given: Sequence[Given], what: str = "") -> str:
 
 
 def sulfite_bounds(
-    given: Sequence[Given], litres: float, per: float, rounded: float = 0.0
+    given: Sequence[Given],
+    litres: float,
+    per: float,
+    rounded: float = 0.0,
+    share: float = SO2_SHARE["potassium"],
 ) -> tuple[Bound, ...]:
     """Return the bounds of sulfite, with what was given before.
 
-    `per` is what one of the field's unit brings, mg/L of SO2; `rounded` is left free, in its unit.
+    `per` is what one of the field's unit brings, mg/L of SO2; `rounded` is left free, in its unit;
+    `share` is that of SO2 in what is weighed.
     """
     before = sum(one.mg_per_l for one in given)
     sums = f"{given_words(given)}, this makes {{}} mg/L added" if given else ""
-    in_grams = MOST_SO2_MG_PER_L * litres / 1000.0 / SO2_SHARE["potassium"]
+    in_grams = MOST_SO2_MG_PER_L * litres / 1000.0 / share
     told = "" if given else f" ({in_grams:.1f} g in {litres:.1f} L)"
     alone = Bound(
         text=f"That much sulfite is over {HARMFUL_SO2_MG_PER_L:.0f} mg/L in {litres:.1f} L"
@@ -69,9 +77,20 @@ def sulfite_bounds(
     return (alone, harmful, limit) if given else (alone, limit)
 
 
+def harm_in_all(given: Sequence[Given]) -> str:
+    """Return what has to be met where the sulfite given in all can harm who drinks it, else ""."""
+    total = sum(one.mg_per_l for one in given)
+    if total <= HARMFUL_SO2_MG_PER_L:
+        return ""
+    return (
+        f"the sulfite measured, no more than {HARMFUL_SO2_MG_PER_L:.0f} mg/L in all: what is noted "
+        f"makes {total:.0f}, which can harm who drinks it"
+    )
+
+
 def free_bounds(free: Given, per: float, rounded: float = 0.0) -> tuple[Bound, ...]:
     """Return the bound of sulfite on top of free sulfite that was read; `per` as above."""
-    if free.mg_per_l >= 2.0 * MOST_FREE_MG_PER_L:
+    if free.mg_per_l >= FAR_TOO_FREE_MG_PER_L:
         room, stays = 0.0, 1.0
     else:
         stays = free_so2_after_mg_per_l(0.0, 1.0).figure
@@ -89,13 +108,20 @@ def free_bounds(free: Given, per: float, rounded: float = 0.0) -> tuple[Bound, .
     )
 
 
-def sorbate_bounds(given: Sequence[Given], litres: float) -> tuple[Bound, ...]:
-    """Return the bounds of potassium sorbate in g, with what was given before."""
+def sorbate_bounds(
+    given: Sequence[Given], litres: float, *, softened: bool = False
+) -> tuple[Bound, ...]:
+    """Return the bounds of potassium sorbate in g, with what was given before.
+
+    None at all in a wine that is `softened` by malolactic bacteria.
+    """
     per = SORBIC_SHARE * 1000.0 / litres
     before = sum(one.mg_per_l for one in given)
     grams = MOST_SORBIC_MG_PER_L / per
     limit = f"{MOST_SORBIC_MG_PER_L:.0f} mg/L of sorbic acid"
+    none = Bound(text=f"no sorbate in this wine: {GERANIUMS}", most=0.0)
     return (
+        *((none,) if softened else ()),
         Bound(
             text=f"That much sorbate is over twice the limit of {limit} ({grams:.1f} g in "
             f"{litres:.1f} L): check the amount.",

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from datetime import datetime
 from functools import cache
 from typing import NamedTuple
 
 from winebench.catalog.additives import additives
-from winebench.model.log import Action
+from winebench.model.log import Action, Record
 from winebench.model.project import Project
 from winebench.plan.compose import RecipeOutlook
 from winebench.plan.days import settled
@@ -88,13 +88,19 @@ def sulfite_of(project: Project, tick: Action, litres: float | None) -> float:
         texts = (written.get("mg-per-l"), _with_unit(weighed) if weighed else None)
         doses += [value_of(text, "mg/L", project, SULFITE, litres) or 0.0 for text in texts if text]
     if litres:
-        grams = (
-            one.so2_share * (value_of(written[key], "g", project, key) or 0.0)
-            for key, one in additives().items()
-            if one.so2_share and key in written
-        )
-        doses.append(sum(grams) * 1000.0 / litres)
+        doses.append(own_so2(project, tick.records, litres))
     return max(doses)
+
+
+def own_so2(project: Project, records: Iterable[Record], litres: float) -> float:
+    """Return the SO2 of the sulfites noted under their own keys together, mg/L."""
+    known = additives()
+    sulfites = (one for one in records if one.name in known and known[one.name].so2_share)
+    grams = (
+        known[one.name].so2_share * (value_of(one.value, "g", project, one.name) or 0.0)
+        for one in sulfites
+    )
+    return sum(grams) * 1000.0 / litres
 
 
 def _with_unit(text: str) -> str:

@@ -14,6 +14,7 @@ from winebench.model.recipe import SugarLine
 from winebench.plan.again.logged import grams_written
 from winebench.plan.balance import MOST_SOLIDS_G_PER_L
 from winebench.plan.days import settled
+from winebench.plan.doubted import believed
 from winebench.plan.readings import SUGAR_IN
 from winebench.plan.steps.noting import noted_with
 from winebench.trade.gravity import sg_from_solids_g_per_l, solids_g_per_l_from_sg
@@ -59,7 +60,7 @@ def _observations(batch: Batch, pitch: datetime) -> list[Observation]:
     found = []
     if batch.must_reading is not None:
         found.append((0.0, batch.must_reading))
-    found += [(_hours(pitch, seen.at), seen) for seen in batch.ferment]
+    found += [(_hours(pitch, seen.at), seen) for seen in believed(batch)]
     return _thinned(
         [
             Observation(

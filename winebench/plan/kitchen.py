@@ -89,7 +89,16 @@ def spooned(grams: float, g_per_teaspoon: float, kitchen: Kitchen, *, precise: b
     coarse = COARSE_PERCENT if precise else CRUDE_PERCENT
     if measure.error_percent is not None and abs(measure.error_percent) <= coarse:
         return measure
-    return Measure(f"weigh {trimmed(grams, 2)} g{_or_stock(grams, precise=precise)}", None)
+    return _small_dose(grams, kitchen)
+
+
+def _small_dose(grams: float, kitchen: Kitchen) -> Measure:
+    """Return a dose that spoons are too coarse for, by the scale where it shows so little."""
+    step = kitchen.scale_step_g if kitchen.scale_step_g > 0 else 1.0
+    rounded, stock = _rounded(grams, step), _or_stock(grams, precise=True)
+    if abs(_error(rounded, grams)) > COARSE_PERCENT:
+        return Measure(f"weigh {trimmed(grams, 2)} g on a finer scale{stock}", None)
+    return Measure(f"weigh {trimmed(rounded, _digits(step))} g{stock}", _error(rounded, grams))
 
 
 def _or_stock(grams: float, *, precise: bool) -> str:

@@ -12,11 +12,11 @@ from winebench.plan.as_read import highest_end
 from winebench.plan.days import full_day
 from winebench.plan.outlook import LabelFace, LabelLine, Outlook
 from winebench.plan.record_values import value_of
-from winebench.plan.stability import LEAST_SUGAR_G_PER_L
 from winebench.plan.steps.noting import noted_with
 from winebench.plan.steps.sulfite_must import SULFITES
 from winebench.plan.strength_now import hardiest_yeast
 from winebench.plan.stuck.keys import ACCEPTED
+from winebench.plan.sugar_by_fall import LEAST_SUGAR_G_PER_L
 from winebench.trade.gravity import sg_from_brix, solids_g_per_l_from_sg
 from winebench.trade.sweetness import sweetness_word
 
@@ -69,7 +69,9 @@ def not_final(project: Project, outlook: Outlook) -> str:
             f"Not final until the wine is stable: sweetness and strength are those of the last "
             f"reading{read}."
         )
-    if any(step.key == "sweeten" and step.state not in _SETTLED for step in outlook.steps):
+    # A dry wine has no day for it: acid or another wine goes in only where somebody wants it.
+    coming = (step for step in outlook.steps if step.likely and step.state not in _SETTLED)
+    if any(step.key == "sweeten" for step in coming):
         return "Not final: it is still to be sweetened."
     return ""
 

@@ -241,6 +241,8 @@ def _additive(project: Project, line: AdditiveLine, factor: float) -> tuple[Figu
         return scaled, kitchen.tablets(line.amount.count() * factor, tablet_g)
     if additive and additive.two_doses:
         half = dose_measure(project, line.additive, grams * factor / 2.0)
+        if half.text.startswith("weigh"):
+            return scaled, Measure(f"twice: {half.text}", half.error_percent)
         each = f"({half.text})" if " + " in half.text else half.text
         return scaled, Measure(f"2 × {each}", half.error_percent)
     return scaled, dose_measure(project, line.additive, grams * factor)

@@ -78,6 +78,28 @@ def correction(project: Project, log_before: tuple[Entry, ...]) -> Correction | 
     return Correction(changed(project, log=log_before), found, new.get(found.id))
 
 
+class Together(NamedTuple):
+    """Several entries that were logged at once, as a few days of back-dated lines."""
+
+    before: Project
+    """The project with the log as it was."""
+    moving: int
+    """How many of them can move a date."""
+
+
+def together(project: Project, log_before: tuple[Entry, ...]) -> Together | None:
+    """Return what came since that log where it is more than one entry, and nothing else changed.
+
+    Notes and daily chores move nothing, and are not counted.
+    """
+    known = set(log_before)
+    come = [entry for entry in project.log if entry not in known]
+    if len(project.log) != len(log_before) + len(come):
+        return None
+    count = sum(map(moves_dates, come))
+    return Together(changed(project, log=log_before), count) if count > 1 else None
+
+
 def moves_dates(entry: Entry) -> bool:
     """Return whether an entry can move a date: it is no note, and no daily chore."""
     return not isinstance(entry, Note) and not _chore(entry)
@@ -113,6 +135,14 @@ def moved_by_correction(
     """Return the steps, each open one that the correction moved saying was, now and because."""
     because = _corrected(former, batch, found)
     return tuple(_with_move(step, former, "", because) for step in steps)
+
+
+def moved_together(
+    steps: tuple[StepOutlook, ...], former: Batch, batch: Batch, found: Together
+) -> tuple[StepOutlook, ...]:
+    """Return the steps, each open one that all those entries together moved saying so."""
+    because = f"{found.moving} entries were logged at once"
+    return tuple(_with_move(step, former, " without them", because) for step in steps)
 
 
 def by_importance(steps: Iterable[StepOutlook]) -> tuple[StepOutlook, ...]:

@@ -47,6 +47,18 @@ REFERENCE_CELSIUS = 20.0
 HALF_WIDTH = 0.002
 HALF_WIDTH_WITHOUT_TEMPERATURE = 0.003
 """What a kitchen's reading is good to, SG, either way (common practice)."""
+BRIX = (
+    "°Brix after the yeast: was it read by a refractometer? Alcohol misleads that; log it as such, "
+    "or read the hydrometer."
+)
+ROSE = (
+    "It rose, and gravity only falls while yeast works: was it fizzy, warm or unstrained, or is a "
+    "digit wrong?"
+)
+TOO_FAST = "That is faster than yeast works; is a digit wrong?"
+_SPOKEN_AGAINST = (BRIX, ROSE, TOO_FAST)
+"""What is asked about a gravity that the readings before it speak against: the next ones are held
+against those, not against it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,6 +138,7 @@ def _all_read(entries: tuple[Entry, ...], hydrometer: Hydrometer) -> tuple[Seen,
     pitch = next((e.at for e in entries if isinstance(e, Action) and e.step == "pitch"), None)
     seen: list[Seen] = []
     before: Seen | None = None
+    asked: Seen | None = None
     original = USUAL_ORIGINAL_GRAVITY
     made_up = later(*(e.at for e in entries if isinstance(e, Action) and e.step == "sugar-water"))
     sugared = False
@@ -134,11 +147,20 @@ def _all_read(entries: tuple[Entry, ...], hydrometer: Hydrometer) -> tuple[Seen,
             sugared = sugared or entry.step in SUGARED
         elif isinstance(entry, Reading):
             unsugared = made_up is not None and entry.at < made_up
-            one = _meaning(entry, hydrometer, pitch, before, sugared, original, unsugared)
+            found = (
+                _meaning(entry, hydrometer, pitch, other, sugared, original, unsugared)
+                for other in ((before,) if asked is None else (before, asked))
+            )
+            one = next(found)
+            if one.outlook.doubt in _SPOKEN_AGAINST:  # two that agree bear each other out
+                one = next((other for other in found if not other.outlook.doubt), one)
             seen.append(one)
             if one.sg is not None:
-                before, sugared = one, False
                 original = one.sg if pitch is None or entry.at <= pitch else original
+                if one.outlook.doubt in _SPOKEN_AGAINST and before is not None:
+                    asked = one
+                else:
+                    before, asked, sugared = one, None, False
     return tuple(seen)
 
 
@@ -223,10 +245,7 @@ def _doubts(
             "use the hydrometer."
         )
     if working and _brix_by_hydrometer(reading) and not _brix_by_hydrometer(before):
-        yield (
-            "°Brix after the yeast: was it read by a refractometer? Alcohol misleads that; log it "
-            "as such, or read the hydrometer."
-        )
+        yield BRIX
     if pitch is not None and pitch - reading.at > OG_WITHIN:
         yield (
             "It was taken more than a day and a half before the yeast went in, so it does not set "
@@ -255,10 +274,7 @@ def _against_before(
         yield "The same reading stands here twice; take one out if it was typed twice."
     rise = corrected - before.sg
     if only_falls and rise > LARGEST_RISE:
-        yield (
-            "It rose, and gravity only falls while yeast works: was it fizzy, warm or unstrained, "
-            "or is a digit wrong?"
-        )
+        yield ROSE
     days = max(apart.total_seconds() / 86400, 0.25)
     if -rise > FASTEST_FALL_A_DAY * days:
-        yield "That is faster than yeast works; is a digit wrong?"
+        yield TOO_FAST

@@ -16,8 +16,8 @@ _TIME = (
 _TIMES = re.compile(rf"(?i){_TIME}(?:\s*,?\s*(?:and\s+)?(?=[\da])|$)")
 _COUNTS = {"half": 0.5, "half a": 0.5, "half an": 0.5, "a": 1.0, "an": 1.0, "a couple of": 2.0}
 _DOZEN = re.compile(
-    r"(?i)^\s*(?P<count>.*?)\s*\bdoz(?:en|\.)?(?P<half>\s+and\s+an?\s+half)?"
-    r"(?:\s+(?:of\s+)?(?:full\s+)?bottles?)?\s*$"
+    r"(?i)(?P<count>.*?)\bdoz(?:en|\.)?(?P<half> and an? half)?"
+    r"(?: (?:of )?(?:full )?bottles?)?"
 )
 
 
@@ -26,7 +26,13 @@ def days_written(text: str) -> float | None:
     try:
         return parse_number(text)
     except UnitsError:
-        rest, days = text.strip(), 0.0
+        spans = spans_written(text)
+    return None if spans is None else sum(count * DAYS_IN[unit] for count, unit in spans)
+
+
+def spans_written(text: str) -> list[tuple[float, str]] | None:
+    """Return each count with the first letter of its unit, "a year and a half" as 1.5 and "y"."""
+    rest, spans = " ".join(text.split()), []  # long gaps would cost the pattern seconds
     if not rest:
         return None
     while rest:
@@ -39,17 +45,17 @@ def days_written(text: str) -> float | None:
             count = parse_number(said) if known is None else known
         except UnitsError:
             return None
-        days += (count + (0.5 if found["half"] else 0.0)) * DAYS_IN[found["unit"][0].lower()]
+        spans.append((count + (0.5 if found["half"] else 0.0), found["unit"][0].lower()))
         rest = rest[found.end() :]
-    return days
+    return spans
 
 
 def dozens_written(text: str) -> float | None:
     """Return what "half a dozen", "2 1/2 dozen" or "five dozen bottles" comes to, or None."""
-    found = _DOZEN.match(text)
+    found = _DOZEN.fullmatch(" ".join(text.split()))  # of many spaces a pattern makes much work
     if found is None:
         return None
-    said = " ".join(found["count"].lower().split())
+    said = found["count"].lower().strip()
     count = _COUNTS.get(said) if said else 1.0
     if count is None:
         try:

@@ -120,20 +120,22 @@ def _weighed(field: RecordField, text: str, project: Project) -> float:
     if field.of in sugars() and amount.dimension == "volume":
         line = SugarLine(id="", sugar=field.of, amount=amount)
         return mass_g(amount, g_per_litre(line), project.gallon)
-    grams = additive_g(project, AdditiveLine(id="", additive=_of(field, project), amount=amount))
+    grams = additive_g(
+        project, AdditiveLine(id="", additive=weighed_key(field.of, project), amount=amount)
+    )
     if grams is None:
         raise UnitsError(f'How much "{text}" weighs is not known here; write it in g or oz.')
     return grams
 
 
-def _of(field: RecordField, project: Project) -> str:
+def weighed_key(of: str, project: Project) -> str:
     """Return the key of what is weighed: of several sulfites or nutrients the recipe's own."""
-    weighed = additives().get(field.of)
+    weighed = additives().get(of)
     if weighed is None or weighed.kind not in ("sulfite", "nutrient"):
-        return field.of
+        return of
     keys = (line.additive for line in project.recipe.lines if isinstance(line, AdditiveLine))
     known = (additives()[key] for key in keys if key in additives())
-    return next((one.key for one in known if one.kind == weighed.kind), field.of)
+    return next((one.key for one in known if one.kind == weighed.kind), of)
 
 
 def _counted_or_weighed(field: RecordField, text: str, project: Project) -> float:
@@ -156,7 +158,7 @@ def _mg_per_l(field: RecordField, text: str, project: Project) -> float | None:
     if not field.litres:
         return None
     counted = Amount(text).dimension == "count"
-    share = additives()["sulfite-tablet" if counted else _of(field, project)].so2_share
+    share = additives()["sulfite-tablet" if counted else weighed_key(field.of, project)].so2_share
     return grams * 1000.0 * share / field.litres
 
 

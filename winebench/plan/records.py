@@ -9,11 +9,13 @@ from winebench.catalog.additives import additives
 from winebench.model.log import Action, Record
 from winebench.model.project import Project
 from winebench.plan.outlook import RecordField
-from winebench.plan.own_doses import own_bounds
+from winebench.plan.own_doses import own_bounds, sulfite_together
 from winebench.plan.record_values import OF_UNIT, read_record, value_of
 from winebench.plan.typed.number_words import digits
 from winebench.units import Amount, UnitsError, parse_number
 
+COUNTED = ("sulfite-tablet",)
+"""Additives of which a bare number may be a count: it is asked about."""
 _METRIC = {"g", "kg", "mg", "L", "mL", "cL", "dL"}
 
 
@@ -29,7 +31,8 @@ def refused(
 ) -> Refused | None:
     """Return the first record that cannot be read, or that no reason opens; None where all can."""
     named = {field.name: field for field in fields}
-    for record in records:
+    noted = tuple(records)
+    for record in noted:
         field = named.get(record.name) or unasked_field(record.name, project)
         try:
             value = read_record(field, record.value, project)
@@ -38,6 +41,10 @@ def refused(
         for bound in field.bounds:
             if bound.never and value is not None and bound.passed_by(value):
                 return Refused(record.name, bound.said_of(value))
+    never = (found for found in sulfite_together(noted, project) if found[0].never)
+    bound_and_mg = next(never, None)
+    if bound_and_mg is not None:
+        return Refused(noted[-1].name, bound_and_mg[0].said_of(bound_and_mg[1]))
     return None
 
 
@@ -47,10 +54,11 @@ def unasked_field(name: str, project: Project | None = None) -> RecordField:
     With its bounds in the batch, where that is given.
     """
     known = additives().get(name)
+    counted = known is not None and known.key in COUNTED
     return RecordField(
         name=name,
         label=known.name if known else name.replace("-", " ").replace("_", " ").capitalize(),
-        unit="g" if known else "",
+        unit="g or tablets" if counted else "g" if known else "",
         of=name if known else "",
         bounds=own_bounds(name, project) if known and project is not None else (),
     )

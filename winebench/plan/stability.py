@@ -6,13 +6,14 @@ from datetime import datetime
 from typing import TYPE_CHECKING, NamedTuple
 
 from winebench.plan.as_read import end_words
-from winebench.plan.days import later, settled, short_date
+from winebench.plan.days import MONTHS, later, settled, short_date
 from winebench.plan.outlook import Condition
 from winebench.plan.readings import RACKINGS, SUGAR_IN, Seen
 from winebench.plan.record_values import value_of
 from winebench.plan.steps.noting import noted_with
 from winebench.plan.steps.rule import noted, waits
 from winebench.plan.stuck.standstill import EYE, POINT, accepted, accepted_at, stuck
+from winebench.plan.sugar_by_fall import LEAST_SUGAR_G_PER_L, sugar_by_fall
 
 if TYPE_CHECKING:
     from winebench.plan.batch import Batch
@@ -26,8 +27,6 @@ WARM_CELSIUS = 18.0
 """Colder than this, yeast may only rest (common practice)."""
 CLEAR_ENOUGH = 3
 """Of the clearness from 0 to 4: print can be seen through it (common practice)."""
-LEAST_SUGAR_G_PER_L = 2.0
-"""Up to this a wine counts as dry (common practice)."""
 
 
 class Stability(NamedTuple):
@@ -66,11 +65,12 @@ def stability(batch: Batch) -> Stability:
     it takes the declaration back: `rounds`).
     """
     racked = _racked(batch)
-    run = _since_warm(batch, equal_run(_readings_that_count(batch, racked)))
+    every = equal_run(_readings_that_count(batch, racked))
+    run = _since_warm(batch, every)
     since = later(run[0].at if run else None, racked)
     days = (run[-1].at - since).total_seconds() / 86400 if run and since else 0.0
     equal = waits(
-        _equal_words(run, days, racked), len(run) >= STABLE_READINGS and days >= STABLE_DAYS
+        _equal_words(every, run, days, racked), len(run) >= STABLE_READINGS and days >= STABLE_DAYS
     )
     warm = _warm(batch, run)
     low = bool(run) and low_enough(batch, run[-1])
@@ -118,8 +118,16 @@ def _readings_that_count(batch: Batch, racked: datetime | None) -> tuple[Seen, .
     )
 
 
-def _equal_words(run: tuple[Seen, ...], days: float, racked: datetime | None) -> str:
+def _equal_words(
+    every: tuple[Seen, ...], run: tuple[Seen, ...], days: float, racked: datetime | None
+) -> str:
+    """Return the condition with what counts so far, and why the equal ones before it do not."""
     words = "three readings equal within a point over 14 days"
+    if len(run) < len(every):
+        cold = every[len(every) - len(run) - 1]
+        shown = cold.reading.temperature.text if cold.reading.temperature else ""
+        words += f", counted anew after the {shown} of {cold.at.day} {MONTHS[cold.at.month - 1]}: "
+        words += f"below {WARM_CELSIUS:.0f} °C yeast may only rest"
     if not run:
         return f"{words} (none yet)"
     since = " since the racking" if racked is not None and racked > run[0].at else ""
@@ -158,16 +166,26 @@ def _warm(batch: Batch, run: tuple[Seen, ...]) -> Condition:
 
     Until it is declared stable the room counts as well as the samples, which are often warmed to
     be read; after that it may age in the cold. Whoever declares it stable all the same, with the
-    reason why, answers for the warmth; for nothing else.
+    reason why, answers for the warmth; for nothing else, and never for sugar that the cold may
+    have left: it would ferment on in the bottle.
     """
     room, declared = batch.project.room, batch.done("declare-stable")
     known = [s.reading.temperature.celsius for s in run if s.reading.temperature]
     words = f"{WARM_CELSIUS:.0f} °C or warmer meanwhile"
-    if declared is None or not known:
+    # A reason given with it answers for a cold room: that declaration does not show it was warm.
+    if declared is None or declared.override or not known:
         known.append(room.celsius)
         words += f" (the room is set to {room.text})" if room.celsius < WARM_CELSIUS else ""
     warm = bool(run) and min(known) >= WARM_CELSIUS
-    return waits(words, warm or (declared is not None and bool(declared.override)))
+    answered = declared is not None and bool(declared.override) and _nothing_to_ferment(batch, run)
+    return waits(words, warm or answered)
+
+
+def _nothing_to_ferment(batch: Batch, run: tuple[Seen, ...]) -> bool:
+    """Return whether no sugar is left to fear, by the lowest end reckoned or by a test."""
+    if not run or run[-1].sg is None:
+        return False
+    return _tested_dry(batch) or sugar_by_fall(batch, run[-1].sg).high < LEAST_SUGAR_G_PER_L
 
 
 def _degassed(batch: Batch, run: tuple[Seen, ...]) -> bool:
@@ -185,16 +203,20 @@ def _expected_words(batch: Batch) -> str:
 
 def _tested(batch: Batch) -> Condition:
     """Return the condition of its end where it stands still above it: a test for sugar decides."""
-    declared = batch.done("declare-stable")
-    sugar = value_of(noted_with(declared, "sugar"), "g/L", batch.project) if declared else None
-    most = LEAST_SUGAR_G_PER_L + EYE
     return noted(
         f"{_expected_words(batch)}, or {LEAST_SUGAR_G_PER_L:.0f} g/L of sugar or less by a test",
         "sugar",
-        met=sugar is not None and sugar < most,
+        met=_tested_dry(batch),
         least=0.0,
-        below=most,
+        below=LEAST_SUGAR_G_PER_L + EYE,
     )
+
+
+def _tested_dry(batch: Batch) -> bool:
+    """Return whether the declaration notes a test that found no sugar to speak of."""
+    declared = batch.done("declare-stable")
+    sugar = value_of(noted_with(declared, "sugar"), "g/L", batch.project) if declared else None
+    return sugar is not None and sugar < LEAST_SUGAR_G_PER_L + EYE
 
 
 def low_enough(batch: Batch, seen: Seen) -> bool:
@@ -226,5 +248,6 @@ def next_equal_reading(batch: Batch, found: Stability) -> datetime:
 def third_reading_due(batch: Batch, found: Stability) -> str:
     """Return like "The last equal reading due on Friday 23 October"."""
     due = next_equal_reading(batch, found)
-    count = "The last" if len(found.run) >= STABLE_READINGS - 1 else "Two more"
-    return f"{count} equal reading due on {short_date(due)}"
+    last = len(found.run) >= STABLE_READINGS - 1
+    what = "The last equal reading" if last else "Two more equal readings, the next"
+    return f"{what} due on {short_date(due)}"

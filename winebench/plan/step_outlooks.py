@@ -13,12 +13,14 @@ from winebench.plan.batch import Batch
 from winebench.plan.days import MONTHS, day_words, hour_words, moment_words, settled
 from winebench.plan.outlook import RecordField, StepOutlook, StepState
 from winebench.plan.records import noted_words
-from winebench.plan.steps.rule import Plan, Rule, Span
+from winebench.plan.steps.rule import Plan, Rule, Span, waits
 from winebench.plan.tick_bounds import bounded
 
 HELD_FROM = timedelta(days=3)
 """So long before its window a step that waits for something is shown as held."""
 ROUGH_AFTER_DAYS = 45
+AT_ONCE = timedelta(minutes=30)
+"""What ends or comes within so long is told without an hour."""
 
 
 def step_outlooks(batch: Batch) -> tuple[StepOutlook, ...]:
@@ -94,7 +96,8 @@ def _finished(
         key=rule.key,
         name=batch.name_of(rule.key),
         state="done",
-        override="free",
+        override="reason" if rule.done_already else "free",
+        conditions=(waits(rule.done_already, False),) if rule.done_already else (),
         earliest=at,
         likely=at,
         latest=at,
@@ -209,7 +212,7 @@ def _when(batch: Batch, plan: Plan, state: StepState, window: Span | None) -> st
     now = batch.now
     if state == "missed":
         return f"was due by {hour_words(window.latest, now)}"
-    if state == "due" and window.latest < now:
+    if state == "due" and window.latest < now + AT_ONCE:
         return "now"
     if state == "due":
         return f"now, and by {moment_words(window.latest, now)}"
@@ -228,6 +231,8 @@ def _coming(likely: datetime, window: Span, now: datetime) -> str:
         return f"about {day_words(likely, now)}"
     if window.earliest == window.likely and window.earliest >= now:
         return f"from {hour_words(likely, now)}"
+    if likely < now + AT_ONCE:
+        return "likely today"
     return f"likely {moment_words(likely, now)}"
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import msgspec
 
@@ -13,11 +13,16 @@ from winebench.plan.figures import by_rule
 from winebench.plan.outlook import Figure
 from winebench.plan.readings import LARGEST_RISE
 from winebench.plan.record_values import value_of
-from winebench.plan.stability import LEAST_SUGAR_G_PER_L
 from winebench.plan.steps.noting import noted_with
 from winebench.plan.steps.sweeten import KEY as SWEETEN
 from winebench.plan.steps.sweeten import sugar_went_in
 from winebench.plan.stuck.standstill import accepted
+from winebench.plan.sugar_by_fall import (
+    ALIKE_G_PER_L,
+    LEAST_SUGAR_G_PER_L,
+    SugarLeft,
+    sugar_by_fall,
+)
 from winebench.trade.gravity import solids_g_per_l_from_sg
 
 if TYPE_CHECKING:
@@ -27,26 +32,6 @@ MOST_SUGAR_G_PER_L = 60.0
 """Above this it is must rather than wine: nobody thinks of bottles yet."""
 CELLAR_CELSIUS = 20.0
 """As warm as a room with bottles gets (common practice)."""
-ALIKE_G_PER_L = 1.0
-"""A range narrower than this is told as one figure."""
-
-
-class SugarLeft(NamedTuple):
-    """Sugar that yeast could still take, g/L."""
-
-    low: float
-    """Where the must ends at the highest gravity that counts as fermented out."""
-    high: float
-    """Where it ends as its sugar and extract reckon it."""
-
-    @property
-    def words(self) -> str:
-        """Return like "15 to 28 g/L", "up to 13 g/L" or "about 48 g/L"."""
-        if self.high - self.low < ALIKE_G_PER_L:
-            return f"about {self.high:.0f} g/L"
-        if self.low < LEAST_SUGAR_G_PER_L:
-            return f"up to {self.high:.0f} g/L"
-        return f"{self.low:.0f} to {self.high:.0f} g/L"
 
 
 def sugar_left(batch: Batch) -> SugarLeft | None:
@@ -67,20 +52,9 @@ def sugar_left(batch: Batch) -> SugarLeft | None:
         rise = rise if rise > LARGEST_RISE or before is not None else 0.0
     else:
         base = last if before is None else before
-        rest, rise = _by_fall(batch, base), last - base
+        rest, rise = sugar_by_fall(batch, base), last - base
     added = solids_g_per_l_from_sg(1.0 + max(rise, 0.0)) + _not_read_yet(batch, last)
     return SugarLeft(rest.low + added, rest.high + added)
-
-
-def _by_fall(batch: Batch, sg: float) -> SugarLeft:
-    """Return the must's sugar times the share of the fall that is still to come, at that gravity.
-
-    To the highest gravity that counts as fermented out, and to the one that is reckoned.
-    """
-    sugar, dry = batch.must.sugar.value or 0.0, batch.dry_gravity
-    whole = max(batch.original_gravity - dry, LARGEST_RISE)
-    low, high = (sugar * max(sg - end, 0.0) / whole for end in (batch.highest_end, dry))
-    return SugarLeft(min(low, high), high)
 
 
 def _not_read_yet(batch: Batch, last: float) -> float:
@@ -105,13 +79,16 @@ def _logged(batch: Batch, tick: Action, last: float) -> float:
     return solids_g_per_l_from_sg(1.0 + max(after - last, 0.0)) if after else 0.0
 
 
-def pressure_if_bottled(batch: Batch) -> Figure | None:
-    """Return what the sugar left would do in a closed bottle; None where it would do nothing."""
+def pressure_if_bottled(batch: Batch, *, bottled: bool = False) -> Figure | None:
+    """Return what the sugar left would do in a closed bottle; None where it would do nothing.
+
+    None, too, of a must that nobody thinks of bottling, unless it is `bottled`.
+    """
     left = sugar_left(batch)
     if left is None or left.high < LEAST_SUGAR_G_PER_L:
         return None
     if left.high > MOST_SUGAR_G_PER_L:
-        if not sugar_went_in(batch):
+        if not bottled and not sugar_went_in(batch):
             return None
         left = SugarLeft(min(left.low, MOST_SUGAR_G_PER_L), MOST_SUGAR_G_PER_L)
     most = _pressure(left.high)
@@ -126,9 +103,9 @@ def _pressure(g_per_l: float) -> Figure:
     )
 
 
-def pressure_words(batch: Batch) -> str:
+def pressure_words(batch: Batch, *, bottled: bool = False) -> str:
     """Return that pressure in a sentence, or "" where there is none to fear."""
-    pressure, left = pressure_if_bottled(batch), sugar_left(batch)
+    pressure, left = pressure_if_bottled(batch, bottled=bottled), sugar_left(batch)
     if pressure is None or left is None:
         return ""
     bar = f"{pressure.text} bar"
@@ -138,7 +115,15 @@ def pressure_words(batch: Batch) -> str:
         bar = f"up to {bar}"
     elif not left.words.startswith("about"):
         bar = f"{pressure.low or 0.0:.1f} to {bar}"
+    words = f"{left.words} of sugar could ferment on"
+    words = f"{words[0].upper()}{words[1:]} in them" if bottled else f"Bottled now, {words}"
+    return f"{words} and reach {bar}: still-wine bottles burst."
+
+
+def fermented_words(fall: float) -> str:
+    """Return in a sentence what that fall of the gravity, as SG, did in a closed bottle."""
+    sugar = min(solids_g_per_l_from_sg(1.0 + fall), MOST_SUGAR_G_PER_L)
     return (
-        f"Bottled now, {left.words} of sugar could ferment on and reach {bar}: still-wine bottles "
-        "burst."
+        f"About {sugar:.0f} g/L of sugar fermented there, which makes "
+        f"{_pressure(sugar).text} bar: still-wine bottles burst."
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
+from winebench.catalog.additives import additives
 from winebench.plan.batch import Batch
 from winebench.plan.dose_bounds import (
     ROUNDED,
@@ -12,13 +13,15 @@ from winebench.plan.dose_bounds import (
     sulfite_bounds,
     usual_bounds,
 )
-from winebench.plan.doses_given import Given, sorbate_given, sulfite_given
+from winebench.plan.doses_given import SULFITE, Given, sorbate_given, sulfite_given
 from winebench.plan.evidence import most_feed_g, portions
+from winebench.plan.malolactic_choice import softening
 from winebench.plan.outlook import Bound, RecordField
-from winebench.plan.stability import LEAST_SUGAR_G_PER_L, stability
+from winebench.plan.record_values import weighed_key
+from winebench.plan.stability import stability
 from winebench.plan.steps.sugar_feed import still_to_feed_g
 from winebench.plan.stuck.standstill import EYE, accepted
-from winebench.trade.sulfite import SO2_SHARE
+from winebench.plan.sugar_by_fall import LEAST_SUGAR_G_PER_L
 from winebench.units.readings import HIGHEST_SG
 
 AWAY = 0.003
@@ -85,7 +88,7 @@ def _stabilising(batch: Batch) -> _Bounds:
         return {}
     found = _sulfite(batch, litres, "sulfite")
     given = sorbate_given(batch.project, batch.recipe)
-    found["sorbate"] = sorbate_bounds(given, litres)
+    found["sorbate"] = sorbate_bounds(given, litres, softened=softening(batch.project))
     return found
 
 
@@ -95,13 +98,15 @@ def _must(batch: Batch) -> _Bounds:
 
 
 def _sulfite(batch: Batch, litres: float, weighed: str) -> _Bounds:
-    """Return the bounds of sulfite in mg/L, and in grams of potassium metabisulfite."""
+    """Return the bounds of sulfite in mg/L, and in grams of what the recipe's own is, else of
+    potassium metabisulfite."""
     given = sulfite_given(batch.project, batch.recipe)
     free = _free_since(batch, given)
-    per_g = SO2_SHARE["potassium"] * 1000.0 / litres
+    share = additives()[weighed_key(SULFITE, batch.project)].so2_share
+    per_g = share * 1000.0 / litres
     return {
         name: (
-            *sulfite_bounds(given, litres, per, spare),
+            *sulfite_bounds(given, litres, per, spare, share=share),
             *(free_bounds(free, per, spare) if free else ()),
         )
         for name, per, spare in (("mg-per-l", 1.0, 0.0), (weighed, per_g, ROUNDED))

@@ -12,6 +12,7 @@ from winebench.model.project import Project
 from winebench.plan.as_read import as_read_caution
 from winebench.plan.batch import Batch
 from winebench.plan.cautions.given import given_cautions
+from winebench.plan.cautions.in_bottles import bottle_cautions
 from winebench.plan.cautions.style import style_cautions
 from winebench.plan.days import Clock, short_date
 from winebench.plan.gravity_forecast import Forecaster, forecaster
@@ -19,10 +20,17 @@ from winebench.plan.gravity_shown import forecast_outlook
 from winebench.plan.household.away import away_cautions, held_while_away
 from winebench.plan.label import label_lines
 from winebench.plan.measured import measured_cautions
-from winebench.plan.moves import before_newest, correction, moved_by_correction, moved_steps
+from winebench.plan.moves import (
+    before_newest,
+    correction,
+    moved_by_correction,
+    moved_steps,
+    moved_together,
+    together,
+)
 from winebench.plan.outlook import Caution, Outlook, StepOutlook
 from winebench.plan.recipe_side import recipe_outlook
-from winebench.plan.shopping.items import cost_of, still_needed, with_the_past_bought
+from winebench.plan.shopping.items import cost_of, on_day, still_needed, with_the_past_bought
 from winebench.plan.shopping.later import later_doses
 from winebench.plan.shopping.pantry_typed import counted
 from winebench.plan.spoken_outlook import in_words_of
@@ -53,7 +61,8 @@ def outlook(
 
     `forecaster` may answer None while a forecast is still being worked out; dates that lean
     on it then come from the usual course. `log_before` is the log as it was before the last edit
-    of it, where that is known: it tells what a corrected or deleted entry moved.
+    of it, where that is known: it tells what a corrected or deleted entry moved, or
+    several that were logged at once.
 
     Raises:
         ValueError: `now` has no offset.
@@ -67,7 +76,8 @@ def outlook(
     steps = _with_moves(batch, steps, forecaster, log_before)
     doses = later_doses(batch, steps)
     pitched, bottled = batch.pitched is not None, "bottle" in batch.actions
-    listed = with_the_past_bought(recipe.shopping, pitched=pitched, bottled=bottled)
+    shopping = on_day(recipe.shopping, clock.now.date())
+    listed = with_the_past_bought(shopping, pitched=pitched, bottled=bottled)
     cost = cost_of((*listed, *doses), recipe.bottles.bottles, project.money)
     standing = standing_cautions(batch)
     cautions = tuple(_cautions(batch, standing, steps))
@@ -85,7 +95,7 @@ def outlook(
         cautions=cautions,
         vessels=vessels_now(recipe.vessels, *(_done_at(project, step) for step in _LEAVING)),
         bottles=msgspec.structs.replace(bottles_now(recipe.bottles, project), cost=cost),
-        shopping=still_needed(recipe.shopping, pitched=pitched, bottled=bottled),
+        shopping=still_needed(shopping, pitched=pitched, bottled=bottled),
         later=doses,
         readings=tuple(seen.outlook for seen in batch.readings),
         forecast=forecast_outlook(batch),
@@ -110,6 +120,10 @@ def _with_moves(
     if corrected is not None:
         former = Batch(corrected.before, batch.clock, batch.recipe, rules(), forecaster)
         return moved_by_correction(steps, former, batch, corrected)
+    at_once = None if log_before is None else together(project, log_before)
+    if at_once is not None:
+        former = Batch(at_once.before, batch.clock, batch.recipe, rules(), forecaster)
+        return moved_together(steps, former, batch, at_once)
     newest = before_newest(project)
     if newest is None:
         return steps
@@ -125,6 +139,7 @@ def _cautions(
     found += as_read_caution(
         batch.recipe.must, batch.must_reading, pitched=batch.pitched is not None
     )
+    found += bottle_cautions(batch)
     found += _doubts(batch)
     found += _doubted_feeds(batch)
     found += (*style_cautions(batch.project), *given_cautions(batch.project, batch.recipe))

@@ -67,6 +67,16 @@ def volume_like(litres: float, like: Amount, gallon: GallonCountry | None) -> st
     return f"{trimmed(count, _digits(part.unit, count))} {_plural(part, count)}{country}"
 
 
+def size_like(litres: float, like: Amount, gallon: GallonCountry | None) -> str:
+    """Return how much a recipe makes as a short field shows it: "1.436 gal US", "6.25 L"."""
+    part = like.parts[0]
+    if part.unit not in BY_JUG:
+        return volume_like(litres, like, gallon)
+    country = f" {part.country}" if part.country else ""
+    count = litres / Amount("1 gal").litres(part.country or gallon)
+    return f"{trimmed(count, 3)} gal{country}"
+
+
 def _digits(unit: str, count: float) -> int:
     """Return the decimals that a kitchen can measure of so many of the unit."""
     if unit == "mL":

@@ -13,10 +13,11 @@ LONGEST = 2000
 
 
 class Step(NamedTuple):
-    """The project on the other side of a step, and the edit's label."""
+    """The project on the other side of a step, the edit's label, and the field it was made in."""
 
     project: Project
     label: str
+    field: str
 
 
 class History:
@@ -37,8 +38,17 @@ class History:
                 return
         else:
             start = before
-        self._back.append(Step(start, label))
+        self._back.append(Step(start, label, field))
         self._field = field
+
+    def before(self, field: str) -> Project | None:
+        """Return the project as it was before the last steps of fields that begin so, if any."""
+        found = None
+        for step in reversed(self._back):
+            if not step.field.startswith(field):
+                break
+            found = step.project
+        return found
 
     def settle(self, present: Project, place: str) -> None:
         """Make typing into drafts whose place begins so no step any more.
@@ -46,8 +56,10 @@ class History:
         Every step keeps what is there of them at present: undo and redo change none of it.
         """
         mine = _drafts(present, place)
-        behind = [Step(_with_drafts(step.project, mine, place), step.label) for step in self._back]
-        ahead = [Step(_with_drafts(step.project, mine, place), step.label) for step in self._forth]
+        behind, ahead = (
+            [step._replace(project=_with_drafts(step.project, mine, place)) for step in steps]
+            for steps in (self._back, self._forth)
+        )
         self._back = deque(_that_differ(behind, present), maxlen=LONGEST)
         self._forth = _that_differ(ahead, present)
         self._field = ""
@@ -91,7 +103,7 @@ class History:
         if not source:
             return None
         step = source.pop()
-        other.append(Step(present, step.label))
+        other.append(step._replace(project=present))
         return step.project
 
 
@@ -110,7 +122,7 @@ def _with_drafts(project: Project, mine: tuple[Draft, ...], place: str) -> Proje
 def _that_differ(steps: list[Step], present: Project) -> list[Step]:
     """Return the steps that still change something, the nearest to the present last."""
     kept: list[Step] = []
-    for step, after in pairwise((*steps, Step(present, ""))):
+    for step, after in pairwise((*steps, Step(present, "", ""))):
         if not _same(step.project, after.project):
             kept.append(step)
     return kept

@@ -94,7 +94,9 @@ class Session:
                 nothing was changed.
 
         """
-        before, after = self._project, edit.apply(self._project)
+        before = self._project
+        begun = self._history.before(edit.takes_back) if edit.takes_back else None
+        after = edit.apply(before if begun is None else begun)
         if after != before:
             for fault in faults(after, before):
                 raise StoreError(f"{fault}.")

@@ -21,7 +21,8 @@ class UnitsError(ValueError):
 def parse_number(text: str) -> float:
     """Return the number written as "3", "2,5", "2.5", "3/4", "1 1/2" or "1½".
 
-    One comma or point is always the decimal sign: a kitchen writes no thousands.
+    One comma or point is always the decimal sign; thousands stand before a small unit alone
+    (`parts.without_thousands`).
 
     Raises:
         UnitsError: the text is not one such number.
@@ -48,4 +49,5 @@ def plain_text(text: str) -> str:
     """Return the text with ½ as 1/2 and with single plain spaces."""
     for sign, written in _VULGAR.items():
         text = text.replace(sign, f" {written} ")
+    text = re.sub(r"(?<=\d)·(?=\d)", ".", text)
     return " ".join(text.replace("⁄", "/").replace("\u00a0", " ").split())

@@ -21,6 +21,9 @@ _PART = re.compile(
     rf"(?P<number>{NUMBER})\s*(?P<words>(?:[^\d+.,]|[.,](?!\d))*)(?:\+\s*(?=[\d.]))?", re.ASCII
 )
 
+_WITH_THOUSANDS = ("g", "mg", "mL", "cL")
+_GROUPED = re.compile(r"[1-9]\d{0,2},\d{3}", re.ASCII)
+
 
 class Part(NamedTuple):
     """One number with its unit, as in the "4 oz" of "3 lb 4 oz"."""
@@ -41,6 +44,9 @@ def parse(text: str) -> tuple[Part, ...]:
     plain = plain_text(text)
     if not plain:
         raise UnitsError("Nothing is written here; write an amount such as 3 lb or 1.5 L.")
+    if re.match(r"[-−]\s*[\d.,]", plain):
+        told = plain.lstrip("-− ")
+        raise UnitsError(f'"{text.strip()}" is less than nothing; write {told}.')
     if re.search(r"\([^)]*\d", plain):  # "3 lb (1.4 kg)" is not the sum of both
         raise UnitsError(f'"{text.strip()}" gives an amount twice; write one of them.')
     parts: list[Part] = []
@@ -78,7 +84,19 @@ def _part(found: re.Match[str], text: str) -> Part:
     if len(countries) > 1:
         raise UnitsError(f'"{text.strip()}" names two countries; say US or imperial.')
     country = next(iter(countries), None)
-    return Part(parse_number(found["number"]), unit, country if unit in COUNTRY_UNITS else None)
+    number = parse_number(without_thousands(found["number"], unit))
+    return Part(number, unit, country if unit in COUNTRY_UNITS else None)
+
+
+def without_thousands(number: str, unit: str) -> str:
+    """Return "1,200" of a small metric unit as "1200"; any other number as it is.
+
+    1,200 g and 6,500 mL are thousands: no kitchen weighs thousandths of them. With a kilogram or
+    litre it is decimal: 2,250 kg are 2 1/4 kg. A point is decimal everywhere, as the program itself
+    writes it; who types 1.000 g is asked (`plan.typed.thousands`).
+    """
+    grouped = unit in _WITH_THOUSANDS and _GROUPED.fullmatch(number) is not None
+    return number.replace(",", "") if grouped else number
 
 
 def _undotted(word: str) -> str:

@@ -12,7 +12,7 @@ from winebench.model.edits import changed, new_id
 from winebench.model.new_project import new_project
 from winebench.model.project import Project
 from winebench.session import Session
-from winebench.store import recovery, samples
+from winebench.store import recent, recovery, samples
 from winebench.store.errors import StoreError
 from winebench.store.settings import Settings
 from winebench.units import GallonCountry
@@ -62,6 +62,7 @@ def _begun(path: Path | None, like: Project | None, settings: Settings, at: date
             session = opened(path)
         except StoreError as problem:
             return Beginning(_last_resort(at).session, sentence=str(problem))
+        recent.remember_file(path)
         return Beginning(session, news=_found_words(1) if session.dirty else "")
     return _last_work(Path(settings.last_file) if settings.last_file else None, at)
 

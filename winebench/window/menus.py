@@ -150,7 +150,9 @@ class Menus:
     def _log_several_days(self) -> None:
         from winebench.window.logging.scribbles import ScribblesDialog
 
-        ScribblesDialog(self._window.document, self._window).open()
+        dialog = ScribblesDialog(self._window.document, self._window)
+        dialog.accepted.connect(self._window.timeline.rest)  # what was logged is seen there
+        dialog.open()
 
     def _log_a_table(self) -> None:
         from winebench.window.logging.sensor_table import choose_table

@@ -61,6 +61,8 @@ QPushButton[role="quiet"], QToolButton { background: transparent; border: 1px so
 QPushButton[role="quiet"]:hover, QToolButton:hover { background: $wash; }
 QPushButton[role="quiet"]:focus, QToolButton:focus { border: 1px solid $fruit; }
 QCheckBox:focus, QRadioButton:focus { color: $fruit; }
+QCheckBox::indicator:unchecked { width: 13px; height: 13px; border: 1px solid $muted;
+  border-radius: 2px; background: $card; }
 QScrollArea { background: $page; border: none; }
 QScrollBar:vertical { background: transparent; width: 10px; margin: 0; }
 QScrollBar:horizontal { background: transparent; height: 10px; margin: 0; }

@@ -13,6 +13,7 @@ from winebench.plan.dose_bounds import (
     ROUNDED,
 )
 from winebench.plan.doses_given import Given, sorbate_given, sulfite_given
+from winebench.plan.malolactic_choice import GERANIUMS, softening
 from winebench.plan.outlook import Caution
 from winebench.trade.sorbate import SORBIC_SHARE
 from winebench.trade.sulfite import SO2_SHARE
@@ -28,7 +29,8 @@ def given_cautions(project: Project, recipe: RecipeOutlook) -> Iterator[Caution]
         harms = sulfite > HARMFUL_SO2_MG_PER_L
         yield Caution(
             key="sulfite-given",
-            severity="caution",
+            severity="hold" if harms else "caution",
+            gates="bottle" if harms else "",
             about="stabilise",
             sentence=f"The sulfite given makes {sulfite:.0f} mg/L in all: more than the "
             f"{MOST_SO2_MG_PER_L:.0f} that fruit wine on sale may hold in the EU"
@@ -37,6 +39,15 @@ def given_cautions(project: Project, recipe: RecipeOutlook) -> Iterator[Caution]
             "measured before anybody drinks it, and keep it from people with asthma.",
         )
     sorbic = _sum(sorbate_given(project, recipe))
+    if sorbic and softening(project):
+        yield Caution(
+            key="sorbate-and-malolactic",
+            severity="caution",
+            about="stabilise",
+            sentence=f"Sorbate is in it, and it was to be softened: {GERANIUMS}.",
+            detail="Nothing takes it out again. Keep the sulfite up, so that they do not work, and "
+            "smell it before it is bottled.",
+        )
     if sorbic > MOST_SORBIC_MG_PER_L + ROUNDED * SORBIC_SHARE * 1000.0 / litres:
         yield Caution(
             key="sorbate-given",

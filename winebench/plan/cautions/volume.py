@@ -8,6 +8,7 @@ from winebench.model.edits import Change, ChangeRecipe, DropLine, PutLine, Sever
 from winebench.model.project import Project
 from winebench.model.recipe import WaterLine
 from winebench.plan.balance import Balance, has_mark
+from winebench.plan.cautions.contradiction import free_id
 from winebench.plan.figures import litres_text
 from winebench.plan.outlook import Caution, Repair
 from winebench.plan.written_like import volume_like
@@ -31,15 +32,24 @@ def volume_cautions(project: Project, must: Balance) -> Iterator[Caution]:
         about="must",
         sentence=f"These lines make {litres_text(litres)}, {over} than the recipe's "
         f"{own.text.strip()} ({litres_text(basis)}), and so does each size scaled from it.",
-        detail="Fruit and sugar fill it past the mark without water: use less, or change the "
-        "volume." if has_mark(project)
-        else "Write the water as “to the mark”, or change the volume.",
+        detail=f"{_what_to_do(project, lacks=litres < basis)}, or change the volume.",
         repairs=(*_to_the_mark(project, basis - litres), _other_volume(project, litres)),
-    )  # fmt: skip
+    )
+
+
+def _what_to_do(project: Project, *, lacks: bool) -> str:
+    if has_mark(project):
+        return "Fruit and sugar fill it past the mark without water: use less"
+    if any(isinstance(line, WaterLine) for line in project.recipe.lines):
+        return "Write the water as “to the mark”"
+    return f"Fill it with water to the {project.recipe.basis.text.strip()}" if lacks else "Use less"
 
 
 def _to_the_mark(project: Project, lacking_l: float) -> Iterator[Repair]:
     """Give the repair that fills up with water, or pours so much less of it, where that can be."""
+    if lacking_l > 0.0 and not any(isinstance(line, WaterLine) for line in project.recipe.lines):
+        line = WaterLine(id=free_id(project))
+        yield Repair(label="Add the water", edit=PutLine(label="add the water", line=line))
     waters = [line for line in project.recipe.lines if isinstance(line, WaterLine)]
     poured = sum(line.amount.litres(project.gallon) for line in waters if line.amount is not None)
     if len(waters) == 1 and waters[0].amount is not None and poured + lacking_l > 0.0:

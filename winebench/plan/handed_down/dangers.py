@@ -7,13 +7,14 @@ from collections.abc import Iterator
 
 from msgspec.structs import replace
 
-from winebench.catalog.never_food import never_food_in
+from winebench.catalog.never_food import NeverFood, never_food_in
 from winebench.catalog.poisons import poison_in, poisons_in
 from winebench.plan.cautions.poisons import poison_of, poison_words
 from winebench.plan.days import DAYS_IN
 from winebench.plan.handed_down.rows import key_of
 from winebench.plan.handed_down.shapes import Item, Row
 from winebench.plan.typed.not_in_wine import is_for_cleaning, never_food_words
+from winebench.plan.typed.number_words import COUNTS
 from winebench.plan.typed.remarks import Remark
 
 _GLASS = r"\b(?:glass|jars?|jugs?|demi-?johns?|carboys?|bottles?)\b"
@@ -28,7 +29,7 @@ _SEALED = re.compile(
     re.IGNORECASE,
 )
 _LET_OUT = re.compile(r"\b(?:air\s?locks?|locks?|bottles?|bottled|corks?)\b", re.IGNORECASE)
-_COUNTS = {"a": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8}
+_COUNTS = {"a": 1} | {word: int(count) for word, count in COUNTS.items()}
 _SPAN = (
     rf"(?:about\s+|another\s+)?(?P<{{count}}>\d+|{'|'.join(_COUNTS)})"
     r"(?:\s*(?:-|–|to|or)\s*\w+)?\s*(?P<{unit}>days?|weeks?|months?)\b"
@@ -50,6 +51,17 @@ _AT_A_GRAVITY = re.compile(
     re.IGNORECASE,
 )
 _GOES_IN = re.compile(r"\b(?:add|stir\s+in|put\s+in|pour\s+in|mix\s+in)\b", re.IGNORECASE)
+_CLEANED_WITH = re.compile(
+    r"\b(?:wash|rins|clean|scrubb|soak|saniti[sz]|sterili[sz]|disinfect|wip)ed"
+    r"(?:\s+(?:out|up|down|first|well))*\s+(?:with|in|by|using)\s+[^.,;]*?"
+    r"(?=$|[.,;]|\s(?:and|then)\s+(?:add|stir|put|pour|mix)\b)",
+    re.IGNORECASE,
+)
+"""A pail washed with soap: what cleaned a thing does not go in with what it holds."""
+_CLEANS = re.compile(
+    r"(?i)\b(?:wash|rinse|clean|scrub|soak|swill|wipe|disinfect|saniti[sz]e|sterili[sz]e)\b"
+)
+_CLAUSES = re.compile(r"(?i)[,;]|\b(?:and|then)\b")
 _METAL = re.compile(
     r"\b(?:galvani[sz]ed|copper|brass|lead|zinc|iron|alumini?um)\b[^.;]*"
     r"\b(?:buckets?|pails?|pots?|pans?|kettles?|spoons?|vessels?|tubs?|baths?|crystal)\b",
@@ -115,7 +127,7 @@ def _told(words: str) -> Iterator[str]:
     for sentence in re.split(r"[.;]\s+", words):
         if _HOT.search(sentence) and not _COOLED.search(sentence):
             yield HOT
-        thing = never_food_in(sentence) if _GOES_IN.search(sentence) else None
+        thing = _put_in(sentence)
         if thing is not None and thing.use != "spoils" and not is_for_cleaning(sentence):
             yield f"Danger. {never_food_words(thing)}"
         if _METAL.search(sentence):
@@ -125,6 +137,20 @@ def _told(words: str) -> Iterator[str]:
         early = _WHEN_QUIET.search(sentence) or _AT_A_GRAVITY.search(sentence)
         if early or any(_soon(found) for found in _BY_DAYS.finditer(sentence)):
             yield EARLY
+
+
+def _put_in(sentence: str) -> NeverFood | None:
+    """Return the household thing that goes in by the sentence, by the verb nearest before it."""
+    goes_in = False
+    for clause in _CLAUSES.split(_CLEANED_WITH.sub("", sentence)):
+        if _GOES_IN.search(clause):
+            goes_in = True
+        elif _CLEANS.search(clause):
+            goes_in = False
+        thing = never_food_in(clause) if goes_in else None
+        if thing is not None:
+            return thing
+    return None
 
 
 def _soon(found: re.Match[str]) -> bool:

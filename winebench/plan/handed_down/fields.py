@@ -12,6 +12,7 @@ from winebench.plan.scale import must_for_finished_l
 from winebench.plan.typed.acidity import ACID_NAME, ACID_UNIT, tartaric_g_per_l
 from winebench.plan.typed.amounts import stated
 from winebench.plan.typed.fields import Slip, read_gravity
+from winebench.plan.typed.grouped import without_point
 from winebench.plan.typed.number_words import digits
 from winebench.plan.typed.numbers import pair
 from winebench.plan.typed.remarks import Asked, Unread, written
@@ -26,7 +27,8 @@ LEAST_STRENGTH, MOST_STRENGTH = 1.0, 22.0
 _BOTTLE_L = 0.75
 _NUM = r"\d{0,5}[.,]?\d{1,6}"
 _IS = (
-    r"(?:\s|[:=…-]|\.(?!\d)|\b(?:is|of|at|to|be|should|read|reads|reading|about|aim|aimed|for)\b)*"
+    r"(?:\s|[:=…-]|\.(?!\d)|\b(?:is|of|at|to|be|should|come|out|near|around|read|reads|reading|about|"
+    r"aim|aimed|for)\b)*"
 )
 _GRAVITY = r"(?:gravity|s\.?\s?g\.?|sp\.?\s?gr\.?)"
 _VALUE = rf"{_NUM}(?:\s*(?:-|to)\s*{_NUM})?\s*(?:°|deg(?:rees)?)?\s*(?:brix|bx|s\.?g\.?|o\.?g\.?)?"
@@ -37,9 +39,14 @@ _MORE = (
 """What may follow a gravity and changes nothing: "before the yeast goes in"."""
 _STARTING = re.compile(
     rf"(?:(?:(?:starting|original|initial|start|target|wanted|specific|opening)\s+)*{_GRAVITY}"
-    rf"|o\.?\s?g\.?|(?:enough\s+)?sugar\s*:?\s*(?:added\s+|as\s+(?:required|needed)\s+)?to\s+(?:(?:bring|raise|make|give|an?|reach|{_GRAVITY})\s+)*"
+    rf"|o\.?\s?g\.?|(?:target|aim(?:\s+for)?|wanted|start(?:ing)?(?:\s+(?:at|with))?)(?=\W+1[.,][01]\d)"
+    rf"|(?:enough\s+)?sugar\s*:?\s*(?:added\s+|as\s+(?:required|needed)\s+)?to\s+(?:(?:bring|raise|make|give|an?|reach|{_GRAVITY})\s+)*"
     rf"(?:to\s+)?(?=1[.,])){_IS}(?P<value>{_VALUE}){_MORE}",
     re.IGNORECASE,
+)
+_OECHSLE = re.compile(
+    r"(?i)(?:(?:oechsle|öchsle)\s*:?\s*(?P<degrees>(?:[4-9]\d|1[0-4]\d))"
+    r"|(?P<before>(?:[4-9]\d|1[0-4]\d))\s*°?\s*(?:oe\b|oechsle|öchsle))°?"
 )
 _FINAL = re.compile(
     rf"(?:(?:(?:final|finishing|finished|end|ending|terminal)\s+(?:specific\s+)?{_GRAVITY})"
@@ -70,21 +77,21 @@ _DOSE_OF_ACID = re.compile(
 )
 """1 g/L tartaric acid: so much goes in, where no must has so little in all."""
 _STRENGTH = re.compile(
-    rf"(?:(?:(?:target|wanted|expected|final|desired)\s+)*(?:abv|alcohol|strength|potential(?:\s+alcohol)?){_IS}(?P<value>{_NUM}(?:\s*(?:-|to)\s*{_NUM})?)\s*"
+    rf"(?:(?:(?:target|wanted|expected|final|desired)\s+)*(?:abv|alcohol|strength|p\.?a\b\.?|(?:enough\s+)?sugar\s+for|potential(?:\s+alcohol)?){_IS}(?P<value>{_NUM}(?:\s*(?:-|to)\s*{_NUM})?)\s*"
     rf"(?:%|per\s?cent)?(?:\s*(?:abv|vol\.?|alcohol))*"
     rf"|(?P<other>{_NUM})\s*(?:%|per\s?cent)\s*(?:abv|vol\.?|alcohol|alc\.?|by\s+vol(?:ume)?|/)+"
     r"(?:\s*(?:abv|vol\.?|by\s+volume))*)\.?",
     re.IGNORECASE,
 )
 _MAKES = re.compile(
-    r"(?:(?:(?:this|it|the\s+recipe|recipe|batch)\s+)?(?:(?:should|will|would)\s+)?(?:makes?|yields?|gives?|fills?)|"
+    r"(?:(?:(?:this|it|i|we|the\s+recipe|recipe|batch)\s+)?(?:(?:should|will|would)\s+)?(?:makes?|yields?|gives?|fills?)|"
     r"to\s+make|make\s+up\s+to|quantit(?:y|ies)(?:\s+for)?|(?:enough\s+|sufficient\s+)?for|(?:reicht\s+)?für|ergibt|pour|donne|"
     r"(?:batch|recipe|must|brew)(?:\s+(?:size|volume|for|of))?|size|volume|total(?:\s+volume)?)"
     r"\b\s*[:=-]?\s*(?P<volume>\d.*)",
     re.IGNORECASE,
 )
 _OF_WINE = re.compile(
-    r"(?i)\s*\b(?:of\s+)?(?:(?:the|finished)\s+)*(?:wine|must|batch|recipe|mead)$"
+    r"(?i)\s*\b(?:(?:of\s+)?(?:(?:the|finished)\s+)*(?:wine|must|batch|recipe|mead)|at\s+a\s+time)$"
 )
 _OF_SUCH_WINE = re.compile(r"(?i)\s+of\s+(?:[\w'-]+\s+){0,4}(?:wine|mead|cider|melomel|must)$")
 
@@ -118,6 +125,10 @@ def _final(plain: str) -> Field | None:
 
 
 def _starting(plain: str) -> Field | None:
+    oechsle = _OECHSLE.fullmatch(plain)
+    if oechsle is not None:
+        sg = f"SG {1.0 + parse_number(oechsle['degrees'] or oechsle['before']) / 1000.0:.3f}"
+        raise Asked(f'"{plain}" is {sg} (1000 times what it is above 1): write that.', written(sg))
     found = _STARTING.fullmatch(plain)
     bare = None if found else _BARE_GRAVITY.fullmatch(plain)
     if found is None and bare is None:
@@ -228,7 +239,7 @@ def basis_of(text: str) -> Volume | None:
             return None
         if all(part.number == 0 for part in found.amount.parts):
             raise Unread(f'"{found.amount.text}" is nothing; write how much it makes.')
-        return Volume(found.amount.text)
+        return Volume(without_point(found.amount.text))
     except Unread:
         raise
     except UnitsError:

@@ -15,7 +15,8 @@ _DO = (
     "notes?", "making it", "how to make it", "to make it", "what to do", "making", "day by day",
 )  # fmt: skip
 _VOLUME = (
-    r"(?:(?:a|1|one)\s+)?(?:(?:US|U\.S\.|imperial|imp\.?|UK)\s+)?(?:gallon|gal|lit(?:re|er)|L)\b\.?"
+    r"(?:(?:an?|one|\d{1,3}(?:[.,]\d+)?)\s*)?(?:(?:US|U\.S\.|imperial|imp\.?|UK)\s+)?"
+    r"(?:gallon|gal|lit(?:re|er)|L)s?\b\.?(?:[\s,(]+(?:US|imperial|UK)\b\)?)?"
 )
 _PER = (
     r"\(?\s*(?:(?:all\s+)?(?:quantities|amounts|doses|figures)(?:\s+are)?\s+|all\s+)?"

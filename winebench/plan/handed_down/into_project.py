@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from datetime import datetime
 
+from winebench.catalog.never_food import never_food_in
+from winebench.catalog.poisons import poisons_in
 from winebench.model.edits import (
     Change,
     ChangeRecipe,
@@ -17,8 +19,10 @@ from winebench.model.edits import (
 from winebench.model.log import Note
 from winebench.model.project import Project
 from winebench.model.recipe import Line, Make, Recipe, Targets, WaterLine
+from winebench.plan.cautions.poisons import poison_words
 from winebench.plan.figures import with_country
 from winebench.plan.handed_down.shapes import CardReading
+from winebench.plan.typed.not_in_wine import never_food_words
 from winebench.plan.work_out import recipe_outlook
 from winebench.units import GallonCountry, Size, Volume
 
@@ -88,11 +92,21 @@ def card_targets(reading: CardReading, onto: Targets | None = None) -> Targets:
 
 
 def card_note(reading: CardReading, *, with_title: bool) -> str:
-    """Return the card's method, and what was left unread, in its own words; or ""."""
+    """Return the card's method, and what was left unread, in its own words; or "".
+
+    Behind what must never go in stands why, so that nobody reads it as an order.
+    """
     kept = ("method", "title") if with_title else ("method",)
-    method = [row.item.words for row in reading.rows if row.kind in kept]
-    unread = [f"? {row.item.words}" for row in reading.rows if row.is_open]
+    method = [_with_refusal(row.item.words) for row in reading.rows if row.kind in kept]
+    unread = [f"? {_with_refusal(row.item.words)}" for row in reading.rows if row.is_open]
     return "\n".join([*method, *unread])
+
+
+def _with_refusal(words: str) -> str:
+    found = never_food_in(words)
+    why = [poison_words(poison) for poison in poisons_in(words)]
+    why += [never_food_words(found)] if found is not None else []
+    return f"{words} ({' '.join(why)})" if why else words
 
 
 def card_edit(reading: CardReading, project: Project, at: datetime) -> Several:

@@ -8,7 +8,9 @@ from collections.abc import Iterator
 from msgspec.structs import replace
 
 from winebench.model.edits import PutLine
+from winebench.model.project import Project
 from winebench.model.recipe import SugarLine, WaterLine
+from winebench.plan.figures import with_country
 from winebench.plan.handed_down.into_project import (
     card_basis,
     card_project,
@@ -128,13 +130,31 @@ def _cautioned(reading: CardReading) -> Iterator[tuple[int | None, Remark]]:
     if reading.is_open or not project.recipe.lines or card_basis(reading) is None:
         return
     try:
-        cautions = recipe_outlook(project).cautions
+        cautions = _filled_up(project, recipe_outlook(project).cautions)
     except (ValueError, ArithmeticError) as problem:
         yield None, Remark(sentence=f"This cannot be worked out as it stands ({problem}).")
         return
     for caution in cautions:
         if _concerns(caution, reading):
             yield _place(caution, reading), _as_remark(caution, reading)
+
+
+def _filled_up(project: Project, cautions: tuple[Caution, ...]) -> tuple[Caution, ...]:
+    """Return the cautions as they are with the water that a card leaves out put in.
+
+    A card that says how much it makes and names no water means so much of it.
+    """
+    fills = [
+        (caution, repair.edit)
+        for caution in cautions
+        for repair in caution.repairs
+        if caution.key == "volume-off" and isinstance(repair.edit, PutLine)
+    ]
+    if not fills or any(isinstance(line, WaterLine) for line in project.recipe.lines):
+        return cautions
+    caution, edit = fills[0]
+    dry = replace(caution, detail=f"{caution.detail} It is judged with that water in it.")
+    return (dry, *recipe_outlook(edit.apply(project)).cautions)
 
 
 def _concerns(caution: Caution, reading: CardReading) -> bool:
@@ -167,15 +187,17 @@ def _as_remark(caution: Caution, reading: CardReading) -> Remark:
     for repair in caution.repairs:
         line = repair.edit.line if isinstance(repair.edit, PutLine) else None
         if isinstance(line, SugarLine | WaterLine):
-            text = _words_of(line)
             there = any(row.line and row.line.id == line.id for row in reading.rows)
+            text = _words_of(line, None if there else reading)
             ways.append(Way(label=f"{repair.label}: {text}", text=text, apart=not there))
     sentence = f"{caution.sentence} {caution.detail}".strip()
     return Remark(sentence=sentence, ways=tuple(ways))
 
 
-def _words_of(line: SugarLine | WaterLine) -> str:
+def _words_of(line: SugarLine | WaterLine, new_on: CardReading | None) -> str:
     """Return a line as a card would have it; it reads back as the same line."""
+    if line.amount is None and new_on is not None and new_on.basis is not None:
+        return f"water to {with_country(new_on.basis, new_on.gallon)}"
     if line.amount is None:
         return "water to the mark"
     name = sugar_of(line).name.lower() if isinstance(line, SugarLine) else "water"

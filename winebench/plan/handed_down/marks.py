@@ -8,13 +8,13 @@ from functools import lru_cache
 PICTURES = "\u2190-\u21ff\u2300-\u23ff\u2500-\u2bff\u3030\ufe0e\ufe0f\u200d\U0001f000-\U0001faff"
 """Arrows, signs and emoji, as a class of a pattern: they say nothing that is read."""
 IN_FRONT = re.compile(
-    rf"(?:\s|[{PICTURES}-–—•·*‣◦▪▫●○■□☐☑✓✔>|~`]|#+(?=\s|\w)|_{1, 3}(?=\w)|\[[ xX]?\])*"
+    rf"(?:\s|[{PICTURES}-–—•·*‣◦▪▫●○■□☐☑✓✔>|~`]|#+(?=\s|\w)|_{{1,3}}(?=\w)|\[[ xX]?\])*"
     r"(?:\(?\d{1,2}[.)]\s+(?=\S)(?:\s|[-–—•·*_]|\[[ xX]?\])*)?"
 )
 """What stands in front of an item: bullets, boxes, numbering, marks of a heading."""
 BEHIND = " \t\u00a0,;|:*_`~–—"
 """What may stand behind one."""
-_INSIDE = re.compile(r"\*\*|__|~~|`|\*(?!\s*\d)|\s*\|\s*")
+_INSIDE = re.compile(r"\*\*|(?<![^\W_])_|_(?![^\W_])|__|~~|`|\*(?!\s*\d)|\s*\|\s*")
 _YIELDS = re.compile(r"\s*(?:→|->|=>)\s*([^(),;]*\d[^(),;]*)(?=$|[,;])")
 _PICTURES = re.compile(f"[{PICTURES}]+")
 _LEADERS = re.compile(r"\s*(?:\.{3,}|…+|·{3,}|_{3,}|-{3,})\s*(?=\S)")

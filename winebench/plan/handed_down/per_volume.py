@@ -12,10 +12,10 @@ from winebench.plan.kitchen import fraction_text
 from winebench.plan.typed.number_words import UNIT, digits
 from winebench.plan.typed.remarks import Asked, Remark, Way
 from winebench.plan.typed.unknown import Unknown
-from winebench.units import NUMBER, Amount, GallonCountry, UnitsError, Volume
+from winebench.units import NUMBER, Amount, GallonCountry, UnitsError, Volume, trimmed
 
 _EACH = (
-    r"per|for\s+(?:each|every)|(?:to|in|by)\s+(?:the|each|every)|je|pro|auf\s+(?:einen|jeden)|par|"
+    r"per(?:\s+each)?|for\s+(?:each|every)|(?:to|in|by)\s+(?:the|each|every)|je|pro|auf\s+(?:einen|jeden)|par|"
     r"au|for\s+(?:a|one)"
 )
 _MEASURE = (
@@ -23,19 +23,20 @@ _MEASURE = (
     r"(?:(?P<country>US|U\.S\.|imperial|imp\.?|UK)\s+)?"
     r"(?P<unit>gallon|gal|hectolit(?:re|er)|hL|lit(?:re|er)|L)s?\b\.?"
     r"(?!\s*(?:jars?|jugs?|bottles?|demi-?johns?|buckets?|vessels?|crocks?|carboys?|pails?)\b)"
-    r"(?:\s+\(?(?P<behind>US|imperial|UK)\)?)?"
+    r"(?:[\s,]+\(?(?P<behind>US|imperial|UK)\b\)?)?"
     r"(?:\s+of\s+(?:the\s+)?(?P<of>must|wine|juice|liquid|liquor|water))?"
 )
-_SLASH = r"(?<!\d)/\s*(?P<unit>gallon|gal|hL|lit(?:re|er)|L)\b\.?"
+_SLASH = r"(?<!\d)/\s*(?P<many>\d{1,3}(?:[.,]\d+)?\s*)?(?P<unit>gallon|gal|hL|lit(?:re|er)|L)\b\.?"
 _AT_END = re.compile(rf"\s*(?P<open>\()?(?:\ban?\b|\beach\b)\s*{_MEASURE}(?(open)\))$", re.I)
 _WITHIN = re.compile(
     rf"\s*(?P<open>\()?\b(?:{_EACH})\b\s*{_MEASURE}(?(open)\))(?=\s*(?:$|[,;.)]|[^\W\d]))", re.I
 )
 _STROKE_LAST = re.compile(
-    rf"(?P<dose>(?:{NUMBER})\s*{UNIT}\b.*[a-z])\s*/\s*(?P<unit>gallon|gal|lit(?:re|er))\b\.?",
+    rf"(?P<dose>(?:{NUMBER})\s*{UNIT}\b.*[a-z]|[^\d/]*[a-z]\s+\d{{1,2}})\s*/\s*"
+    r"(?P<unit>gallon|gal|lit(?:re|er)|hL)\b\.?",
     re.IGNORECASE | re.ASCII,
 )
-"""4 lb brambles/gal."""
+"""4 lb brambles/gal; sulfite 1/gal."""
 _BY_STROKE = re.compile(
     rf"(?P<before>[^\d/]*?)(?P<dose>(?:{NUMBER})\s*{UNIT}\.?)\s*{_SLASH}(?P<after>.*)",
     re.IGNORECASE | re.ASCII,
@@ -46,6 +47,12 @@ _LOT = re.compile(
 )
 _LITRES = {"hl": "100 L", "hectolitre": "100 L", "hectoliter": "100 L"}
 """A hectolitre is no measure of a kitchen: it is written in litres."""
+
+
+_BY_WEIGHT = re.compile(
+    r"(?i)\b(?:per|for\s+(?:each|every|a)|to\s+(?:the|each|every|a)|je|pro|par)\s+(?:lb|pound|kg|kilo(?:gram)?|"
+    r"pfund)\b(?:\s+of\s+(?:the\s+)?(?P<of>[a-z]+))?|/\s*(?:lb|kg)\b\s*(?:of\s+)?(?:fruit|plums|berries)"
+)
 
 
 class Per(NamedTuple):
@@ -61,7 +68,7 @@ def split_off_per(text: str) -> tuple[str, Per | None]:
     """Return the text without "per gallon", and what that says; None where it says no such."""
     plain = text.strip()
     stroke = _BY_STROKE.fullmatch(plain)
-    if stroke is not None:
+    if stroke is not None and not (stroke["many"] and _is_volume(stroke["dose"])):
         rest = f"{stroke['before']}{stroke['dose']}{stroke['after']}"
         return rest, _by_stroke(stroke)
     last = _STROKE_LAST.fullmatch(plain)
@@ -74,6 +81,29 @@ def split_off_per(text: str) -> tuple[str, Per | None]:
     if not any(map(str.isdigit, digits(before) + digits(after))):
         return text, None
     return f"{before}{after}".strip(" ,:"), _per(found)
+
+
+def refuse_by_weight(text: str) -> None:
+    """Raise where a dose is by the pound of the fruit: "1 quart water for every lb of fruit".
+
+    Raises:
+        Asked: it is.
+
+    """
+    found = _BY_WEIGHT.search(text)
+    if found is not None:
+        raise Asked(
+            f'"{found[0].strip()}": write how much goes in altogether, for all the fruit on the '
+            "card."
+        )
+
+
+def name_per(text: str) -> tuple[str, str]:
+    """Return a name without "per gallon" behind it, and those words; "" where it has none."""
+    found = _WITHIN.search(text) or _AT_END.search(text)
+    if found is None or any(map(str.isdigit, digits(text[: found.start()]))):
+        return text, ""
+    return f"{text[: found.start()]}{text[found.end() :]}".strip(" ,:"), found[0].strip(" ()")
 
 
 def per_of(heading: str) -> Per | None:
@@ -101,7 +131,18 @@ def _per(found: re.Match[str]) -> Per:
 
 
 def _by_stroke(found: re.Match[str]) -> Per:
-    return Per(_volume("1", found["unit"], ""), f" per {found['unit']}")
+    many = (found.groupdict().get("many") or "").strip()
+    words = f" per {many} {found['unit']}" if many else f" per {found['unit']}"
+    return Per(_volume(many or "1", found["unit"], ""), words)
+
+
+def _is_volume(dose: str) -> bool:
+    """Return whether the dose is poured: "3 pt/1.7 L" are one amount, told twice."""
+    try:
+        amount = Amount(dose)
+        return amount.dimension == "volume" and amount.parts[0].unit not in ("tsp", "tbsp")
+    except UnitsError:
+        return True
 
 
 def _volume(many: str, unit: str, country: str) -> Volume:
@@ -143,9 +184,10 @@ def times(
     if isinstance(line, YeastLine):
         said = f"{amount.text}{per.words}: yeast grows by itself, so {amount.text} is read."
         return line, Remark(sentence=said)
-    if per.volume.needs_country and gallon is None and not basis.needs_country:
+    named = next((part.country for part in basis.parts if part.country), None)
+    if per.volume.needs_country and not (named or gallon or basis.needs_country):
         raise Asked(f"{amount.text}{per.words}: a US or an imperial gallon? Say whose it is.")
-    whose = gallon or "US"  # of two bare gallons only the ratio counts
+    whose = named or gallon or "US"  # of two bare gallons only the ratio counts
     factor = basis.litres(whose) / per.volume.litres(whose)
     scaled = _scaled(amount, factor, gallon or "US")
     if per.of:
@@ -172,9 +214,17 @@ def _scaled(amount: Amount, factor: float, whose: GallonCountry) -> Amount:
     if len(amount.parts) > 1:
         one = type(amount)(f"1 {part.unit}{country}")
         many = factor * _size(amount, whose) / _size(one, whose)
-    number = f"{many:.4g}" if part.unit in _METRIC else fraction_text(round(many * 8) / 8 or many)
+    number = (
+        trimmed(float(f"{many:.4g}"), 6) if part.unit in _METRIC else fraction_text(_round(many))
+    )
     plural = "s" if part.unit in _PLURAL and many > 1 else ""
     return type(amount)(f"{number} {part.unit}{plural}{country}")
+
+
+def _round(many: float) -> float:
+    """Return the number in eighths, or as it is where it is in thirds: three times 3 1/3 are 10."""
+    thirds = abs(many * 3 - round(many * 3)) < 1e-6
+    return many if thirds else round(many * 8) / 8 or many
 
 
 def _size(amount: Amount, whose: GallonCountry) -> float:

@@ -13,10 +13,12 @@ from winebench.plan.figures import with_country
 from winebench.plan.handed_down.choices import refuse_choice
 from winebench.plan.handed_down.dangers import with_dangers
 from winebench.plan.handed_down.fields import OfWine, read_field
+from winebench.plan.handed_down.late import SORBATE_LATE, is_sorbate, refuse_later
 from winebench.plan.handed_down.per_volume import (
     Per,
     for_the_lot,
     per_of,
+    refuse_by_weight,
     split_off_per,
     times,
     with_per,
@@ -46,13 +48,26 @@ from winebench.units import UnitsError, Volume
 
 _ORDINAL = re.compile(r"(?i)\d{1,2}(?:st|nd|rd|th)\b")
 """A first or second of something, and no amount of it."""
+_FIGURE = re.compile(
+    r"(?i)\d\s*(?:%|per\s?cent\b|°|brix\b|gal(?:lon)?s?\b|lit(?:re|er)s?\b|L\b|lbs?\b|kg\b)|\b1[.,][01]\d\d\b"
+)
 _FEW = 4
 """So few words may be a thing on the list, though they begin like something to do."""
 
 
 def read_item(item: Item, told: Known) -> Row:
     """Return how the item is read, with what in it can hurt; nothing that is typed raises."""
-    return with_dangers(_read(item, told))
+    return with_dangers(_with_figure(_read(item, told)))
+
+
+def _with_figure(row: Row) -> Row:
+    """Return words that are kept, and say a figure, with that it is not used."""
+    item = row.item
+    if (row.kind, row.state, row.answer, item.hint) != ("method", "read", None, "any"):
+        return row
+    if _FIGURE.search(item.words) is None:
+        return row
+    return replace(row, state="look", remarks=(Remark(sentence="The figure in it is not used."),))
 
 
 def _read(item: Item, told: Known) -> Row:
@@ -65,7 +80,7 @@ def _read(item: Item, told: Known) -> Row:
     if DAY.fullmatch(item.words.lower().strip(" .,")):
         return kept(item)
     try:
-        field = read_field(item.words)
+        field = _field_of(item.words)
         if field is not None:
             return field_row(item, field, told)
         return _ingredient(item, told)
@@ -82,6 +97,16 @@ def _read(item: Item, told: Known) -> Row:
             return row_without_amount(item, NoAmount(str(problem), None, whole=False), told)
         ways = problem.ways if isinstance(problem, Unread) else ()
         return question(item, str(problem), ways, state="wrong")
+
+
+def _field_of(words: str) -> Field | None:
+    """Return the figure that the words state, or None; "1 tsp/5 L" is a dose, no amount twice."""
+    try:
+        return read_field(words)
+    except Unread:
+        if split_off_per(words)[1] is None:
+            raise
+        return None
 
 
 def _method(item: Item) -> Row:
@@ -112,8 +137,15 @@ def _heading(item: Item, told: Known) -> Row:
 
 
 def _ingredient(item: Item, told: Known) -> Row:
-    refuse_choice(item.words)
+    refuse_by_weight(item.words)
     bare, per = _per(item)
+    try:
+        refuse_choice(item.words if per is None else bare)
+    except Asked as problem:
+        problem.ways = (
+            with_per(problem.ways, per) if per is not None and not item.per else (problem.ways)
+        )
+        raise
     mark = to_the_mark(item.words)
     if mark is not None:
         return _to_the_mark(item, mark, told)
@@ -124,9 +156,13 @@ def _ingredient(item: Item, told: Known) -> Row:
         as_it_is = bool(item.per) and line == found.line
         remarks = remarks if as_it_is else (said, *remarks)
     if item.fed:
+        refuse_later(item, line)
         line = _fed(line)
     if isinstance(line, Unknown):
         return unknown_row(item, line, remarks, told)
+    if is_sorbate(line):
+        late = (SORBATE_LATE, *remarks)
+        return line_row(item, line, late, told, asks=key_of(item), options=("note",))
     return line_row(item, line, remarks, told)
 
 

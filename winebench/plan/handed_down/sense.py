@@ -9,7 +9,7 @@ from typing import Literal
 from winebench.plan.handed_down.choices import refuse_choice
 from winebench.plan.handed_down.fields import read_field
 from winebench.plan.handed_down.marks import unmarked
-from winebench.plan.handed_down.per_volume import split_off_per
+from winebench.plan.handed_down.per_volume import name_per, split_off_per
 from winebench.plan.handed_down.reads import line_of
 from winebench.plan.typed.amounts import stated
 from winebench.plan.typed.cans import is_numbered_can
@@ -24,6 +24,7 @@ from winebench.units import UnitsError
 
 _EACH = re.compile(r"(?i)\(?\d[\d.,/ ]*[a-z]+(?:\s[a-z]+)?\.?\s+(?:each|apiece)\)?")
 _WATERS = ("water", "wasser", "eau", "enough")
+"""A line that begins so is whole with how far up the water goes."""
 _OF_NOTHING = re.compile(r"(?i)(?:(?:on|for|from|at|by|if|when)\s|(?:strong|weak)\W*$)")
 """What stands behind an amount whose thing is named before it: "yeast, 1 tsp on toast"."""
 Sense = Literal["item", "name", "amount", "volume", "words"]
@@ -38,6 +39,9 @@ def sense(text: str) -> Sense:
     if per is not None:
         dose = sense(text)
         return "amount" if dose == "volume" else dose
+    name, by = name_per(text)
+    if by and name and sense(name) == "name":
+        return "name"
     fed = when_fed(text)
     more = fed is not None and fed.when == "half" and text[:1].isdigit()  # "+ 2 lb later"
     if (fed is not None and not more) or _EACH.fullmatch(text):  # of what stands before it
@@ -48,9 +52,7 @@ def sense(text: str) -> Sense:
         refuse_pieces(text, known())
         refuse_choice(text)
         if to_the_mark(text) is not None:  # "to 4.5 L" goes with the water before it
-            return (
-                "item" if text.lower().startswith(("water", "wasser", "eau", "enough")) else "words"
-            )
+            return "item" if text.lower().startswith(_WATERS) else "words"
         found = stated(text)
         if found is not None and not found.words.strip(" ,;:.-"):
             return "volume" if read_field(text) else "amount"

@@ -6,21 +6,19 @@ import re
 from typing import NamedTuple
 
 from winebench.plan.handed_down.marks import unmarked
-from winebench.plan.handed_down.per_volume import split_off_per
+from winebench.plan.handed_down.per_volume import name_per, split_off_per
 from winebench.plan.handed_down.sense import sense
-from winebench.plan.typed.number_words import UNIT, digits
-from winebench.units import NUMBER
+from winebench.plan.typed.number_words import AMOUNT, digits
 
-_AMOUNT = rf"(?P<amount>(?:{NUMBER})\s*{UNIT})\b\.?"
 _IN_FRONT = re.compile(
-    rf"{_AMOUNT}\s*,?\s*(?:each|apiece)(?:\s+of)?(?:\s+the\s+following)?(?P<rest>\W.*)?",
+    rf"{AMOUNT}\s*,?\s*(?:(?:of\s+)?each|apiece)(?:\s+of)?(?:\s+the\s+following)?(?P<rest>\W.*)?",
     re.IGNORECASE | re.ASCII,
 )
 _BEHIND = re.compile(
-    rf"[^\d]+?[\s,:(–-]+{_AMOUNT}\s*,?\s*(?:of\s+)?each\)?\W*", re.IGNORECASE | re.ASCII
+    rf"[^\d]+?[\s,:(–-]+{AMOUNT}\s*,?\s*(?:of\s+)?each\)?\W*", re.IGNORECASE | re.ASCII
 )
 _EACH_LAST = re.compile(r"[^\d]+[\s,(]each\)?\W*", re.IGNORECASE)
-_OWN = re.compile(rf"{_AMOUNT}\s+\w.*", re.IGNORECASE | re.ASCII)
+_OWN = re.compile(rf"{AMOUNT}\s+\w.*", re.IGNORECASE | re.ASCII)
 
 
 class Cut(NamedTuple):
@@ -32,6 +30,8 @@ class Cut(NamedTuple):
     """The fruit it was cut off from."""
     each: str = ""
     """The amount that stands beside another item and is of this one too."""
+    per: str = ""
+    """The "per gallon" that stands behind the last of several names."""
 
 
 def shared(body: str, cuts: list[Cut]) -> list[Cut]:
@@ -43,16 +43,20 @@ def shared(body: str, cuts: list[Cut]) -> list[Cut]:
         by = per.words if per is not None else ""
         front, behind = _IN_FRONT.fullmatch(text), _BEHIND.fullmatch(text)
         if front is not None:
-            for after in _names(words, range(place + 1, len(cuts))):
-                cuts[after] = cuts[after]._replace(each=f"{front['amount']}{by}")
+            names = _names(words, range(place + 1, len(cuts)))
+            last = name_per(words[names[-1]])[1] if names and not by else ""
+            for after in names:
+                cuts[after] = cuts[after]._replace(each=f"{front['amount']}{by}", per=last)
+            cuts[place] = cuts[place]._replace(per=last)
         elif behind is not None:
             for before in _names(words, range(place - 1, -1, -1)):
                 cuts[before] = cuts[before]._replace(each=f"{behind['amount']}{by}")
         elif place and _EACH_LAST.fullmatch(text):  # "1 tsp acid blend and nutrient each"
             named = [*_names(words, range(place - 1, -1, -1))]
             own = _OWN.fullmatch(words[min(named, default=place) - 1])
-            for name in (*named, place) if own is not None else ():
-                cuts[name] = cuts[name]._replace(each=own["amount"] if own else "")
+            if own is not None:
+                for name in (*named, place):
+                    cuts[name] = cuts[name]._replace(each=own["amount"])
     return cuts
 
 

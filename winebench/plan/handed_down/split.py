@@ -144,7 +144,8 @@ def _of_line(text: str, start: int, end: int, under: Section, *, first: bool) ->
         cuts = _as_one_title(body, cuts)
     for cut in shared(body, cuts):
         begin, last = _trimmed(text, start + cut.start, start + cut.end)
-        yield from _item(text, begin, last, under, behind=cut.behind, each=cut.each)
+        section = under._replace(per=cut.per) if cut.per else under
+        yield from _item(text, begin, last, section, behind=cut.behind, each=cut.each)
 
 
 def _title_by_the_gallon(

@@ -7,7 +7,7 @@ import re
 from msgspec.structs import replace
 
 from winebench.catalog.poisons import poison_in
-from winebench.model.recipe import FruitLine
+from winebench.model.recipe import FruitLine, SugarLine
 from winebench.plan.handed_down.dangers import with_dangers
 from winebench.plan.handed_down.fields import OfWine, basis_of, read_field
 from winebench.plan.handed_down.lost_number import lost_number
@@ -25,6 +25,7 @@ from winebench.units import UnitsError, Volume
 _LONGEST = 80
 _WEIGHT = re.compile(r"(?i)(?<![\w.,/])\d[\d.,/ ]*\s*(?:lbs?|pounds?|oz|kg|kilos?|g|grams?)\b")
 """A title has none: what weighs something goes in."""
+_SUGAR = re.compile(r"(?i)sugar|honey|syrup|zucker|sucre|molasses|treacle|glucose|dextrose")
 _YEAR = re.compile(r"(?:19|20)\d\d\b")
 
 
@@ -83,13 +84,16 @@ def _title(row: Row, others: list[Row], told: Known) -> Row | None:
         if volume is None or not (same or (named_first and any(map(_fruit, others)))):
             return None
         return _with_volume(row, volume, told)
+    if isinstance(row.line, SugarLine) and volume is not None:  # "White from concentrate, 23 L"
+        return None if numbered or _SUGAR.search(text) else _with_volume(row, volume, told)
     if row.kind != "question" or lost_number(text) is not None:
         return None
     if drink:  # "A gallon of plum wine", "Three fruit wine"
         return _with_volume(row, volume, told)
     if row.state == "wrong" and not numbered and not _amounts(text):  # "Two pails of pear"
         return _plain(row)
-    if volume is not None and not numbered and "fruit" in row.options:  # "Pear, my way: 20 L"
+    named = "fruit" in row.options or (size is not None and told_later)
+    if volume is not None and not numbered and named:  # "Pear, my way: 20 L"
         return _with_volume(row, volume, told)
     fruit_later = any(_fruit(other) or _names(text, other) for other in others)
     words_alone = not numbered and volume is None and not is_named(text) and not _amounts(text)

@@ -24,7 +24,14 @@ _NO_NAME = re.compile(
     r"yields?|gives?|fills?|for|batch|size|recipe|volume|total|water)\W*)+"
 )
 _BATCH = re.compile(r"(?i)\b(?:batch|recipe|bottles?|btls?)\W*$")
-_OF = re.compile(r"(?i)of\s+")
+_OF = re.compile(r"(?i)(?:(?:batch|recipe)\s+)?of\s+")
+_VESSEL = re.compile(r"(?i)\s+(?:carboy|jug|demijohn|bucket|pail|fermenter|jar|crock)\W*$")
+_HYPHEN = re.compile(
+    r"(?i)(?<![\w.,/-])(\d{1,3})\s?-\s?(?=(?:gal(?:lon)?|lit(?:re|er)|L|quart|bottle)s?\b)"
+)
+"""3-gallon plum wine."""
+_WINES = ("wine", "wines", "mead")
+"""So much of it is no ingredient; cider and perry may be."""
 DRINKS = (
     "wine", "wines", "mead", "cider", "perry", "melomel", "cyser", "metheglin", "hydromel",
     "pyment", "braggot",
@@ -49,7 +56,7 @@ def sized(text: str) -> Sized | None:
 
     "Plum wine, makes 5 gallons", "Elder wine - 1 gallon", "5 gallons of plum wine".
     """
-    text = unmarked(text)
+    text = _HYPHEN.sub(r"\1 ", unmarked(text))
     if len(text) > _LONGEST or to_the_mark(text) is not None:
         return None
     return _behind(text) or _in_front(text)
@@ -75,9 +82,9 @@ def _in_front(text: str) -> Sized | None:
         return None
     of = _OF.match(found.words) if found is not None else None
     last = text.split()[-1].lower().strip(".!") if text else ""
-    if found is None or of is None or last not in DRINKS:
+    if found is None or last not in (DRINKS if of is not None else _WINES):
         return None
-    size, name = _size(found.amount.text), found.words[of.end() :]
+    size, name = _size(found.amount.text), found.words[of.end() if of is not None else 0 :]
     return None if size is None else size._replace(name=f"{name[0].upper()}{name[1:]}")
 
 
@@ -89,6 +96,7 @@ def _amount_in(name: str) -> bool:
 
 
 def _size(text: str) -> Sized | None:
+    text = re.sub(r"(?i)^for\s+an?\s+(?=\d)", "for ", _VESSEL.sub("", text))
     try:
         field = read_field(text)
     except OfWine as problem:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from winebench.model.recipe import Line
 from winebench.plan.handed_down.fields import basis_of
+from winebench.plan.handed_down.own_text import own_text
 from winebench.plan.handed_down.rows import Known, kept, line_row, question, title_row
 from winebench.plan.handed_down.shapes import ANSWERS, Field, Item, Row
 from winebench.plan.handed_down.title_size import DRINKS
@@ -21,6 +22,8 @@ MOST_SAID = 14
 _SENTENCE = 20
 """More words than this tell a story, whatever they weigh."""
 _MOST_WAYS = 4
+_NOT_PLAIN = ("jam", "gelling", "icing")
+"""Sugar with pectin, acid or starch in it."""
 _NO_KIND = frozenset(("fruit", "berry", "juice", "root", "wine", "type", "melon"))
 """Last words of names that say too little to propose them."""
 
@@ -64,6 +67,8 @@ def unknown_row(item: Item, unknown: Unknown, remarks: tuple[Remark, ...], told:
 def _like(unknown: Unknown) -> tuple[Way, ...]:
     """Return the known thing that the name ends with as a way out: "Victoria plums" are plums."""
     words = unknown.name.split()
+    if words[0].lower() in _NOT_PLAIN:
+        return ()
     for start in range(1, len(words)):
         name = " ".join(words[start:])
         offer = exact(name, known())
@@ -88,4 +93,6 @@ def _with_form(unknown: Unknown, name: str) -> str:
     form = "" if unknown.form == "fresh" else unknown.form
     text = " ".join(filter(None, (unknown.amount.text, form, name)))
     text += ", prepared" if unknown.prepared else ""
+    own = own_text(unknown.as_fruit()) or own_text(unknown.as_sugar())
+    text += f", {own}" if own else ""
     return text + (", fed later" if unknown.when == "feed" else "")

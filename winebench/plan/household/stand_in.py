@@ -179,7 +179,8 @@ def _day(outlook: Outlook, day: date, phase: Phase) -> StandInDay:
         if step.key == "stir":
             times = [at for at in step.repeat_times if at.date() == day]
             if times or _fruit_overdue(outlook):
-                hour = f"{times[0].hour:02}:{times[0].minute:02}" if times else ""
+                usual = bool(times) and times[0] > outlook.at  # overdue, it is the minute of asking
+                hour = f"{times[0].hour:02}:{times[0].minute:02}" if usual else ""
                 todo.append(step.name)
                 how.append(_STIR_HOW)
         elif step.likely is not None and step.likely.date() == day and not step.repeats:

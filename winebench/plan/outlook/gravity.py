@@ -25,7 +25,7 @@ class ReadingOutlook(Shape, frozen=True, kw_only=True):
     @property
     def words(self) -> str:
         """Return what it means, and what looks odd about it."""
-        return f"{self.sentence}. {self.doubt}" if self.doubt else self.sentence
+        return f"{self.sentence.removesuffix('.')}. {self.doubt}" if self.doubt else self.sentence
 
 
 class CrossingOutlook(Shape, frozen=True, kw_only=True):

@@ -30,6 +30,8 @@ class ShoppingItem(Shape, frozen=True, kw_only=True):
     left_text: str = ""
     price_of: str = ""
     """What a bare price is of: "a pack", "a kg", "a litre" or "each"; empty where it says so."""
+    sold_by: str = ""
+    """What a bare price is of that is typed now: "a lb" where the batch is in pounds."""
     cost: float | None = None
     """To spend in the shop, in the project's money; None without a price."""
     cost_used: float | None = None
@@ -44,6 +46,8 @@ class ShoppingItem(Shape, frozen=True, kw_only=True):
     notes: tuple[str, ...] = ()
     suggested: bool = False
     """Whether the batch can do without it: it may be left out."""
+    fresh: ShoppingItem | None = None
+    """The same with nothing in stock, where that ages; None once the day is known."""
 
 
 class LaterDose(ShoppingItem, frozen=True, kw_only=True):

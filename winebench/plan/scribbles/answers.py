@@ -34,7 +34,7 @@ _COUNTED = re.compile(
 _SULFITE = re.compile(r"\b(?:sul(?:f|ph)ites?|meta-?bisul(?:f|ph)ite)\b", re.ASCII)
 _NOT_IN = re.compile(r"\b(?:smel\w*|tast\w*|buy|bought|next)\b", re.ASCII)
 """What tells of sulfite that did not go in."""
-_WENT_IN = re.compile(r"^(?:added|put in|gave(?: it)?|another)\s+", re.ASCII | re.IGNORECASE)
+_WENT_IN = re.compile(r"^(?:added|put in|gave(?: it)?)\s+", re.ASCII | re.IGNORECASE)
 
 
 def asked(line: Line, problem: str, offers: tuple[Offer, ...] = ()) -> Scribble:
@@ -121,8 +121,13 @@ def unread(line: Line, deeds: Deeds, *, has_reading: bool) -> Scribble | None:
         at = line.masked.left.index(word)
         offer = Offer(meant, line.masked.replaced(at, at + len(word), meant))
         return asked(line, f'"{word}" is nothing done. Did you mean "{meant}"?', (offer,))
+    if not deeds.done and deeds.doses:
+        dose, written, _step = deeds.doses[0]
+        if not dose.named or not deeds.in_wine:
+            return asked(line, f'"{written}": was that sulfite?', _with_what(line, deeds, written))
+        return asked(line, _which_sulfite(written), _with_what(line, deeds, written))
     if not deeds.done and (sulfite := next(filter(_is_sulfite, deeds.notes), None)):
-        return asked(line, _which_sulfite(sulfite), _as_stabilising(line, sulfite))
+        return asked(line, _which_sulfite(sulfite), _with_what(line, deeds, sulfite))
     if has_reading or deeds.done:
         return None
     if not deeds.notes:
@@ -145,16 +150,33 @@ def _is_sulfite(words: str) -> bool:
 
 def _which_sulfite(written: str) -> str:
     return (
-        f'"{written}": after the yeast sulfite counts with the stabilising, so write it beside '
-        "that; what went in at a racking goes beside the racking, in words."
+        f'"{written}": after the yeast sulfite counts with the stabilising or with a racking, so '
+        "write it beside that."
     )
 
 
-def _as_stabilising(line: Line, written: str) -> tuple[Offer, ...]:
-    """Return the line as the stabilising that the sulfite was part of."""
+def _with_what(line: Line, deeds: Deeds, written: str) -> tuple[Offer, ...]:
+    """Return the line with the deed that the sulfite was part of."""
     dose = _WENT_IN.sub("", written)
-    text = line.text.replace(written, f"stabilised with {dose}", 1)
-    return (Offer("It stabilised the wine", text),) if text != line.text else ()
+    if "tablet" in dose and not _SULFITE.search(dose.lower()):
+        dose = re.sub(r"(?i)(?:campden )?(tablets?)", r"sulfite \1", dose)
+    if not deeds.in_wine:
+        return _instead(line, written, ("Sulfite into the must", f"sulfited with {dose}"))
+    return _instead(
+        line,
+        written,
+        ("It stabilised the wine", f"stabilised with {dose}"),
+        ("It went in at a racking", f"racked with {dose}"),
+    )
+
+
+def _instead(line: Line, written: str, *said: tuple[str, str]) -> tuple[Offer, ...]:
+    """Return the line with other words in the place of those, for each of the answers."""
+    return tuple(
+        Offer(label, line.text.replace(written, words, 1))
+        for label, words in said
+        if written in line.text
+    )
 
 
 def _has_number(words: str) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 
 from winebench.model.log import Reading
@@ -55,8 +55,9 @@ _BARE = re.compile(
     r"(?P<next>\s+[a-z.]+)?",
     re.ASCII,
 )
+_TABLETS = re.compile(r"\s*(?:[a-z]+ ){0,2}tablets?\b", re.ASCII)
 _REFRACTOMETER = re.compile(r"\b(?:by |with )?(?:the )?refractometer\b", re.ASCII)
-_DEGASSED = re.compile(r"\bde-?gassed\b", re.ASCII)
+_DEGASSED = re.compile(r"\bde-?gassed\b|\b(?:no|without) gas(?: (?:in it|left))?\b", re.ASCII)
 _BECAUSE = re.compile(r"\bbecause\b\s*(?P<why>.*)$", re.ASCII)
 _LOOKS = r"(?:(?:it|the wine|wine)(?:'s| is| looks| was)? )?(?:now |quite |very |all )*"
 _CLEAR: tuple[tuple[re.Pattern[str], Clearness], ...] = (
@@ -121,9 +122,10 @@ def read_body(line: Masked) -> Body:
         ph=found["ph"],
         acid=found["acid"],
         instrument="refractometer" if refractometer else "hydrometer",
-        degassed=bool(found["gravity"] and line.take(_DEGASSED)),
         clear=_take_clear(line, body),
     )
+    if found["gravity"] or body.typed.clear is not None:  # alone it is a step, or mere words
+        body.typed = replace(body.typed, degassed=bool(line.take(_DEGASSED)))
     if clock := CLOCK.search(line.left):
         second = line.text[slice(*clock.span())].strip()
         body.problem = f'"{second}" is a second time; write each time on a line of its own.'
@@ -160,7 +162,7 @@ def _take_bare(line: Masked, body: Body, found: dict[str, str]) -> None:
         bare = _BARE.match(line.left)
         gravity = body.places.get("gravity")
         early = gravity is not None and bare is not None and bare.start("value") < gravity[0]
-        if bare is None or early or _has_unit(bare):
+        if bare is None or early or _has_unit(bare) or _TABLETS.match(line.left, bare.end("value")):
             return
         line.cover(bare.start(), bare.end("value"))
         body.places[name] = bare.span("value")

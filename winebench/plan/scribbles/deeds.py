@@ -11,6 +11,15 @@ from winebench.model.edits import changed
 from winebench.model.log import Action, Entry, Note, Reading, Record
 from winebench.model.project import Project
 from winebench.plan.scribbles.body import Body
+from winebench.plan.scribbles.doses import (
+    AND_A_HALF,
+    HEAVY,
+    Dose,
+    amount_in_words,
+    dose_in,
+    record_name,
+    unclear_dose,
+)
 from winebench.plan.scribbles.masked import Masked
 from winebench.plan.scribbles.steps import LOCK_MOVES, says_more, step_told, verb_meant
 from winebench.plan.scribbles.sugary import as_white_sugar, brings_sugar, unweighed
@@ -30,11 +39,7 @@ _SMELL = re.compile(
     r"(?:of |like |was |is )?(?P<value>.+)",
     re.ASCII,
 )
-_HEAVY = (
-    r"(?:\d[\d.,/]*(?: \d+/\d+)?|\ban?|\bhalf an?)\s*"
-    r"(?:g|grams?|kg|kilos?|lbs?|pounds?|oz|ounces?|cups?|tsps?|teaspoons?|tbsps?|tablespoons?)\b"
-)
-_SO_HEAVY = rf"(?P<value>{_HEAVY})"
+_SO_HEAVY = rf"(?P<value>{HEAVY})"
 _OF_ACID = r"(?:of )?(?:tartaric |citric |malic )?acid\b"
 _MASS = re.compile(rf"{_SO_HEAVY}(?!\s*{_OF_ACID})", re.ASCII)
 _SO_LONG = r"(?P<value>\d+(?:[.,]\d+)?\s*(?:ml|l|litres?|liters?))\b"
@@ -47,12 +52,6 @@ _AMOUNTS = {
     "blend": re.compile(rf"\bblended\b.*?{_SO_LONG}", re.ASCII),
     "litres": re.compile(_SO_LONG, re.ASCII),
     "mg-per-l": re.compile(r"(?P<value>\d+(?:[.,]\d+)?\s*(?:mg/l|ppm))", re.ASCII),
-    "sulfite": re.compile(
-        rf"(?P<value>\d+(?:[.,/]\d+)?\s*tablets?\b|"
-        rf"{_HEAVY}(?=\s*(?:of )?(?:potassium )?(?:meta|sul(?:f|ph)ite)))",
-        re.ASCII,
-    ),
-    "sorbate": re.compile(rf"{_SO_HEAVY}\s*(?:of )?(?:potassium )?sorbate\b", re.ASCII),
     "moving": _LOCK,
     "life": re.compile(r"(?P<value>.+)", re.ASCII),
     "count": re.compile(r"(?P<value>\d+)\s+bottles\b", re.ASCII),
@@ -65,6 +64,14 @@ UNCOUNTED = (
     "What was lost is kept in words and not taken off the wine: for that, write it beside the "
     'racking or the lifted fruit, as in "racked, lost 1 pint".'
 )
+CLEAN = "clean"
+"""What goes into that goes into no wine."""
+SULFITED = ("stabilise", "sulfite-must")
+"""Steps that ask for sulfite themselves."""
+TABLETS = "The tablets are taken for sulfite; if they were something else, write that with them."
+IN_WORDS = '"{}" is kept in words: no amount in it is reckoned with.'
+_IN_GRAMS = '"{}" goes into the sum only as grams or tablets here; write how many.'
+_TWICE = 'Two amounts stand here for one thing, "{}" and "{}"; write them as one.'
 LOSING = ("lift-fruit", "transfer", "second-rack", "third-rack")
 
 
@@ -89,6 +96,16 @@ class Deeds:
     """What was lost, in words, where no step that could lose it stands beside it."""
     sweet: str = ""
     """What went in that may bring sugar, of which nobody has told how much."""
+    doses: list[tuple[Dose, str, str]] = field(default_factory=list)
+    """Sulfite and sorbate, each with its words and the step that these tell of, or ""."""
+    tablets: bool = False
+    """Whether tablets of which nobody says what they were are taken for sulfite."""
+    in_wine: bool = False
+    """Whether the yeast was in before."""
+    unclear: str = ""
+    """Why a dose cannot be written down: one sentence."""
+    in_words: list[str] = field(default_factory=list)
+    """Words with an amount that went in and that no record has."""
 
     def rename(self, step: str, other: str) -> None:
         """Let what was told of that step be of the other one, in its place."""
@@ -116,7 +133,9 @@ class Deeds:
 
 def deeds_of(body: Body, line: Masked, done: Callable[[str], bool], project: Project) -> Deeds:
     """Return what the line's words tell of; `done` says which steps were done before it."""
-    deeds = Deeds()
+    deeds = Deeds(in_wine=done("pitch"))
+    if AND_A_HALF.search(line.left) and "tablet" in line.left:
+        deeds.unclear = "Write halves of tablets as 1.5 tablets."
     lost, loss, smells = "", "", ""
     for start, end in body.clauses:
         words, written = line.left[start:end], line.text[start:end]
@@ -130,6 +149,7 @@ def deeds_of(body: Body, line: Masked, done: Callable[[str], bool], project: Pro
         if _sweet(words, line.left[:start], done):
             deeds.sweet = deeds.sweet or written
         _hear(deeds, words, written, done, project)
+    _give(deeds)
     if not _put(deeds, "lost", lost, loss, LOSING):
         deeds.loss = loss
     _put(deeds, "smell", smells, f"smell: {smells}", _recording("smell"))
@@ -148,7 +168,14 @@ def _hear(
     deeds: Deeds, words: str, written: str, done: Callable[[str], bool], project: Project
 ) -> None:
     told = step_told(words, done) if words else None
+    dose = dose_in(words)
+    deeds.unclear = deeds.unclear or unclear_dose(words, dose)
+    if told is None and dose is not None:
+        deeds.doses.append((dose, written, ""))
+        return
     if told is None:
+        if amount_in_words(words):
+            deeds.in_words.append(written)
         if words and words not in EMPTY:
             deeds.notes.append(written)
             deeds.slip = deeds.slip or verb_meant(words)
@@ -164,8 +191,34 @@ def _hear(
                 value = as_white_sugar(words, value, project)
             deed.records.append(Record(name=record.name, value=digits(value)))
             words = words[: found.start()] + words[found.end() :]
+    while (dose := dose_in(words)) is not None and record_name(dose, told.step):
+        deeds.doses.append((dose, written, told.step))
+        words = words[: dose.start] + words[dose.end :]
+    if amount_in_words(words):
+        deeds.in_words.append(written)
     if words.strip() and says_more(words, done):
         deed.words.append(written)
+
+
+def _give(deeds: Deeds) -> None:
+    """Write each dose down with the deed that it belongs to; without one it stays words."""
+    for dose, written, told in deeds.doses:
+        step = told or next((key for key in SULFITED if key in deeds.done), "")
+        step = step or next(reversed(deeds.done), "")
+        name = record_name(dose, step)
+        if not step or step == CLEAN:
+            deeds.notes.append(written)
+            deeds.in_words += [written] if step else []
+        elif name is None:
+            deeds.unclear = deeds.unclear or _IN_GRAMS.format(written)
+        else:
+            noted = deeds.done[step].records
+            before = next((one.value for one in noted if one.name == name), "")
+            if before:
+                deeds.unclear = deeds.unclear or _TWICE.format(before, dose.value)
+            noted.append(Record(name=name, value=dose.value))
+            if dose.kind == "tablets" and not dose.named and step not in SULFITED:
+                deeds.tablets = True
 
 
 def _recording(name: str) -> tuple[str, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from functools import lru_cache
@@ -11,12 +11,14 @@ from winebench.model.edits import changed
 from winebench.model.log import Action, Entry, Note, Reading
 from winebench.model.project import Project
 from winebench.plan.days import hour_words, settled
+from winebench.plan.fallen_since import as_known_since
 from winebench.plan.outlook import StepOutlook
 from winebench.plan.readings import readings
 from winebench.plan.records import noted_words, refused
 from winebench.plan.scribbles.shapes import Scribble
 from winebench.plan.steps import rules
 from winebench.plan.steps.noting import needs_reason, still_held
+from winebench.plan.steps.sweeten import KEY as SWEETEN
 from winebench.plan.typed.fields import OG_WITHIN, check_against_pitch
 from winebench.plan.typed.readings import measured_words
 from winebench.plan.work_out import outlook
@@ -35,24 +37,37 @@ class Held:
     """Whether the reason given was needed."""
 
 
-def why_held(project: Project, entries: tuple[Entry, ...], log: list[Entry]) -> Held:
-    """Return why a step could not be done then, as the log was then, and what is odd about it."""
+def why_held(
+    project: Project,
+    entries: tuple[Entry, ...],
+    log: list[Entry],
+    doubtful: Sequence[Entry] = (),
+) -> Held:
+    """Return why a step could not be done then, as the log was then, and what is odd about it.
+
+    Of `doubtful`, what other lines tell and are asked about, a step itself opens and repeats
+    nothing of its own: a refused bottling is no bottling.
+    """
     doubts = []
     needed = False
-    so_far = tuple(entry for entry in log if entry.at <= entries[0].at) if entries else ()
+    so_far = tuple(e for e in (*log, *doubtful) if e.at <= entries[0].at) if entries else ()
     for entry in entries:
         if isinstance(entry, Action):
-            step = _step_then(changed(project, log=so_far, drafts=()), entry.at, entry.step)
+            of_it = [e for e in doubtful if isinstance(e, Action) and e.step == entry.step]
+            sure = tuple(e for e in so_far if e not in of_it)
+            step = _step_then(changed(project, log=sure, drafts=()), entry.at, entry.step)
+            step = as_known_since(step, project, entry.at)
             unread = refused(entry.records, step.record, project)
             if unread is not None:
                 return Held(unread.sentence)
             held = still_held(step, entry.records, project)
             waits = "; ".join(c.text for c in held) or step.reason
+            called = _called(step, entry)
             if step.override == "never":
-                return Held(f"{step.name} could not be done then and no reason opens it: {waits}.")
+                return Held(f"{called} could not be done then and no reason opens it: {waits}.")
             if needs_reason(step, entry.records, project) and not entry.override:
                 return Held(
-                    f"{step.name} was held then ({waits}); if it was done all the same, write why "
+                    f"{called} was held then ({waits}); if it was done all the same, write why "
                     f'behind "because". {step.unopened}'.rstrip()
                 )
             needed = needed or needs_reason(step, entry.records, project)
@@ -64,6 +79,12 @@ def why_held(project: Project, entries: tuple[Entry, ...], log: list[Entry]) -> 
     return Held(doubts=tuple(doubts), needed=needed)
 
 
+def _called(step: StepOutlook, tick: Action) -> str:
+    """Return the step's name; where sugar went in that of a sweetening, also of a dry wine."""
+    sugared = any(record.name == "grams" for record in tick.records)
+    return rules()[SWEETEN].name if step.key == SWEETEN and sugared else step.name
+
+
 @lru_cache(maxsize=1024)
 def _step_then(project: Project, at: datetime, key: str) -> StepOutlook:
     """Return the step as it stood then; typing on asks for the same lines again and again."""
@@ -71,9 +92,13 @@ def _step_then(project: Project, at: datetime, key: str) -> StepOutlook:
 
 
 def step_at(project: Project, at: datetime, key: str) -> StepOutlook:
-    """Return the step as it stood then, by what the log holds up to that time."""
+    """Return the step as it stood then, by what the log holds up to that time.
+
+    What it holds since counts where that shows it to have been dangerous.
+    """
     so_far = tuple(entry for entry in project.log if settled(entry.at) <= at)
-    return _step_then(changed(project, log=so_far, drafts=()), at, key)
+    then = _step_then(changed(project, log=so_far, drafts=()), at, key)
+    return as_known_since(then, project, at)
 
 
 def why_old(written: str, at: datetime, pitched: datetime | None, *, reading: bool) -> str:

@@ -7,6 +7,8 @@ from dataclasses import replace
 from datetime import datetime
 
 from winebench.model.log import Reading
+from winebench.model.project import Project
+from winebench.plan.odd_reading import odd, tonight
 from winebench.plan.scribbles.body import Body, offers_for, read_body, take_because
 from winebench.plan.scribbles.deeds import EMPTY
 from winebench.plan.scribbles.masked import Masked
@@ -37,11 +39,41 @@ def typed_reading(
     now: datetime,
     scale: Scale,
     pitched: datetime | None = None,
+    project: Project | None = None,
+    *,
+    sure: bool = False,
 ) -> Reading | Question:
     """Return the reading typed, or the first question about it, as `reading_from` does.
 
-    What stands beside the gravity in its field is read as if it stood in its own.
+    What stands beside the gravity in its field is read as if it stood in its own. What looks odd
+    beside the log of `project` is asked about too, unless whoever typed it is `sure`.
     """
+    answer = _typed(typed, entry_id, now, scale, pitched)
+    if isinstance(answer, Question) or project is None:
+        return answer
+    if question := _yesterday(typed, answer, now):
+        return question
+    return (None if sure else odd(answer, project, now, typed.gravity, typed.time)) or answer
+
+
+def _yesterday(typed: TypedReading, reading: Reading, now: datetime) -> Question | None:
+    """Return the question about a clock time alone that lies ahead: it is taken for yesterday's."""
+    place: Place = "time" if typed.time.strip() else "gravity"
+    text = getattr(typed, place).strip()
+    clock = text if place == "time" else _take_time(Masked(text))
+    if not clock or CLOCK.sub("", clock.lower()).strip(" ,"):
+        return None
+    sentence = tonight(clock, reading.at, now)
+    return Question(place, sentence, f"{text} yesterday", odd=True) if sentence else None
+
+
+def _typed(
+    typed: TypedReading,
+    entry_id: str,
+    now: datetime,
+    scale: Scale,
+    pitched: datetime | None,
+) -> Reading | Question:
     text = typed.gravity
     if _NUMBER.fullmatch(text) or not isinstance(read_gravity(text, typed.instrument), Slip):
         return reading_from(typed, entry_id, now, scale, pitched)

@@ -11,6 +11,7 @@ from winebench.model.log import Action, Entry, Note, Reading
 from winebench.model.project import Project
 from winebench.model.recipe import SugarLine
 from winebench.plan.measured import STEP as FRUIT
+from winebench.plan.odd_reading import brix_unclear, by_what, seen_beside
 from winebench.plan.scribbles.answers import (
     asked,
     denied,
@@ -21,11 +22,11 @@ from winebench.plan.scribbles.answers import (
     with_year,
 )
 from winebench.plan.scribbles.body import offers_for, reading_of
-from winebench.plan.scribbles.deeds import UNCOUNTED, Deeds, deeds_of
+from winebench.plan.scribbles.deeds import IN_WORDS, TABLETS, UNCOUNTED, Deeds, deeds_of
 from winebench.plan.scribbles.fruit import fruit_measured
 from winebench.plan.scribbles.gates import entry_words, odd_readings, why_held, why_old
 from winebench.plan.scribbles.lines import Line, read_lines
-from winebench.plan.scribbles.shapes import Scribble, Scribbles
+from winebench.plan.scribbles.shapes import Offer, Scribble, Scribbles
 from winebench.plan.scribbles.sugary import as_sugar, does_it_bring
 from winebench.plan.steps.sugar_added import KEY as ADDED
 from winebench.plan.steps.sugar_feed import KEY as FEED
@@ -160,6 +161,11 @@ def _one(
         return asked(line, does_it_bring(deeds.sweet), (as_sugar(line.text, deeds.sweet),)), ()
     if problem := unread(line, deeds, has_reading=reading is not None):
         return problem, ()
+    if reading is not None and FRUIT not in deeds.done:
+        so_far = tuple(entry for entry in happened if entry.at <= at)
+        seen = seen_beside(reading, changed(project, log=so_far), at)
+        if seen is not None and brix_unclear(seen, line.text):
+            return asked(line, by_what(seen.raw), _by_which(line)), ()
     told = _entries(line, deeds, reading, at)
     if isinstance(told, Scribble):
         return told, ()
@@ -168,7 +174,7 @@ def _one(
         return asked(line, slip, with_year(line, at)), ()
     scribble = kept(line, entries, log, project)
     scribble = replace(scribble, doubts=(*scribble.doubts, *doubts))
-    return _against_plan(project, line, scribble, entries, happened), entries
+    return _against_plan(project, line, scribble, entries, (log, doubtful)), entries
 
 
 def _reading(project: Project, line: Line, at: datetime) -> Reading | Scribble | None:
@@ -182,6 +188,16 @@ def _reading(project: Project, line: Line, at: datetime) -> Reading | Scribble |
     if isinstance(answer, Question):
         return asked(line, answer.sentence, offers_for(answer, line.body, line.masked))
     return answer
+
+
+def _by_which(line: Line) -> tuple[Offer, ...]:
+    """Return the line with the instrument that showed its °Brix."""
+    start, end = line.body.places["gravity"]
+    written = line.text[start:end]
+    return (
+        Offer("By a refractometer", line.masked.replaced(start, end, f"{written} refractometer")),
+        Offer("By a hydrometer", line.masked.replaced(start, end, f"hydrometer {written}")),
+    )
 
 
 def _deeds(project: Project, line: Line, happened: list[Entry], at: datetime) -> Deeds:
@@ -199,7 +215,11 @@ def _entries(
     line: Line, deeds: Deeds, reading: Reading | None, at: datetime
 ) -> tuple[tuple[Entry, ...], tuple[str, ...]] | Scribble:
     """Return the line's entries and what looks odd about them, or the question about it."""
+    if deeds.unclear:
+        return asked(line, deeds.unclear)
     doubts = [UNCOUNTED] if deeds.loss else []
+    doubts += [TABLETS] if deeds.tablets else []
+    doubts += [IN_WORDS.format(words) for words in deeds.in_words if deeds.done]
     if FRUIT in deeds.done:
         try:
             doubts += filter(None, [fruit_measured(deeds.done[FRUIT], reading)])
@@ -217,12 +237,15 @@ def _against_plan(
     line: Line,
     scribble: Scribble,
     entries: tuple[Entry, ...],
-    happened: list[Entry],
+    before: tuple[list[Entry], list[Entry]],
 ) -> Scribble:
-    """Return the line held against the plan as it stood then; what is known already stays."""
+    """Return the line held against the plan as it stood then; what is known already stays.
+
+    `before` is what is logged and what is only told.
+    """
     if scribble.known:
         return scribble
-    held = why_held(project, entries, happened)
+    held = why_held(project, entries, *before)
     if held.trouble:
         return asked(line, held.trouble)
     new = _without_idle_reasons(scribble.entries, held.needed)

@@ -17,7 +17,7 @@ NOT_DONE = re.compile(
 )
 _FILLER = re.compile(
     r"\b(?:the|it|them|a|an|again|today|all|out|in|up|well|fruit|bag|must|wine|yeast|starter|"
-    r"on|to|into|glass|jug|down|cap|under|first|second|third|1st|2nd|3rd|dose|half|time)\b",
+    r"on|to|into|glass|jug|down|cap|under|first|second|third|1st|2nd|3rd|dose|half|time|with)\b",
     re.ASCII,
 )
 _ORDINAL = re.compile(
@@ -77,12 +77,15 @@ PHRASES = (
           "bottle", moment="yeast"),
     _said(r"lifted\b|(?:took|pulled|removed|drained|squeezed) (?:out )?(?:the )?(?:fruit|bag)|"
           r"(?:fruit|bag) out\b", "lift-fruit", moment="yeast"),
-    _said(r"racked\b|siphoned\b|moved (?:it )?to (?:glass|the jug)|transferred\b",
+    _said(r"racked\b|siphoned\b|moved (?:it )?to (?:glass|the jug)|transferred\b|"
+          r"^(?:the )?(?:first|second|third|1st|2nd|3rd) racking (?:with|at)\b",
           "transfer", "second-rack", "third-rack", moment="yeast"),
     _said(r"(?:checked |filled )?(?:the )?(?:air ?)?lock (?:checked|ok|fine|topped)|"
           r"checked (?:the )?(?:air ?)?lock|topped up (?:the )?(?:air ?)?lock|"
           rf"(?:air ?)?lock (?:is |was |still |very |a bit )*(?:{LOCK_MOVES})", "airlock-check"),
     _said(r"topped up\b", "top-up", moment="yeast"),
+    _said(r"doubted (?:the |that |this )?reading\b", "doubt-reading", moment="yeast"),
+    _said(r"roused\b", "warm-and-rouse", moment="yeast"),
     _said(r"restarted\b", "restart", moment="yeast"),
     _said(r"de-?gassed\b", "degas", moment="yeast"),
     _said(r"fined\b|added (?:the )?finings\b", "fine", moment="yeast"),

@@ -18,6 +18,7 @@ _NOISE = 1e-9
 _BY_MEASURE = ("g", "L")
 _SIGNS_IN_FRONT = ("$", "£")
 PAST = "It is past that: buy fresh."
+FRESH = "fresh"
 NO_PRICES = "No prices are noted yet, so nothing is said of the cost."
 
 
@@ -39,6 +40,9 @@ def shopping_item(need: Need, stock: Stock, money: str) -> ShoppingItem:
     buy, packs = _to_buy(need, stock, short)
     left = max(stock.amount + buy - need.value, 0.0)
     left = left if left > _NOISE * need.value else 0.0
+    fresh = None
+    if stock.keeps_until is not None and stock.amount > 0:
+        fresh = shopping_item(need, stock._replace(amount=0.0, keeps_until=None), money)
     one = stock.price_of_one
     cost = None if one is None else buy * one
     return ShoppingItem(
@@ -55,6 +59,7 @@ def shopping_item(need: Need, stock: Stock, money: str) -> ShoppingItem:
         buy_text=_buy_text(need, stock, buy, packs),
         left_text=_left_text(need, left),
         price_of=stock.price_of,
+        sold_by=stock.sold_by,
         cost=cost,
         cost_used=None if one is None else short * one,
         stock_used=None if one is None else (need.value - short) * one,
@@ -63,7 +68,29 @@ def shopping_item(need: Need, stock: Stock, money: str) -> ShoppingItem:
         keeps_until=stock.keeps_until,
         notes=tuple(filter(None, (need.note, *stock.notes))),
         suggested=need.suggested,
+        fresh=fresh,
     )
+
+
+_OF_FRESH = ("buy", "packs", "left", "left_text", "cost", "cost_used", "stock_used", "cost_text")
+
+
+def on_day(items: Iterable[ShoppingItem], day: date) -> tuple[ShoppingItem, ...]:
+    """Return the items as they are to be bought that day: past its strength, stock counts nothing.
+
+    Then the pack that the shop sells is bought and paid for like any other.
+    """
+    return tuple(_on_day(item, day) for item in items)
+
+
+def _on_day(item: ShoppingItem, day: date) -> ShoppingItem:
+    fresh = item.fresh
+    if fresh is None or not past_keeping(item, day):
+        return msgspec.structs.replace(item, fresh=None)
+    bought = {name: getattr(fresh, name) for name in _OF_FRESH}
+    left = fresh.left_text if fresh.packs is not None else ""
+    bought |= {"buy_text": f"{FRESH}, {fresh.buy_text}", "left_text": left, "fresh": None}
+    return msgspec.structs.replace(item, **bought)
 
 
 def _left_text(need: Need, left: float) -> str:

@@ -186,7 +186,7 @@ def _later(project: Project, dose: _Dose, listed: ShoppingItem | None) -> LaterD
             stock_used=had * stock.price_of_one,
             cost_used=(more - had) * stock.price_of_one,  # part of it from the packs above
         )
-    item = msgspec.structs.replace(item, notes=(*notes, *item.notes))
+    item = msgspec.structs.replace(item, notes=(*notes, *item.notes), fresh=None)
     return LaterDose(
         **msgspec.structs.asdict(item),
         amount=amount,

@@ -219,6 +219,8 @@ def _why_bottles(project: Project, bottles: BottleOutlook) -> str:
     litres, size = bottles.finished.value or 0.0, project.make.bottle_ml / 1000.0
     over = litres - bottles.bottles * size
     words = f"{bottles.finished.text} L of wine are left to bottle: {bottles.bottles} full"
+    if over < -1e-6:
+        return f"{words}, the last {-1000.0 * over:.0f} mL short."
     if over < 0.1 * size:
         return f"{words}."
     return f"{words}, and {litres_text(over)} over for a smaller one or the first taste."

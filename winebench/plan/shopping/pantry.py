@@ -29,6 +29,8 @@ _KEEPS = {
 published figure for an opened packet was found: it yellows in air and damp."""
 _SWOLLEN = "Tablets that have swollen or crumble have lost their strength."
 _PRICE_OF = {"g": "a kg", "L": "a litre"}
+_CUSTOMARY_OF = {"g": "a lb", "L": "a gal"}
+"""Of what is written in pounds or gallons; such a price is kept with what it is of."""
 _WANTED = {"g": "a weight, such as 500 g", "L": "a volume, such as 1 L"}
 
 
@@ -44,6 +46,8 @@ class Stock(NamedTuple):
     """Of 1 g, 1 L or one."""
     price_of: str = ""
     """What a bare price is of; empty where it is written with the price."""
+    sold_by: str = ""
+    """What a bare price that is typed now would be of."""
     keeping: str = ""
     keeps_until: date | None = None
     notes: tuple[str, ...] = ()
@@ -111,7 +115,8 @@ def in_stock(project: Project, need: Need) -> Stock:
     """Return what the pantry says of that need; what it says in the wrong unit becomes a note."""
     items = [item for item in project.pantry if same(item, need.what)]
     if not items:
-        return Stock(price_of=_PRICE_OF.get(need.unit, "each"), keeping=_keeping(need, None)[0])
+        of = _price_of(need, None, None)
+        return Stock(price_of=of, sold_by=of, keeping=_keeping(need, None)[0])
     notes: list[str] = []
     sold = next((item for item in items if item.pack is not None), None)
     pack = _pack(sold.pack, need, notes) if sold and sold.pack else None
@@ -132,7 +137,8 @@ def in_stock(project: Project, need: Need) -> Stock:
         pack=pack,
         pack_text=sold.pack.text.strip() if sold and sold.pack and pack else "",
         price_of_one=price,
-        price_of="" if source.price and source.price.of else _price_of(need, sold),
+        price_of=_price_of(need, sold, source.price),
+        sold_by=_price_of(need, sold, None),
         keeping=keeping,
         keeps_until=until,
         notes=tuple(notes),
@@ -151,8 +157,14 @@ def _pack(pack: Amount, need: Need, notes: list[str]) -> float | None:
     return None
 
 
-def _price_of(need: Need, sold: PantryItem | None) -> str:
-    return "a pack" if sold is not None else _PRICE_OF.get(need.unit, "each")
+def _price_of(need: Need, sold: PantryItem | None, price: Price | None) -> str:
+    """Return what a bare price is of, or would be of; empty where the price says so itself."""
+    if price is not None and price.of is not None:
+        return ""
+    if sold is not None:
+        return "a pack"
+    in_pounds = price is None and need.customary and (need.unit == "g" or need.gallon is not None)
+    return (_CUSTOMARY_OF if in_pounds else _PRICE_OF).get(need.unit, "each")
 
 
 def _price(price: Price, need: Need, pack: float | None, notes: list[str]) -> float | None:

@@ -21,6 +21,10 @@ def place_of(what: str, nth: int, name: str) -> str:
     return f"pantry:{what}{f'#{nth}' if nth else ''}:{name}"
 
 
+_BETWEEN = re.compile(r"[,;](?!\d)|\s+(?:and|&)\s+(?=\d)")
+"""Between two things; "1,5 kg" is one."""
+
+
 def counted(project: Project) -> Project:
     """Return the project without the stock and prices whose fields cannot be read now.
 
@@ -41,6 +45,18 @@ def counted(project: Project) -> Project:
     return changed(project, pantry=tuple(pantry))
 
 
+def pantry_things(text: str) -> tuple[tuple[str, Amount | None], ...]:
+    """Return each thing of "5 lb white sugar, 30 corks, oak chips" as `pantry_thing` does.
+
+    Raises:
+        UnitsError: one of them names nothing, or is an amount alone.
+
+    """
+    return tuple(pantry_thing(piece) for piece in _BETWEEN.split(text) if piece.strip()) or (
+        pantry_thing(text),
+    )
+
+
 def pantry_thing(text: str) -> tuple[str, Amount | None]:
     """Return what a new entry is of, by the catalog's key where it knows it, and how much.
 
@@ -51,12 +67,23 @@ def pantry_thing(text: str) -> tuple[str, Amount | None]:
 
     """
     words = text.split()
+    if len(words) > 1 and words[-1].isdecimal() and not words[0][0].isdigit():
+        words = [words[-1], *words[:-1]]  # "corks 30"
     for end in range(len(words) - 1, 0, -1):
         try:
             have = Amount(" ".join(words[:end]))
         except UnitsError:
             continue
         return _thing(" ".join(words[end:])), have
+    for start in range(1, len(words)):  # "white sugar 5 lb", "6 sulfite tablets"
+        last = words[start:] if not words[0].isdecimal() else [words[0], words[-1]]
+        try:
+            have = Amount(" ".join(last))
+        except UnitsError:
+            continue
+        if len(words) < 3 and words[0].isdecimal():
+            continue  # "5 lb" names nothing, and of "30 corks" the unit is the thing
+        return _thing(" ".join(words[1:] if words[0].isdecimal() else words[:start])), have
     name = " ".join(words)
     try:
         alone = Amount(name)

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from datetime import date
 
 from winebench.plan.outlook import LaterDose, Outlook, ShoppingItem
-from winebench.plan.shopping.items import PAST, past_keeping
+from winebench.plan.shopping.items import FRESH, PAST, past_keeping
 from winebench.plan.shopping.pantry import thing_name
 
-FRESH, STALE = "fresh", "what is in stock is past its strength"
+STALE = "what is in stock is past its strength"
 SUGGESTED = "suggested, may be left out"
 _LACKING = {"no-pectic-enzyme": "pectic-enzyme", "little-nitrogen": "yeast-nutrient"}
 """Cautions of the recipe, and what would answer them."""
@@ -26,8 +26,7 @@ def shopping_lines(outlook: Outlook, labels: str = "") -> Iterator[str]:
     yield f"Shopping for {outlook.name.strip() or 'fruit wine'}, {outlook.make_text}"
     yield ""
     day = outlook.at.date()
-    wanted = [_bought(item) for item in outlook.shopping if item.buy_text]
-    wanted += [f"{item.name}: {to_buy(item, day)} ({STALE})" for item in stale(outlook)]
+    wanted = [_bought(item, day) for item in outlook.shopping if item.buy_text]
     yield "To buy:" if wanted else NOTHING if outlook.shopping else ALL_BOUGHT
     yield from (f"- {words}" for words in wanted)
     there = [item for item in outlook.shopping if not item.buy_text]
@@ -44,12 +43,6 @@ def shopping_lines(outlook: Outlook, labels: str = "") -> Iterator[str]:
             if title:
                 yield f"{title}:"
             yield from (f"- {line}" if title else line for line in lines)
-
-
-def stale(outlook: Outlook) -> list[ShoppingItem]:
-    """Return what there is enough of, but open for so long that its strength is doubtful."""
-    day = outlook.at.date()
-    return [item for item in outlook.shopping if not item.buy_text and past_keeping(item, day)]
 
 
 def to_buy(item: ShoppingItem, day: date) -> str:
@@ -70,10 +63,17 @@ def later_words(dose: LaterDose, day: date) -> str:
     return f"{dose.sentence.rstrip('.')}; {', '.join(filter(None, (dose.had, buy)))}."
 
 
-def _bought(item: ShoppingItem) -> str:
+def why_bought(item: ShoppingItem, day: date) -> str:
+    """Return why it is on the list though it might not be: suggested, or stock gone stale."""
+    stale = STALE if past_keeping(item, day) and item.stock_text else ""
+    return "; ".join(filter(None, (SUGGESTED if item.suggested else "", stale)))
+
+
+def _bought(item: ShoppingItem, day: date) -> str:
     words = f"{item.name}: {item.buy_text}"
     words = f"{words}, {item.cost_text}" if item.cost_text else words
-    words = f"{words} ({SUGGESTED})" if item.suggested else words
+    why = why_bought(item, day)
+    words = f"{words} ({why})" if why else words
     reckoned = item.stock_text or (item.packs is not None and item.left > 0)
     return f"{words}; {stock_words(item)}" if reckoned else words
 

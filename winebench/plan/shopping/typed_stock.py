@@ -14,6 +14,8 @@ from winebench.units import NUMBER, Amount, UnitsError, parse_number
 _SIGN = re.compile(r"[$£€¥]")
 _MONEY = re.compile(r"(?=[^\W\d]|.*[$£€¥₩₪₹₺₽₴₱฿₫¢])[^\s\d,;:!?\"()]{1,8}")
 """One word without a figure in it, of letters or with a sign of money."""
+_WEIGHT = re.compile(r"(?P<number>\d+(?:[.,]\d)?)\s*(?P<of>[a-z]+)", re.IGNORECASE | re.ASCII)
+"""A number without pence and a unit: "8 oz", but not "3.50 lb"."""
 _ABOUT = re.compile(r"^(?:about|around|circa|ca\.?|in|since)\s+", re.IGNORECASE)
 _DOZEN = re.compile(
     rf"(?:an?\s+|(?P<number>{NUMBER})\s*)?dozens?(?:\s+(?:of\s+)?(?P<of>[a-z]+))?",
@@ -58,18 +60,27 @@ def money_name(text: str) -> str:
     )
 
 
-def price_in(money: str) -> Callable[[str], Price]:
+def price_in(money: str, of: str = "") -> Callable[[str], Price]:
     """Return a reader of prices; the money's name may stand before or behind the number.
 
-    Where no money is named yet, any sign of one is taken.
+    Where no money is named yet, any sign of one is taken. A bare number is kept as a price `of`
+    that, such as "a lb". "8 oz" is asked about: it looks like a weight.
     """
     name = money.strip()
-    if not name:
-        return lambda text: Price(_SIGN.sub(" ", text, count=1).strip())
     named = re.compile(rf"(?<![^\W\d]){re.escape(name)}(?![^\W\d])", re.IGNORECASE)
+    sign = named if name else _SIGN
 
     def read(text: str) -> Price:
-        return Price(" ".join(named.sub(" ", text, count=1).split()))
+        bare = " ".join(sign.sub(" ", text, count=1).split())
+        weight = _WEIGHT.fullmatch(bare)
+        if weight is not None and bare == text.strip():
+            number, unit = weight["number"], weight["of"]
+            raise UnitsError(
+                f'"{bare}" looks like an amount; for a price write {number} a {unit}, or '
+                f"{number} alone."
+            )
+        price = Price(bare)
+        return Price(f"{bare} {of}") if of and price.of is None else price
 
     return read
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from math import inf
 from typing import NamedTuple
 
 from winebench.model.edits import Several
@@ -27,17 +28,20 @@ from winebench.plan.solve.edit import (
 )
 from winebench.plan.solve.fed import best_put
 from winebench.plan.solve.mix import is_possible, meeting
+from winebench.plan.solve.parts import additive_name
 from winebench.plan.solve.question import Question
 from winebench.plan.solve.search import Tried
-from winebench.plan.solve.shapes import Answer, Ask, ChangedAmount
+from winebench.plan.solve.shapes import Answer, Ask, ChangedAmount, Target
+from winebench.plan.solve.targets import usual_hold, usual_values
 from winebench.plan.spoken import spoken
-from winebench.plan.wanted import LEAST_SG, MOST_SG
-from winebench.plan.written_like import mass_like, volume_like
+from winebench.plan.wanted import LEAST_SG, MOST_SG, wanted
+from winebench.plan.written_like import mass_like, size_like, volume_like
 from winebench.units import Amount
 
 _MOST_KG = 1e6
 """A thousand tonnes: nothing writes more."""
 _MADE_UP = ("sugar-water", "sulfite-must", "enzyme", "pitch")
+_RANGES: tuple[Target, ...] = ("acidity", "tannin")
 _SIDES: tuple[Side, ...] = (-1, 1)
 
 
@@ -60,6 +64,38 @@ def solve(project: Project, ask: Ask) -> Answer:
     if max(found.kilos.values(), default=0.0) > _MOST_KG:
         return Answer(met=False, why_not="It would take more than a thousand tonnes: hold less.")
     return _answer(project, asked, found, put.besides)
+
+
+def solve_as_usual(project: Project, change: Sequence[str]) -> tuple[Ask, Answer]:
+    """Return what those amounts are for where nothing is said, and the answer to it.
+
+    Of acidity and tannin a range is wanted, not one figure: where they cannot be held as they are
+    and end within it all the same, they are left to it.
+
+    Raises:
+        SolveError, UnitsError: as `solve`.
+
+    """
+    values = usual_values(project)
+    held = {target: values[target] for target in usual_hold(project, change)}
+    ask = Ask(held, tuple(change))
+    found = solve(project, ask)
+    rest = {target: value for target, value in held.items() if target not in _RANGES}
+    if found.met or not rest or len(rest) == len(held):
+        return ask, found
+    less = Ask(rest, tuple(change))
+    looser = solve(project, less)
+    after = looser.edit.apply(project) if looser.edit else project
+    inside = looser.met and _within_what_is_wanted(after, held)
+    return (less, looser) if inside else (ask, found)
+
+
+def _within_what_is_wanted(project: Project, held: Mapping[Target, float]) -> bool:
+    whole = both_musts(as_measured(project))[1]
+    aim = wanted(project, whole)
+    acid = "acidity" not in held or aim.acid_low <= whole.acid_g_per_l <= aim.acid_high
+    tannin = whole.tannin_g_per_l or 0.0
+    return acid and ("tannin" not in held or aim.tannin_low <= tannin <= aim.tannin_high)
 
 
 def _answer(project: Project, asked: Question, found: Tried, other: SugarLine | None) -> Answer:
@@ -95,7 +131,7 @@ class _Side(NamedTuple):
 def _at_side(asked: Question, found: Tried, at: Side) -> _Side | None:
     """Return the same amounts worked out for fruit at that side; None where they do not do."""
     mix = asked.side(at)
-    kilos = meeting(mix, asked.aimed, found.free, {})
+    kilos = meeting(mix, asked.aimed, found.free, found.fixed)
     if kilos is None or not is_possible(mix, kilos):
         return None
     return _Side(kilos, mix.must(kilos).litres)
@@ -133,7 +169,7 @@ def _exact(each: Written, found: Tried, side: _Side) -> float:
 def _like(asked: Question, each: Written, value: float) -> str:
     gallon = asked.project.gallon
     if each.what == "volume":
-        return volume_like(value, asked.project.recipe.basis, gallon)
+        return size_like(value, asked.project.recipe.basis, gallon)
     if each.what == "water":
         water = asked.lines.water
         if water is None or water.amount is None:
@@ -167,10 +203,23 @@ def _notes(
             yield f"With fruit at the {kind} end of its range this cannot be met: measure yours."
     if any(each.what == "volume" for each in changes) and not made_as_written(project):
         yield "The batch stays the size it is; its amounts follow the recipe."
-    if any(each.what == "acid" and each.edit for each in changes):
+    if any(each.what == "acid" and each.edit and each.exact for each in changes):
         yield "Acid goes in by halves: stir, taste and measure before the rest."
-    if any(each.what == "tannin" and each.edit for each in changes):
+    yield from _kept_in(asked, changes)
+    if any(each.what == "tannin" and each.edit and each.exact for each in changes):
         yield "Tannin goes in by halves too, half a day after pectic enzyme: taste before the rest."
+
+
+def _kept_in(asked: Question, changes: Sequence[Written]) -> Iterator[str]:
+    """Give the acid that water or less fruit makes up for because it may not change itself."""
+    line, acid = asked.lines.acid, asked.mix.parts["acid"]
+    too_sharp = asked.mix.must({}).value("acidity") > asked.held.get("acidity", inf)
+    moved = any(each.what in ("water", "fruit", "volume") and each.edit for each in changes)
+    if too_sharp and moved and acid.now > 0.0 and "acid" not in asked.free:
+        yield (
+            f"There are {line.amount.text.strip()} of {additive_name(line)} in the recipe: let "
+            "that change too, and it goes first."
+        )
 
 
 def _of_start(after: Project) -> Iterator[str]:

@@ -69,13 +69,15 @@ def _additive(line: AdditiveLine, kind: str) -> Choice:
 
 
 def usual(project: Project) -> Usual:
-    """Return the gravity by the sugar; and the acidity by acid where there is too little."""
+    """Return the gravity by the sugar; the acidity by acid where that lacks or was put in."""
     held: set[Target] = {"gravity"}
     change = {choices(project)[0].name}
     if has_mark(project):
         held.add("volume")
     whole = both_musts(as_measured(project))[1]
-    if whole.litres and whole.acid_g_per_l < usual_values(project)["acidity"] - 1e-9:
+    aim = usual_values(project)["acidity"]
+    over = bool(acid_lines(project)) and whole.acid_g_per_l > aim + 1e-9
+    if whole.litres and (over or whole.acid_g_per_l < aim - 1e-9):
         held.add("acidity")
         change.add(next(each.name for each in choices(project) if each.kind == "acid"))
     return Usual(frozenset(held), frozenset(change))

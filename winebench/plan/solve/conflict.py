@@ -15,7 +15,7 @@ from winebench.plan.solve.question import Question
 from winebench.plan.solve.search import CLOSE, MOVES, Tried, first_possible
 from winebench.plan.solve.shapes import NAMES, Target
 from winebench.plan.solve.targets import value_text
-from winebench.plan.written_like import BY_JUG
+from winebench.plan.written_like import BY_JUG, size_like
 from winebench.trade.ageing import (
     LIGHT_MONTHS,
     MONTHS_A_G_OF_TANNIN,
@@ -214,7 +214,8 @@ def _volume(asked: Question, litres: float) -> str:
     if basis.parts[0].unit != "gal":
         return litres_text(litres)
     country = basis.parts[0].country or gallon
-    return f"{poured(litres, country, metric=False).text} {country}"
+    told = size_like(litres, basis, gallon)
+    return told if basis.parts[0].country else f"{told} {country}"
 
 
 def _at(asked: Question, key: Target, value: float) -> str:

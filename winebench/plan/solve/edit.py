@@ -16,7 +16,7 @@ from winebench.plan.portions import WATER_KG_PER_L, additive_of, g_per_litre, g_
 from winebench.plan.scale import scale_factor
 from winebench.plan.solve.question import Question
 from winebench.plan.staged import sugar_g
-from winebench.plan.written_like import IN_SPOONS, by_spoon, mass_like, volume_like
+from winebench.plan.written_like import IN_SPOONS, by_spoon, mass_like, size_like, volume_like
 from winebench.units import Amount, Size, Volume
 
 _SAME = 1e-4
@@ -24,6 +24,7 @@ _SAME = 1e-4
 _POUND = Amount("1 lb")
 _TRACE_G = 0.05
 """Less than this nobody weighs."""
+_TRACE_POWDER_G, _NOTHING_G = 0.005, 1e-6
 _UNNOTICED_SUGAR, _UNNOTICED_ACID, _UNNOTICED_TANNIN = 0.5, 0.04, 0.02
 """g/L: a hydrometer is read to 0.0005, which is 1.3 g/L of sugar; a titration to 0.1 g/L."""
 _TEASPOON_L = Amount("1 tsp").litres(None)
@@ -83,11 +84,14 @@ def _written(asked: Question, key: str, kilos: float, project: Project) -> Itera
 def _line(project: Project, what: str, line: Line, grams: float, now: float) -> Written:
     assert isinstance(line, SugarLine | AdditiveLine | FruitLine)
     own = project.line(line.id)
+    if isinstance(own, AdditiveLine) and grams <= _NOTHING_G < now:
+        return _none_of(what, own)
     was = line.amount.text.strip() if own is not None else "none"
     new = own is None
     text, stands = (weight_like(project, line, each, new=new) for each in (grams, now))
     by_spoons = own is not None and _by_spoons(line)
-    near = _unnoticed_g(project, line) if by_spoons else _TRACE_G
+    weighed = _TRACE_POWDER_G if isinstance(line, AdditiveLine) else _TRACE_G
+    near = _unnoticed_g(project, line) if by_spoons else weighed
     same = abs(grams - now) <= near or (text == stands and not by_spoons)
     edit = None
     if not same:
@@ -97,14 +101,19 @@ def _line(project: Project, what: str, line: Line, grams: float, now: float) -> 
     return Written(what, line_name(line), was, becomes, grams, "g", edit, line.id)
 
 
+def _none_of(what: str, own: SugarLine | AdditiveLine) -> Written:
+    """Return the line as it is taken out."""
+    drop = DropLine(label=f"leave the {what} out", id=own.id)
+    was = own.amount.text.strip()
+    return Written(what, line_name(own), was, "none", 0.0, "g", drop, own.id)
+
+
 def sugar_besides(project: Project, line: SugarLine) -> Written:
     """Return the other of two sugars that change; one of which nothing is left is taken out."""
     own = project.line(line.id)
     assert isinstance(own, SugarLine)
     if sugar_g(project, line) <= _TRACE_G:
-        drop = DropLine(label="leave the sugar out", id=own.id)
-        was = own.amount.text.strip()
-        return Written("sugar", line_name(own), was, "none", 0.0, "g", drop, own.id)
+        return _none_of("sugar", own)
     return _line(project, "sugar", own, sugar_g(project, line), sugar_g(project, own))
 
 
@@ -174,8 +183,8 @@ def filled_text(project: Project, litres: float) -> str:
 
 def _volume(project: Project, litres: float) -> Iterator[Written]:
     basis = project.recipe.basis
-    becomes = volume_like(litres, basis, project.gallon)
-    if becomes == volume_like(basis.litres(project.gallon), basis, project.gallon):
+    becomes = size_like(litres, basis, project.gallon)
+    if becomes == size_like(basis.litres(project.gallon), basis, project.gallon):
         return
     edit: Edit = ChangeRecipe(label="change the volume", fields={"basis": Volume(becomes)})
     if made_as_written(project):

@@ -32,12 +32,23 @@ CLOSE: dict[Target, float] = {
 }
 """Nearer than anybody measures: SG, g/L, % vol, months, L, kg/L."""
 
+_POWDERS = ("acid", "tannin")
+"""Put in for their target alone, and so the first to go where there is too much of it."""
+_HAIR_KG = 1e-9
+
 
 class Tried(NamedTuple):
     """A set of amounts that meets the targets on paper; some may be less than nothing."""
 
     free: tuple[str, ...]
     kilos: dict[str, float]
+    left_out: tuple[str, ...] = ()
+    """Powders of which none is left: the recipe has too much of what they bring without them."""
+
+    @property
+    def fixed(self) -> dict[str, float]:
+        """Return the amounts that no target decides, kg."""
+        return dict.fromkeys(self.left_out, 0.0)
 
 
 def matched(held: Sequence[Target], free: Sequence[str]) -> bool:
@@ -62,16 +73,24 @@ def first_possible(
     free: Sequence[str],
     at: Mapping[str, float] | None = None,
 ) -> tuple[Tried | None, Tried | None]:
-    """Return the first set that meets all targets, and else the first that does so on paper."""
-    on_paper = None
+    """Return the first set that meets all targets, and else the first that does so on paper.
+
+    Where less than no acid would be wanted, the acid goes before water thins it or fruit is left
+    out; likewise a tannin powder.
+    """
+    on_paper: Tried | None = None
+    over: tuple[str, ...] = ()
     for some in sets_of(tuple(held), free):
-        kilos = meeting(mix, held, some, at or {})
-        if kilos is None:
-            continue
-        tried = Tried(some, kilos)
-        if is_possible(mix, kilos):
-            return tried, on_paper
-        on_paper = on_paper or tried
+        out = tuple(key for key in over if key not in some)
+        for left_out in (out, ()) if out else ((),):
+            kilos = meeting(mix, held, some, {**(at or {}), **dict.fromkeys(left_out, 0.0)})
+            if kilos is None:
+                continue
+            tried = Tried(some, kilos, left_out)
+            if is_possible(mix, kilos):
+                return tried, on_paper
+            on_paper = on_paper or tried
+            over = (*over, *(key for key in _POWDERS if kilos.get(key, 0.0) < -_HAIR_KG))
     return None, on_paper
 
 

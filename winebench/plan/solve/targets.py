@@ -14,12 +14,12 @@ from winebench.plan.must import MOST_ABV
 from winebench.plan.solve.parts import chosen, fruit_kg
 from winebench.plan.solve.search import matched
 from winebench.plan.solve.shapes import NAMES, TARGETS, UNITS, SolveError, Target
-from winebench.plan.typed.numbers import number
+from winebench.plan.typed.numbers import number, wanted_gravity
 from winebench.plan.wanted import strength, strength_at, wanted
-from winebench.plan.written_like import volume_like
+from winebench.plan.written_like import size_like
 from winebench.trade.ageing import LIGHT_MONTHS
 from winebench.trade.gravity import sg_from_brix
-from winebench.units import NUMBER, Gravity, UnitsError, Volume, trimmed
+from winebench.units import NUMBER, UnitsError, Volume, trimmed
 
 RANGES: dict[Target, tuple[float, float]] = {
     "gravity": (1.000, 1.200),
@@ -118,7 +118,7 @@ def read_value(project: Project, target: Target, text: str) -> float:
 
     """
     if target == "gravity":
-        gravity = Gravity(text)
+        gravity = wanted_gravity(text)
         return gravity.value if gravity.scale == "SG" else sg_from_brix(gravity.value)
     if target == "volume":
         if _BARE.fullmatch(text.strip()):
@@ -139,7 +139,7 @@ def typed_text(project: Project, target: Target, value: float) -> str:
     if target == "volume":
         basis = project.recipe.basis
         same = abs(value - basis.litres(project.gallon)) < 1e-6 * value
-        return basis.text.strip() if same else volume_like(value, basis, project.gallon)
+        return basis.text.strip() if same else size_like(value, basis, project.gallon)
     if target == "drink":
         return trimmed(value, 1)
     return f"{value * 1000:.0f}" if target == "fruit" else f"{value:.{_DIGITS[target]}f}"

@@ -6,12 +6,13 @@ from winebench.plan.as_read import end_words
 from winebench.plan.batch import Batch
 from winebench.plan.days import settled
 from winebench.plan.outlook import Condition
-from winebench.plan.stability import LEAST_SUGAR_G_PER_L, Stability
+from winebench.plan.stability import Stability
 from winebench.plan.steps.rule import Plan, Rule, field, not_here, span, undated, waits
 from winebench.plan.strength_now import strength_now
 from winebench.plan.stuck.keys import ACCEPTED, PITCH_BACK
 from winebench.plan.stuck.restarting import MOVES, at_its_limit
 from winebench.plan.stuck.standstill import TRIED_DAYS, Stuck, accepted, stuck
+from winebench.plan.sugar_by_fall import LEAST_SUGAR_G_PER_L
 from winebench.plan.sugar_left import sugar_left
 
 UNMOVED_DAYS, LATEST_DAYS = 28, 84

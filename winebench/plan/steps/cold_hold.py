@@ -8,23 +8,24 @@ LEAST_DAYS, USUAL_DAYS, LATEST_DAYS = 14, 18, 60
 
 
 def _work_out(batch: Batch) -> Plan:
+    conditions = (
+        waits(
+            "the wine declared dry and stable",
+            "declare-stable" in batch.actions,
+            step="declare-stable",
+        ),
+        noted(f"{LEAST_DAYS} days in the cold, or more, noted", "days", least=LEAST_DAYS),
+    )
     if not any("grape" in fruit.fruit and "grapefruit" not in fruit.fruit
                for fruit in batch.project.fruits):  # fmt: skip
-        return not_here("Only grapes throw these crystals.")
+        return not_here("Only grapes throw these crystals.", *conditions)
     window = batch.days_after("declare-stable", LEAST_DAYS, USUAL_DAYS, LATEST_DAYS)
     if window is None:
-        return undated("It follows a stable wine, which has no date yet.")
+        return undated("It follows a stable wine, which has no date yet.", *conditions)
     return Plan(
         window=window,
         reason="Two to three weeks in the cold, once it is stable.",
-        conditions=(
-            waits(
-                "the wine declared dry and stable",
-                "declare-stable" in batch.actions,
-                step="declare-stable",
-            ),
-            noted(f"{LEAST_DAYS} days in the cold, or more, noted", "days", least=LEAST_DAYS),
-        ),
+        conditions=conditions,
     )
 
 

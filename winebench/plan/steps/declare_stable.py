@@ -6,7 +6,6 @@ from winebench.plan.batch import Batch
 from winebench.plan.days import later
 from winebench.plan.stability import (
     CLEAR_ENOUGH,
-    LEAST_SUGAR_G_PER_L,
     STABLE_DAYS,
     Stability,
     low_enough,
@@ -18,6 +17,7 @@ from winebench.plan.stability import (
 )
 from winebench.plan.steps.rule import Plan, Rule, Span, field, named, span, undated
 from winebench.plan.stuck.standstill import not_stuck
+from winebench.plan.sugar_by_fall import LEAST_SUGAR_G_PER_L
 
 LATEST_DAYS, DAYS_TO_CLEAR = 28, 7
 """After it could be declared; and how long a haze is given to settle (common practice)."""
@@ -124,6 +124,9 @@ RULE = Rule(
     record=(field("gravity", "Gravity", "SG"), field("sugar", "Sugar left, by a test", "g/L")),
     after=("transfer",),
     needs_ferment=True,
-    unopened="A reason answers for the warmth alone: stabilising and bottling still wait until all "
-    "the other conditions are met.",
+    done_already="It is declared already: ticked anew, it is judged by the readings up to the new "
+    "day, and where those do not bear it the stabilising is asked for again.",
+    unopened="A reason answers for the warmth alone, and only of a wine with no sugar left by "
+    "reckoning or by a test (where it did stand warm, set the room to that): stabilising and "
+    "bottling still wait until all the other conditions are met.",
 )

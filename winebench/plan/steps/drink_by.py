@@ -2,7 +2,8 @@
 
 from winebench.plan.batch import Batch
 from winebench.plan.drinking import READY
-from winebench.plan.steps.rule import Plan, Rule, field, span, undated, waits
+from winebench.plan.steps.rule import Plan, Rule, field, span
+from winebench.plan.steps.upright import UNDATED, in_bottles
 
 # Of the style's best age (common practice): ready where the must does not tell, best, latest.
 SHARES = (READY, 1.0, 1.5)
@@ -11,7 +12,7 @@ SHARES = (READY, 1.0, 1.5)
 def _work_out(batch: Batch) -> Plan:
     base = batch.span("bottle")
     if base is None:
-        return undated("It follows the bottling, which has no date yet.")
+        return Plan(basis="none", reason=UNDATED, stops=in_bottles(batch))
     by_style = [round(share * batch.style.months_best) for share in SHARES]
     from_month = batch.recipe.must.ready.value
     first_month = by_style[0] if from_month is None else round(from_month)
@@ -23,7 +24,7 @@ def _work_out(batch: Batch) -> Plan:
         basis=batch.plan("bottle").basis if batch.done_at("bottle") is None else "clock",
         reason=f"By what it is made of it is ready about {months[0]} months after bottling; wines "
         f"of its style are at their best after about {months[1]}, with the sulfite kept up.",
-        conditions=(waits("the wine in bottles", "bottle" in batch.actions),),
+        stops=in_bottles(batch),
     )
 
 

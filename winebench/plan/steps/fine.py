@@ -9,12 +9,17 @@ DAYS_TO_SETTLE = 14
 
 
 def _work_out(batch: Batch) -> Plan:
+    conditions = (
+        waits("the gas out of it", batch.over("degas")),
+        noted("a trial of 100 mL noted", "trial"),
+        noted("what the fining is made of noted, for the label", "what"),
+    )
     looks = [s.reading.clear for s in batch.readings if s.reading.clear is not None]
     if looks and looks[-1] >= CLEAR_ENOUGH:
-        return not_here("It is clear: nothing to fine.")
+        return not_here("It is clear: nothing to fine.", *conditions)
     window = batch.days_after("second-rack", 28, 42, 84)
     if window is None:
-        return undated("It follows the second racking, which has no date yet.")
+        return undated("It follows the second racking, which has no date yet.", *conditions)
     bottles = batch.span("bottle")
     if bottles is not None:
         last = batch.clock.days_after(bottles.likely, -DAYS_TO_SETTLE)
@@ -22,11 +27,7 @@ def _work_out(batch: Batch) -> Plan:
     return Plan(
         window=window,
         reason="Four weeks after the second racking, only if it has not cleared by itself.",
-        conditions=(
-            waits("the gas out of it", batch.over("degas")),
-            noted("a trial of 100 mL noted", "trial"),
-            noted("what the fining is made of noted, for the label", "what"),
-        ),
+        conditions=conditions,
     )
 
 

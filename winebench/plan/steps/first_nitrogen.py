@@ -23,20 +23,22 @@ def nutrient(batch: Batch) -> tuple[NamedFigure, ...]:
 
 
 def _work_out(batch: Batch) -> Plan:
+    conditions = (
+        waits("the yeast in the must", batch.pitched is not None),
+        waits("more than half of the sugar left", sugar_half_left(batch)),
+    )
     if batch.line(*NUTRIENTS) is None:
-        return not_here("No nutrient on the recipe.")
+        return not_here("No nutrient on the recipe.", *conditions)
     window = batch.hours_after("pitch", 12, 24, 36)
     if window is None:
-        return undated("It follows the pitch, which has no date yet.")
+        return undated("It follows the pitch, which has no date yet.", conditions[0])
     if not sugar_half_left(batch):
-        return too_late("Too late: below half of the sugar nutrient feeds spoilage, not the yeast.")
+        words = "Too late: below half of the sugar nutrient feeds spoilage, not the yeast."
+        return too_late(words, *conditions)
     return Plan(
         window=window,
         reason="At the first signs of life, 12 to 36 h after the pitch.",
-        conditions=(
-            waits("the yeast in the must", batch.pitched is not None),
-            waits("signs of life", batch.over("sign-of-life")),
-        ),
+        conditions=(conditions[0], waits("signs of life", batch.over("sign-of-life"))),
         reminder=f"First half of the nutrient: half of {batch.dose(*NUTRIENTS)}.",
         figures=nutrient(batch),
     )

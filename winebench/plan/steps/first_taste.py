@@ -1,7 +1,8 @@
 """First taste, two to four months after bottling."""
 
 from winebench.plan.batch import Batch
-from winebench.plan.steps.rule import Plan, Rule, field, span, undated, waits
+from winebench.plan.steps.rule import Plan, Rule, field, span, waits
+from winebench.plan.steps.upright import UNDATED, in_bottles
 
 EARLIEST_MONTHS, LATEST_MONTHS = 2, 4
 """After bottling (common practice)."""
@@ -10,7 +11,7 @@ EARLIEST_MONTHS, LATEST_MONTHS = 2, 4
 def _work_out(batch: Batch) -> Plan:
     base = batch.span("bottle")
     if base is None:
-        return undated("It follows the bottling, which has no date yet.")
+        return Plan(basis="none", reason=UNDATED, stops=in_bottles(batch))
     count = batch.clock.months_after
     window = span(
         count(base.earliest, EARLIEST_MONTHS),
@@ -22,6 +23,7 @@ def _work_out(batch: Batch) -> Plan:
         window=window,
         basis=batch.plan("bottle").basis if bottled is None else "clock",
         reason="Two to three months in the bottle first; it is shy straight after.",
+        stops=in_bottles(batch),
         conditions=(
             waits("two months in the bottle", bottled is not None and batch.now >= window.earliest),
         ),

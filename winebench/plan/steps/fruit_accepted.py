@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from winebench.plan.batch import Batch
 from winebench.plan.outlook import Caution, Condition
-from winebench.plan.steps.rule import Plan, Rule, field, not_here, span, waits
+from winebench.plan.steps.rule import Plan, Rule, field, not_before, not_here, span, waits
 
 KEY = "fruit-accepted"
 UNSURE = ("unsure", "not sure", "no", "unknown", "?")
@@ -37,8 +37,10 @@ def _work_out(batch: Batch) -> Plan:
         return not_here("There is no fruit on the recipe yet.")
     fresh = any(fruit.form == "fresh" for fruit in fruits)
     early = batch.clock.days_after(batch.start, -FRESH_FRUIT_DAYS if fresh else -30)
+    window = span(early, batch.clock.days_after(batch.start, -1), batch.start)
     return Plan(
-        window=span(early, batch.clock.days_after(batch.start, -1), batch.start),
+        # Nothing is asked for on days that had passed before anybody planned this batch.
+        window=not_before(min(batch.now, batch.start), window),
         reason="Fresh fruit keeps a day or two; look it over the day before it is crushed."
         if fresh
         else "Frozen or bottled fruit may be looked over on any day before it is used.",

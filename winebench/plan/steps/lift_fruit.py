@@ -29,6 +29,8 @@ def _work_out(batch: Batch) -> Plan:
     latest = count(pitch.latest, late)
     if crossing and crossing.passed and not in_doubt(batch, TO_GLASS):
         latest = min(latest, evening(batch.clock, likely))  # the move to glass waits for it
+    elif crossing and crossing.window.latest < batch.now:
+        latest = min(latest, evening(batch.clock, max(likely, batch.now)))  # it is late with that
     return Plan(
         window=span(count(pitch.earliest, early), likely, latest),
         basis=crossing.basis if crossing else "clock",

@@ -1,29 +1,21 @@
 """Malolactic decision: soften the malic acid, or stop it."""
 
-import re
-
 from winebench.plan.batch import Batch
+from winebench.plan.doses_given import sorbate_given
 from winebench.plan.gravity_forecast import ALMOST_DRY
+from winebench.plan.malolactic_choice import GERANIUMS, KEY, softening
 from winebench.plan.outlook import Condition
 from winebench.plan.steps.rule import Plan, Rule, field, not_here, span, undated, waits
 from winebench.plan.stuck.standstill import accepted, low
 
-KEY = "malolactic"
 # Fruits whose main acid is malic (Belitz, Food Chemistry, table 18.3; others common practice).
 MALIC = ("apple", "pear", "plum", "damson", "cherry", "apricot", "peach", "nectarine", "quince",
          "sloe", "crabapple", "rhubarb", "greengage", "mirabelle")  # fmt: skip
 
-_NO = re.compile(r"\W*(?:no|not|don't|stop|stopped|sulfite|sulfited)\b", re.IGNORECASE)
-
 
 def softened(batch: Batch) -> bool:
-    """Return whether the maker chose to let malolactic bacteria work.
-
-    Whatever was written that is not plainly a no counts as a yes: sorbate beside these bacteria
-    spoils the wine, going without it spoils nothing.
-    """
-    choice = batch.record(KEY, "choice").strip()
-    return bool(choice) and not _NO.match(choice)
+    """Return whether the maker chose to let malolactic bacteria work."""
+    return softening(batch.project)
 
 
 def sorbate_allowed(batch: Batch) -> Condition:
@@ -44,15 +36,18 @@ def no_sorbate_words(batch: Batch) -> str:
 
 
 def _work_out(batch: Batch) -> Plan:
+    conditions = (
+        waits("a reading below 1.005", low(batch, ALMOST_DRY)),
+        *_no_sorbate_yet(batch),
+    )
     if not any(word in fruit.fruit.lower() for fruit in batch.project.fruits for word in MALIC):
-        return not_here("Little malic acid in this fruit: nothing to decide.")
+        return not_here("Little malic acid in this fruit: nothing to decide.", *conditions)
     base = batch.span("transfer")
     if base is None:
-        return undated("It follows the move to glass, which has no date yet.")
+        return undated("It follows the move to glass, which has no date yet.", *conditions)
     almost = batch.lines.below(ALMOST_DRY)
-    low_now = waits("a reading below 1.005", low(batch, ALMOST_DRY))
     if almost is None:
-        return undated(batch.lines.no_date(ALMOST_DRY), low_now)
+        return undated(batch.lines.no_date(ALMOST_DRY), *conditions)
     rack = batch.span("second-rack")
     early, likely = (max(base[n], almost.window[n]) for n in (0, 1))
     return Plan(
@@ -60,8 +55,15 @@ def _work_out(batch: Batch) -> Plan:
         basis=almost.basis,
         reason="In glass, below 1.005, and before the second racking; sorbate is locked if you say "
         "yes.",
-        conditions=(low_now,),
+        conditions=conditions,
     )
+
+
+def _no_sorbate_yet(batch: Batch) -> tuple[Condition, ...]:
+    """Return the condition that no sorbate is in the wine, where there is some."""
+    if not sorbate_given(batch.project, batch.recipe):
+        return ()
+    return (waits(f"a wine without sorbate: {GERANIUMS}", False, needs_change=True),)
 
 
 RULE = Rule(

@@ -11,6 +11,7 @@ from msgspec.structs import replace
 from winebench.model.log import Action, Record
 from winebench.model.project import Project
 from winebench.plan.outlook import Condition, StepOutlook
+from winebench.plan.own_doses import sulfite_together
 from winebench.plan.record_counts import days_written
 from winebench.plan.record_values import NOTHING, sugar_written, value_of
 from winebench.plan.records import unasked_field
@@ -30,9 +31,14 @@ def still_held(
 
     Amounts are held against what the batch can take where its project is given.
     """
+    records = tuple(records)
     written = {record.name: record.value.strip() for record in records if record.value.strip()}
     held = tuple(_as_noted(one, written) for one in step.conditions if not _met(one, written))
-    return held if project is None else (*held, *_beyond(step, written, project))
+    if project is None:
+        return held
+    together = sulfite_together(records, project)
+    sums = (Condition(text=bound.said_of(mg), met=False) for bound, mg in together)
+    return (*held, *_beyond(step, written, project), *sums)
 
 
 def _beyond(step: StepOutlook, written: dict[str, str], project: Project) -> Iterator[Condition]:

@@ -131,4 +131,5 @@ RULE = Rule(
         field("starter", "Starter made at"),
     ),
     after=("sugar-water", "sulfite-must", "enzyme"),
+    done_already="The yeast is in already: ticked anew, its day moves, and what follows with it.",
 )

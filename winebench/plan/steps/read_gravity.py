@@ -63,10 +63,19 @@ def _wanted(batch: Batch, base: datetime, usual: datetime) -> datetime:
     found = batch.stability
     if waits_for_equal(batch, found):
         return next_equal_reading(batch, found)
+    usual = _before_racking(batch, base, usual)
     wanted = batch.next_reading
     if wanted is not None and count(base, 0.5) <= wanted < usual:
         return min(batch.clock.waking(wanted), usual)
     return usual
+
+
+def _before_racking(batch: Batch, base: datetime, usual: datetime) -> datetime:
+    """Return when the move to glass is likely, which waits for a reading of its day, or `usual`."""
+    rack = None if batch.over("transfer") else batch.span("transfer")
+    if rack is None or not base < rack.likely < usual:
+        return usual
+    return usual if batch.clock.same_day(base, rack.likely) else rack.likely
 
 
 def _days(batch: Batch) -> int:
@@ -120,8 +129,9 @@ def _reminder(batch: Batch, at: datetime) -> str:
     words = [f"Gravity please (day {day})"]
     if batch.last_sg is not None:
         words.append(f"Last: {batch.last_sg:.3f}")
-    expected = expected_at(batch, at)
-    if expected is not None:
+    if stuck(batch) is not None:
+        words.append("It stands still; I expect the same")
+    elif (expected := expected_at(batch, at)) is not None:
         words.append(f"I expect about {expected:.3f}")
     return ". ".join(words) + "."
 

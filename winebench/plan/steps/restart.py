@@ -25,7 +25,7 @@ def _work_out(batch: Batch) -> Plan:
     clock = batch.clock
     last = batch.last_time(FEED) if given else None
     to_come = wanted - given
-    early = clock.hours_after(last or starter.earliest, HOURS_AFTER_DOSE * max(to_come, 1))
+    early = clock.hours_after(last or starter.earliest, HOURS_AFTER_DOSE * (to_come + 1))
     likely = clock.days_after(last or starter.likely, to_come or HOURS_AFTER_DOSE / 24)
     latest = clock.days_after(starter.latest, FEED_DAYS)
     return Plan(

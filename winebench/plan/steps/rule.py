@@ -101,9 +101,12 @@ class Plan:
         return not self.holding
 
 
-def not_here(reason: str) -> Plan:
-    """Return the answer of a step that this batch does not need."""
-    return Plan(skipped=True, basis="none", reason=reason)
+def not_here(reason: str, *conditions: Condition) -> Plan:
+    """Return the answer of a step that this batch does not need.
+
+    Whoever does it all the same is asked for what it waits for, as in any other batch.
+    """
+    return Plan(skipped=True, basis="none", reason=reason, conditions=conditions)
 
 
 def too_late(reason: str, *conditions: Condition) -> Plan:
@@ -191,5 +194,7 @@ class Rule:
     """Whether clean gear must stand ready for it."""
     unopened: str = ""
     """What a tick with a reason leaves held all the same: one sentence, said before the tick."""
+    done_already: str = ""
+    """Where ticking it anew asks for a reason once it is done: the sentence that says why."""
     needs_ferment: bool = False
     """Whether it has no date while the ferment stands still: it follows one that has ended."""

@@ -14,7 +14,11 @@ STRONGEST = 9.0
 
 def _work_out(batch: Batch) -> Plan:
     if batch.line(*NUTRIENTS) is None:
-        return not_here("No nutrient on the recipe.")
+        return not_here(
+            "No nutrient on the recipe.",
+            waits("the yeast in the must", batch.pitched is not None),
+            waits("more than half of the sugar left", sugar_half_left(batch)),
+        )
     third, half = (batch.gravity_with_used(share) for share in (THIRD_USED, HALF_USED))
     starts, ends = batch.lines.below(third), batch.lines.below(half)
     if starts is None or batch.pitch is None:

@@ -4,7 +4,7 @@ from winebench.plan.batch import Batch
 from winebench.plan.gravity_forecast import NEARLY_DRY
 from winebench.plan.outlook import Condition
 from winebench.plan.steps.rule import Plan, Rule, field, span, undated, waits
-from winebench.plan.stuck.standstill import low, not_stuck
+from winebench.plan.stuck.standstill import accepted, low, not_stuck
 
 DAYS, LATEST_DAYS, WAIT_DAYS = 28, 56, 7
 """Four weeks in glass, eight at the latest; over 1.000 it is read again a week later (common
@@ -34,14 +34,21 @@ def _work_out(batch: Batch) -> Plan:
         reason = "When the gravity passes 1.000, later than the 28 days."
     if by_gravity and reads_low:
         reason = "Below 1.000 it may still fall: a week after the last reading, read it again."
+    left = accepted(batch)
+    if left is not None:
+        reason = f"28 days after the move to glass, while it stands at the {left:.3f} that it was "
+        reason += "left sweet at; read it again before."
     return Plan(
         window=span(window.earliest, batch.free_of_away(batch.clock.waking(likely)), window.latest),
         basis=dry.basis if by_gravity else "clock",
         reason=reason,
         conditions=conditions,
-        reminder="28 days are up. Read the gravity: under 1.000 we rack, over we wait."
-        if over_time
-        else "At 28 days read the gravity: under 1.000 we rack, over we wait.",
+        reminder=f"{'28 days are up. Read' if over_time else 'At 28 days read'} the gravity: "
+        + (
+            "under 1.000 we rack, over we wait."
+            if left is None
+            else f"unmoved at {left:.3f} we rack; where it falls, we wait."
+        ),
     )
 
 
@@ -51,7 +58,9 @@ def _conditions(batch: Batch) -> tuple[Condition, ...]:
     fresh = low(batch, NEARLY_DRY) and batch.within(batch.last, READING_GOOD_FOR_HOURS)
     return (
         waits("28 days in glass", waited),
-        waits("a reading below 1.000 within three days", fresh),
+        waits(
+            f"a reading{' below 1.000' if accepted(batch) is None else ''} within three days", fresh
+        ),
         waits("a fall of no more than a point in three days", _still(batch)),
         not_stuck(batch),
     )
@@ -97,4 +106,6 @@ RULE = Rule(
     passed_by=("third-rack", "sweeten", "bottle"),
     opens_vessel=True,
     needs_ferment=True,
+    done_already="It is done already: ticked anew, its day moves. Racked once more, it is the "
+    "third racking.",
 )

@@ -2,17 +2,19 @@
 
 from typing import NamedTuple
 
-from winebench.plan.again.logged import grams_written
+from winebench.catalog.additives import additives
 from winebench.plan.batch import Batch
 from winebench.plan.days import settled
 from winebench.plan.dose_bounds import MOST_FREE_MG_PER_L
+from winebench.plan.doses_given import own_so2, sorbate_given
 from winebench.plan.figures import by_rule
 from winebench.plan.outlook import Condition, Figure, NamedFigure
 from winebench.plan.record_values import value_of
 from winebench.plan.steps.malolactic import no_sorbate_words, softened
 from winebench.plan.steps.noting import noted_with, written
-from winebench.plan.steps.rule import Plan, Rule, field, named, noted, undated, waits
+from winebench.plan.steps.rule import Plan, Rule, Span, field, named, noted, undated, waits
 from winebench.plan.stuck.standstill import keeps_sugar, not_stuck
+from winebench.trade.sorbate import SORBIC_SHARE
 
 HELD_FROM_PH = 3.8
 """From here on sulfite protects too little: acid first (common practice)."""
@@ -41,6 +43,17 @@ def stable(batch: Batch) -> Condition:
     )
 
 
+def not_before_stable(batch: Batch, window: Span) -> Span | None:
+    """Return the window of what waits for a stable wine; None where that has no honest date.
+
+    What was stabilised, sweetened or declared before its time hastens nothing.
+    """
+    if stable(batch).met:
+        return window
+    found = batch.plan("declare-stable").window
+    return Span(*map(max, window, found)) if found else None
+
+
 def latest_ph(batch: Batch) -> float | None:
     """Return the newest pH in the log, read by itself or written down with a tick, or None."""
     found = [(seen.at, seen.reading.ph) for seen in batch.readings if seen.reading.ph is not None]
@@ -61,12 +74,17 @@ def sulfite_known(batch: Batch) -> bool:
     if tick is None:
         return False
     litres = batch.recipe.bottles.finished.value
-    went_in = (
-        value_of(written(batch, "stabilise", name), unit, batch.project, METABISULFITE, litres)
+    ticks = batch.actions["stabilise"]
+    noted_so = (
+        value_of(noted_with(one, name), unit, batch.project, METABISULFITE, litres)
+        for one in ticks
         for name, unit in SULFITE_NOTED.items()
     )
+    by_key = (own_so2(batch.project, one.records, litres or 1.0) for one in ticks)
     read = (s.reading.free_so2_mg_per_l for s in batch.readings if s.at >= settled(tick.at))
-    return any(went_in) or bool(tick.override) or any(one is not None for one in read)
+    return (
+        any(noted_so) or any(by_key) or bool(tick.override) or any(one is not None for one in read)
+    )
 
 
 def sorbate_in(batch: Batch) -> Condition:
@@ -74,14 +92,23 @@ def sorbate_in(batch: Batch) -> Condition:
     words = "sorbate in, since it is sweet"
     if "stabilise" not in batch.actions:
         return waits(words, False)
-    text = written(batch, "stabilise", "sorbate")
-    grams = grams_written(text, batch.project, "potassium-sorbate") or 0.0
+    text, grams = written(batch, "stabilise", "sorbate"), _sorbate_g(batch)
     asked = sorbate_asked(batch)
     least = LEAST_SORBATE * (asked.value or 0.0) if asked else 0.0
     if asked and grams < least:
         noted_so = f"noted: {text}" if text else "none is noted"
+        if grams > 0:
+            noted_so = f"noted: {grams:.1f} g in all"
         words += f" ({least:.1f} g at the least of the {asked.text} g asked for; {noted_so})"
     return waits(words, grams > 0 and grams >= least, needs_change=True)
+
+
+def _sorbate_g(batch: Batch) -> float:
+    """Return the potassium sorbate given in all since it was found stable, g."""
+    litres = batch.recipe.bottles.finished.value
+    since = settled(batch.actions["stabilise"][0].at)
+    given = [one for one in sorbate_given(batch.project, batch.recipe) if one.at >= since]
+    return sum(one.mg_per_l for one in given) * (litres or 0.0) / (1000.0 * SORBIC_SHARE)
 
 
 def _work_out(batch: Batch) -> Plan:
@@ -114,7 +141,12 @@ def _chemistry(batch: Batch) -> tuple[Condition, ...]:
             below=HELD_FROM_PH,
             needs_change=ph is not None,
         ),
-        noted("the sulfite noted: mg/L, g or tablets", *SULFITE_NOTED, least=LEAST_SULFITE),
+        noted(
+            "the sulfite noted: mg/L, g or tablets",
+            *SULFITE_NOTED,
+            *(key for key, one in additives().items() if one.so2_share),
+            least=LEAST_SULFITE,
+        ),
     ]
     if keeps_sugar(batch) or batch.line("potassium-sorbate") is not None:
         found.append(
@@ -219,7 +251,7 @@ RULE = Rule(
         field("mg-per-l", "Sulfite", SULFITE_NOTED["mg-per-l"], of=METABISULFITE),
         field(
             "sulfite",
-            "or sulfite as weighed or counted",
+            "Sulfite weighed or counted",
             SULFITE_NOTED["sulfite"],
             of=METABISULFITE,
         ),

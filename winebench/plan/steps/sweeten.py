@@ -9,7 +9,7 @@ from winebench.plan.readings import LARGEST_RISE, NO_SUGAR
 from winebench.plan.steps.malolactic import no_sorbate_words, softened, sorbate_allowed
 from winebench.plan.steps.noting import noted_with
 from winebench.plan.steps.rule import Plan, Rule, field, noted, undated, waits
-from winebench.plan.steps.stabilise import sorbate_in
+from winebench.plan.steps.stabilise import not_before_stable, sorbate_in, stable
 
 KEY = "sweeten"
 TRIAL = "a trial in the glass noted"
@@ -26,8 +26,10 @@ def _work_out(batch: Batch) -> Plan:
     if softened(batch):
         stops = (sorbate_allowed(batch), stabilised)
         return Plan(basis="none", reason=no_sorbate_words(batch), stops=stops, conditions=(trial,))
+    window = not_before_stable(batch, window) if window else None
     if window is None:
-        return undated("It follows the stabilising, which has no date yet.", stabilised, trial)
+        words = "It follows the stabilising of a stable wine, which has no date yet."
+        return undated(words, stabilised, trial)
     done = batch.done_at("stabilise")
     waited = done is not None and batch.now >= batch.clock.days_after(done, 1)
     return Plan(
@@ -35,7 +37,7 @@ def _work_out(batch: Batch) -> Plan:
         basis=batch.plan("stabilise").basis,
         reason="The day after stabilising at the earliest, and a week before bottling.",
         stops=(stabilised,),
-        conditions=(waits("a day since the stabilising", waited), trial),
+        conditions=(stable(batch), waits("a day since the stabilising", waited), trial),
     )
 
 

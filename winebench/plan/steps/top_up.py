@@ -8,8 +8,8 @@ from winebench.plan.steps.rule import Plan, Rule, bottled, field, span, undated,
 from winebench.plan.steps.sugar_feed import still_to_feed_g
 from winebench.plan.stuck.standstill import low
 
-MATTERS_FOR_DAYS = 3
-"""After a racking; past that the air has done what it does (common practice)."""
+AT_ONCE_DAYS = 3
+"""After a racking it browns; later the air still feeds vinegar (common practice)."""
 
 
 def _work_out(batch: Batch) -> Plan:
@@ -26,21 +26,22 @@ def _work_out(batch: Batch) -> Plan:
         # The room was for the sugar: it is filled once that is in, or comes too late to go in.
         racked = later(racked, batch.last_time("sugar-feed"), dry.window.likely if dry else None)
     if racked is not None and (topped is None or topped < racked):
-        late = batch.clock.days_after(racked, 1)
-        if batch.now <= batch.clock.days_after(racked, MATTERS_FOR_DAYS):
-            return Plan(
-                window=span(racked, racked, late),
-                reason="The wine was racked: fill the jug to the neck the same day.",
-            )
+        reason = "The wine was racked: fill the jug to the neck the same day."
+        if batch.now > batch.clock.days_after(racked, AT_ONCE_DAYS):
+            reason = "No topping up was ticked since the racking. It still matters: the air over "
+            reason += "it feeds vinegar. Where the jug is full to the neck, tick it off."
+        return Plan(window=span(racked, racked, batch.clock.days_after(racked, 1)), reason=reason)
     coming = (batch.span(key) for key in RACKINGS if not batch.over(key))
     window = next((found for found in coming if found), None)
     if window is None:
         return undated("No racking has a date yet.")
+    in_glass = batch.last_time(*RACKINGS) is not None
     return Plan(
         window=window,
         basis="clock",
-        reason="The same day as the next racking.",
-        conditions=(waits("the wine racked", False, step="transfer"),),
+        reason="The same day as the next racking"
+        + ("; sooner wherever the jug stands short." if in_glass else "."),
+        conditions=() if in_glass else (waits("the wine racked", False, step="transfer"),),
         repeat_times=(window.likely,),
     )
 

@@ -5,7 +5,7 @@ from datetime import datetime
 from winebench.plan.batch import Batch
 from winebench.plan.days import day_words, evening, later
 from winebench.plan.doubted import doubt_words, in_doubt
-from winebench.plan.gravity_forecast import NEARLY_DRY, TO_GLASS
+from winebench.plan.gravity_forecast import NEARLY_DRY, TO_GLASS, Passing
 from winebench.plan.steps.rule import Plan, Rule, Span, field, span, undated, waits
 from winebench.plan.steps.sugar_feed import still_to_feed_g
 from winebench.plan.stuck.keys import PITCH_BACK
@@ -54,7 +54,7 @@ def _work_out(batch: Batch) -> Plan:
     elif crossing.passed:
         reason = f"Below 1.030 since {day_words(low_from.likely, batch.now)}, by reading."
     else:
-        reason = "When the gravity passes 1.030; a reading on the day decides."
+        reason = _crossing_words(batch, crossing, window)
     return Plan(
         window=window,
         basis=basis,
@@ -63,6 +63,20 @@ def _work_out(batch: Batch) -> Plan:
         reminder="Read it once more before it is racked: sugar went in since the last reading."
         if before
         else _reminder(batch, crossing.window.likely, reads_low, fresh),
+    )
+
+
+def _crossing_words(batch: Batch, crossing: Passing, window: Span) -> str:
+    """Return when it should cross 1.030, and apart from that how long the racking may wait."""
+    early, _, late = crossing.window
+    if crossing.basis != "forecast" or late <= batch.now:
+        return "When the gravity passes 1.030; a reading on the day decides."
+    first, last = (day_words(at, batch.now) for at in (max(early, batch.now), late))
+    when = first if first == last else f"between {first} and {last}"
+    wait = day_words(window.latest, batch.now)
+    return (
+        f"The gravity should cross 1.030 {when}; the racking may wait until {wait}. A reading on "
+        "the day decides."
     )
 
 
@@ -154,4 +168,5 @@ RULE = Rule(
     passed_by=("second-rack", "bottle"),
     opens_vessel=True,
     needs_ferment=True,
+    done_already="It is in glass already: ticked anew, its day moves, and what follows with it.",
 )

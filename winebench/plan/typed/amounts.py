@@ -6,6 +6,8 @@ import re
 from typing import NamedTuple
 
 from winebench.plan.kitchen import fraction_text
+from winebench.plan.typed.fluid_ounces import COUNTRIES, refuse_fluid
+from winebench.plan.typed.grouped import grouped
 from winebench.plan.typed.number_words import RANGE, UNIT, digits
 from winebench.plan.typed.remarks import Asked, Remark, Unread, Way, written
 from winebench.units import NUMBER, SPELLINGS, Amount, GallonCountry, UnitsError, parse_number
@@ -29,9 +31,9 @@ _MISREAD = re.compile(
     re.ASCII,
 )
 """A whole number and a fraction grown together: "2l/2 lb", "21/2 lb" for 2 1/2 lb."""
+_COUNTRY = re.compile(r"(?i)(?:us|u\.s\.?|usa|american|imperial|imp\.?|uk|british)")
 _EACH = re.compile(r"(?i)(?<=[a-z.])\s+(?:of\s+)?each$")
 _COUNTED = ("packet", "tablet", "bottle")
-_COUNTRIES: tuple[GallonCountry, ...] = ("US", "imperial")
 
 
 class Stated(NamedTuple):
@@ -102,6 +104,10 @@ def _amount(text: str) -> Amount | None:
 
 def _refuse(plain: str) -> None:
     """Raise what is wrong with a number that starts the text and is no amount."""
+    thousands = re.match(r"([1-9]\d{0,2}) (\d{3})(?=\s*(?:m?g|ml)\b)", plain, re.IGNORECASE)
+    if thousands is not None:
+        meant = f"{thousands[1]}{thousands[2]}{plain[thousands.end() :]}"
+        raise Asked(f'"{thousands[0]}" has a gap: is it one number?', written(meant))
     words = plain.split()
     if words and re.match(r"[\d]", words[0]):
         Amount(words[0] if len(words) == 1 else " ".join(words[:2]))
@@ -130,18 +136,20 @@ def _leading(plain: str) -> Stated | None:
 
 def _swallows_country(amount: Amount, last: str) -> bool:
     """Return whether a country at the end belongs to the name: "5 kg American grapes"."""
-    named = re.fullmatch(r"(?i)(?:us|u\.s\.?|usa|american|imperial|imp\.?|uk|british)", last)
-    return named is not None and all(part.country is None for part in amount.parts)
+    return _COUNTRY.fullmatch(last) is not None and all(
+        part.country is None for part in amount.parts
+    )
 
 
 def _middle(span: re.Match[str], rest: str) -> Stated | None:
     """Return the middle of a range, or None where it is none: "1 lb 2 oz", "3-2 lb"."""
     own, unit = span["own"].lower().rstrip("."), span["unit"]
-    low, high = parse_number(span["low"]), parse_number(span["high"])
+    texts = [f"{span[end]} {unit}" for end in ("low", "high")]
+    ends = [Amount(both.whole if (both := grouped(text)) else text) for text in texts]
+    low, high = (end.parts[0].number for end in ends)
     same = not own or SPELLINGS.get(own) == SPELLINGS.get(unit.lower())
     if not same or low >= high:
         return None
-    ends = [Amount(f"{span[end]} {unit}") for end in ("low", "high")]
     if SPELLINGS[unit.lower()] in _COUNTED:
         amount = Amount(f"1 {SPELLINGS[unit.lower()]}") if low == 1 else ends[0]
     else:
@@ -228,6 +236,10 @@ def _trailing(plain: str) -> Stated | None:
 
 
 def _agreed(found: Stated, asides: list[str]) -> Stated:
+    named = next((aside for aside in asides if _COUNTRY.fullmatch(aside)), None)
+    if named is not None and found.amount.needs_country:  # "2 gallons (imperial)"
+        asides = [aside for aside in asides if aside != named]
+        found = found._replace(amount=Amount(f"{found.amount.text} {named}"))
     second, rest = _second(found.words, asides)
     aside = ", ".join(each for each in asides if not _amount(each))
     found = found._replace(words=rest, aside=aside)
@@ -235,6 +247,7 @@ def _agreed(found: Stated, asides: list[str]) -> Stated:
         return found
     amount = found.amount
     if amount.dimension != second.dimension:
+        refuse_fluid(amount, second, rest)
         return found._replace(amount=_surer(amount, second))
     if amount.dimension == "count":
         return found
@@ -275,7 +288,7 @@ def _nearest(first: Amount, second: Amount) -> tuple[GallonCountry | None, float
     """Return whose measure makes them agree best (None: it needs none), and how far they part."""
     if first.dimension == "mass":
         return None, _apart(first.grams(), second.grams())
-    tried = [(_apart(first.litres(each), second.litres(each)), each) for each in _COUNTRIES]
+    tried = [(_apart(first.litres(each), second.litres(each)), each) for each in COUNTRIES]
     apart, country = min(tried)
     return (country if first.needs_country and not second.needs_country else None), apart
 

@@ -6,6 +6,8 @@ import re
 from functools import lru_cache
 from typing import Literal, NamedTuple
 
+from winebench.plan.typed.number_words import COUNTS
+
 When = Literal["start", "feed", "half", "sweeten"]
 """half: partly now and partly later; sweeten: into the finished wine, no part of the must."""
 _COUNT = r"(?:\d+|an?|one|two|three|four|five|six|seven|some|several|few|a\s+few|equal|the|next)"
@@ -31,7 +33,9 @@ _LATER = (
     rf"{_SPAN}\s+(?:later|in|after|on)\b.*",
     r"(?:when|once|as|while|until)\b.*(?:gravity|s\.?g\b|ferment|drop|fall|slow|down|1[.,]0\d|brix|foam|lively|vigorous).*",
     rf"(?:at|by|from|below)\s+(?:about\s+)?{_SG}\b.*",
-    r"(?:held|kept|saved|set|reserved?|hold|keep|save|put)\s*(?:back|aside|for\s+later|by)?\b.*",
+    r"(?:held|kept|saved|set|hold|keep|save|put)\s+(?:it\s+|some\s+|this\s+)?(?:back|aside|for\s+later|by)\b.*",
+    r"(?:held|kept|saved|hold|keep|save)\s+(?:for|until|till)\b.*\b(?:later|feed\w*|stages?|days?|second|third|ferment\w*)\b.*",
+    r"(?:held|hold|reserved?)\b",
     r"(?:mid|half[\s-]*way)[\s-]*(?:way)?[\s-]*(?:through\s*)?(?:the\s+)?(?:ferment(?:ation)?)?\b.*",
 )  # fmt: skip
 _START = (
@@ -69,13 +73,14 @@ _PLAIN = re.compile(r"(?i)(?:to\s+be\s+)?(?:fed|added)\s+later|to\s+feed|for\s+f
 _SPREAD = re.compile(
     r"(?i)stages?|steps?|additions|portions|parts|instal|lots|goes|gradually|bit by"
 )
-_STAGES = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
+_STAGES = {word: int(count) for word, count in COUNTS.items() if 2 <= int(count) <= 6}
 _COUNTED_STAGES = re.compile(
     rf"(?i)\b(?P<count>[2-6]|{'|'.join(_STAGES)})\s+(?:equal\s+|small\s+)?"
     r"(?:stages|steps|additions|portions|parts|instal+ments|lots|goes|batches|doses)\b"
 )
 _LATER_SPAN = re.compile(rf"{_SPAN}|\d+(?:st|nd|rd|th)\b", re.IGNORECASE)
 _WEIGHT = re.compile(r"(?i)\d\s*(?:lbs?|oz|g|kg|pounds?|ounces?|grams?|kilos?|cups?)\b|\d\s*#")
+_LONGEST = 300
 _PLACES = re.compile(r"[(,;–]\s*|\s+-\s+|\s+(?=[A-Za-z\d])")
 
 
@@ -122,6 +127,8 @@ def when_fed(text: str) -> Fed | None:
 @lru_cache(maxsize=4096)
 def split_off_feed(text: str) -> tuple[str, Fed | None]:
     """Return the text without the words behind the name that say when it goes in, and these."""
+    if len(text) > _LONGEST:  # a line is no longer, and each of its places is looked at whole
+        return text, None
     for place in _PLACES.finditer(text):
         before, tail = text[: place.start()], text[place.end() :]
         if not before.strip() or before.count("(") > before.count(")"):

@@ -41,6 +41,7 @@ drained runny unpitted unstoned unpeeled cubed diced broken weighed very fully f
 roughly well just lightly loosely packed heaping natural commercial cleaned sorted defrosted juicy
 best quality unbleached fine coarse lukewarm rain mineral bottled still
 soaked overnight down up tightly firmly bouillante tiède froide chaude enough sufficient slices
+dissolved melted sieved warmed set
 halves pieces chunks segments rings cubes quarters flesh fresh-picked weight net
 """
 SORTS = frozenset(_SORT_WORDS.split())

@@ -10,11 +10,14 @@ from winebench.model.edits import new_id
 from winebench.model.recipe import Line, WaterLine
 from winebench.plan.typed.amounts import stated
 from winebench.plan.typed.beside import Beside, beside
+from winebench.plan.typed.crushed import refuse_crushed
 from winebench.plan.typed.forms import is_about
+from winebench.plan.typed.grouped import without_point
 from winebench.plan.typed.made import Read, made_line, refuse_open, takes_label
 from winebench.plan.typed.names import Offer, exact
 from winebench.plan.typed.not_in_wine import refusal_of_cleaning, refusal_of_unknown
 from winebench.plan.typed.number_words import digits
+from winebench.plan.typed.numbers import not_below_nothing
 from winebench.plan.typed.own_figures import NONE, split_off_figures
 from winebench.plan.typed.packs import unpacked
 from winebench.plan.typed.pieces import refuse_pieces
@@ -22,6 +25,7 @@ from winebench.plan.typed.remarks import Asked, Remark, written
 from winebench.plan.typed.said_of import said_of
 from winebench.plan.typed.spoonfuls import measures_said, refuse_heaped
 from winebench.plan.typed.staged import refuse_staged
+from winebench.plan.typed.thousands import without_thousands
 from winebench.plan.typed.unknown import Unknown
 from winebench.plan.typed.words import Words, known_words
 from winebench.units import Amount, UnitsError, Volume
@@ -32,11 +36,13 @@ _WATER = (
 )
 _UP = (
     r"(?:top(?:ped)?|make|made|fill(?:ed)?|bring|brought|add(?:ed)?)"
-    r"(?:\s+(?:it|all|this))?(?:\s+up)?"
+    r"(?:\s+(?:it|all|this|(?:the\s+)?(?:volume|total|must|level)))?(?:\s+up)?"
 )
+_ENOUGH = r"(?:enough|sufficient|as\s+(?:needed|required)|as\s+much\s+as\s+(?:is\s+)?needed)"
 _TO = (
     re.compile(
-        rf"(?:enough\s+)?(?:(?:{_UP}\s+(?:(?:with|using)\s+)?)?{_WATER}\s*[,:–-]?\s+)?(?:{_UP}\s+)?(?:up\s+)?to\s+"
+        rf"(?:enough\s+)?(?:(?:{_UP}\s+(?:(?:with|using)\s+)?)?{_WATER}\s*[,:–-]?\s+)?"
+        rf"(?:{_ENOUGH}\s+)?(?:{_UP}\s+)?(?:up\s+)?to\s+"
         r"(?:(?:make|fill|reach|give|get)\s+(?:up\s+(?:to\s+)?)?)?(?P<mark>.+)",
         re.IGNORECASE,
     ),
@@ -109,6 +115,7 @@ def typed_line(text: str, offers: Iterable[Offer]) -> TypedLine:
 
 
 def _typed_line(text: str, offers: tuple[Offer, ...]) -> TypedLine:
+    not_below_nothing(text)
     if to_the_mark(text) is not None:
         return TypedLine(WaterLine(id=new_id()))
     refuse_pieces(text, offers)
@@ -128,13 +135,14 @@ def _typed_line(text: str, offers: tuple[Offer, ...]) -> TypedLine:
         raise UnitsError(f'"{text.strip()}" says how much, not of what; write 4 lb damsons.')
     if all(part.number == 0 for part in read.found.amount.parts):
         raise UnitsError(f'"{read.found.amount.text}" is nothing; write how much, or leave it out.')
-    read = read._replace(pack=packed.note)
+    read = without_thousands(read._replace(pack=packed.note))
     if read.kind in ("additive", "water"):
         name = read.fitting[0].name.lower()
         cleans = refusal_of_cleaning(text, name, read.found.amount.text)
         if cleans is not None:
             raise cleans
     refuse_open(read)
+    refuse_crushed(read)
     remarks = (*read.found.remarks, *packed.remarks, *measures_said(text), *said_of(read))
     return TypedLine(made_line(read), remarks)
 
@@ -142,16 +150,18 @@ def _typed_line(text: str, offers: tuple[Offer, ...]) -> TypedLine:
 def to_the_mark(text: str) -> Volume | str | None:
     """Return the volume of "water to 1 gallon", "" for "to the mark", or None for neither."""
     plain = " ".join(text.split()).rstrip(".")
-    found = next(filter(None, (form.fullmatch(plain) for form in _TO)), None)
-    if found is None:
-        return None
-    if found["mark"].lower() in ("the mark", "mark"):
+    marks = (_mark(found["mark"]) for form in _TO if (found := form.fullmatch(plain)))
+    return next((mark for mark in marks if mark is not None), None)
+
+
+def _mark(text: str) -> Volume | str | None:
+    if text.lower() in ("the mark", "mark"):
         return ""
     try:
-        mark = re.sub(r"(?i)^the\s+(.+?)[\s-](?:mark|line|level)$", r"\1", found["mark"])
+        mark = re.sub(r"(?i)^the\s+(.+?)[\s-](?:mark|line|level)$", r"\1", text)
         mark = re.sub(r"(?i)^the\s+(?=(?:(?:US|imperial)\s+)?(?:gallon|lit(?:re|er))$)", "1 ", mark)
         told = stated(mark)
-        return Volume(told.amount.text) if told and not told.words else None
+        return Volume(without_point(told.amount.text)) if told and not told.words else None
     except UnitsError:
         return None
 

@@ -95,6 +95,14 @@ def refuse_open(read: Read) -> None:
             "(common practice).",
             *ways,
         )
+    if read.words.form == "dried" and read.words.name.lower() in ("currant", "currants"):
+        amount = read.found.amount.text
+        raise Asked(
+            "Dried currants are small raisins in a kitchen, and no red or black currants: which "
+            "are meant?",
+            *(written(f"{amount} {name}") for name in ("raisins", "dried red currants",
+                                                       "dried black currants")),
+        )  # fmt: skip
     fruit = fruits().get(read.fitting[0].key) if read.fitting else None
     dried = fruit is not None and fruit.group == "dried"
     if (dried or read.words.form == "dried") and forms.syrup is not None:

@@ -11,6 +11,8 @@ from winebench.units import NUMBER, SPELLINGS, parse_number, plain_text
 
 UNIT = f"(?:{'|'.join(sorted(map(re.escape, SPELLINGS), key=len, reverse=True))})"
 """Any unit's name, longest first."""
+AMOUNT = rf"(?P<amount>(?:{NUMBER})\s*{UNIT})\b\.?"
+"""An amount of one part, as a piece of a pattern."""
 _COUNTING = "one two three four five six seven eight nine ten eleven twelve"
 COUNTS = {word: str(number) for number, word in enumerate(_COUNTING.split(), start=1)}
 """The first numbers by their words."""
@@ -46,7 +48,7 @@ _ODD = re.compile(
     re.IGNORECASE,
 )
 _LETTERS = tuple(
-    (re.compile(rf"(?<!\d\d)(?<=\d)\s*{letter}\.?(?=\s+[a-z])"), f" {unit}")
+    (re.compile(rf"(?<!\d\d)(?<=\d)\s*{letter}\.?(?=\s+[A-Za-z])"), f" {unit}")
     for letter, unit in (("[cC]", "cup"), ("T", "tbsp"), ("t", "tsp"))
 )
 """2 c. sugar, 1 T honey, 3 t. acid: cups, tablespoons and teaspoons by their letters.

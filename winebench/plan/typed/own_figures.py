@@ -25,6 +25,7 @@ from winebench.units import Gravity, Juice, UnitsError, gravity_meant, parse_num
 LEAST_OF_CONCENTRATE, MOST_OF_CONCENTRATE = 1.2, 1.43
 """SG of a concentrate, up to 84 °Brix."""
 _NUM = r"\d{0,5}[.,]?\d{1,6}(?:\s*(?:-|to)\s*\d{0,5}[.,]?\d{1,6})?"
+_SG = r"1[.,][01]\d{1,2}"
 _IS = r"(?:[\s:=]|\b(?:is|of|at|about|reads?|measured)\b)*"
 _FIGURE = re.compile(
     r"(?:\b(?:at|with|reads?|reading|measur(?:ed|es)|tests?|tested|(?<![a-z] )juice\s+"
@@ -35,7 +36,8 @@ _FIGURE = re.compile(
     rf"|(?P<brix>{_NUM})\s*(?:[°º]|deg(?:rees)?\b)?\s*(?:brix|bx)\b\.?"
     rf"|[°º]?\s*\b(?:brix|bx)\b{_IS}(?P<brix2>{_NUM})"
     rf"|\b(?:s\.?\s?g\b\.?|sp\.?\s?gr\b\.?|(?:specific\s+)?gravity\b){_IS}(?P<sg>{_NUM})"
-    rf"|(?<![\d.,/])(?P<sg2>1[.,][01]\d{{1,2}})(?!\d|[.,]\d|\s*{UNIT}\b)\s*(?:s\.?g\b\.?)?"
+    rf"|(?<![\d.,/])(?P<sg2>{_SG}(?:\s*(?:-|to)\s*{_SG})?)(?!\d|[.,]\d|\s*(?:(?:-|to)\s*[\d.,]+\s*)?{UNIT}\b)\s*"
+    r"(?:s\.?g\b\.?)?"
     rf"|\b(?:t\.?\s?a\b\.?|(?:titratable|total)\s+acid(?:ity)?|acidity){_IS}(?P<ta>{_NUM})"
     rf"\s*(?P<unit>{ACID_UNIT})?"
     rf"(?:\s*(?P<open>\()?(?:as\s+)?(?P<as>{ACID_NAME})(?:\s+acid)?(?(open)\)))?"

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from winebench.plan.kitchen import fraction_text
 from winebench.plan.typed.cans import refuse_numbered_can
+from winebench.plan.typed.grouped import grouped
 from winebench.plan.typed.number_words import UNIT, digits
 from winebench.plan.typed.remarks import Asked, Remark, written
 from winebench.units import NUMBER, SPELLINGS, Amount, UnitsError, parse_number
@@ -124,8 +125,9 @@ def _together(found: re.Match[str], name: str, plain: str, *, each: bool) -> Unp
 
 def _one_part(text: str) -> tuple[float, str] | None:
     spaced = re.sub(r"(?<=\d)\s*-\s*(?=[a-zA-Z])", " ", text)
+    both = grouped(spaced)
     try:
-        parts = Amount(spaced).parts
+        parts = Amount(both.whole if both is not None else spaced).parts
     except UnitsError:
         return None
     unit = re.sub(r"^[\d\s.,/-]+", "", spaced).strip(" .")

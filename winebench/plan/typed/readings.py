@@ -38,6 +38,8 @@ class Question(NamedTuple):
     place: Place
     sentence: str
     meant: str = ""
+    odd: bool = False
+    """Whether it can be read and only looks odd: asked twice, it is meant as it stands."""
 
 
 @dataclass(frozen=True)

@@ -13,6 +13,7 @@ from winebench.plan.typed.remarks import Remark, Way, written
 from winebench.plan.typed.words import FORM_WORDS
 
 _MOST_OTHERS = 4
+_NTH = ("first", "second", "third", "fourth", "fifth", "sixth")
 _UNSURE = ("scant", "generous", "heaping")
 
 
@@ -76,15 +77,13 @@ def _when(read: Read) -> Iterator[Remark]:
 
 
 def _first_stage_now(read: Read, stages: int | None) -> tuple[Way, ...]:
-    """Return the way to put the first of so many equal stages in at the start."""
+    """Return the way to put the first of equal stages in at the start; each keeps a line."""
     part = read.found.amount.parts[0]
     if stages is None or len(read.found.amount.parts) > 1:
         return ()
-    first, rest = (part.number * share / stages for share in (1, stages - 1))
-    now, later = (
-        f"{_number(each, part.unit)} {part.unit} {read.words.name}" for each in (first, rest)
-    )
-    return (Way(label="The first stage at the start", text=f"{now}\n{later}, fed later"),)
+    one = f"{_number(part.number / stages, part.unit)} {part.unit} {read.words.name}"
+    later = (f"{one}, {_NTH[number]} portion" for number in range(1, stages))
+    return (Way(label="The first stage at the start", text="\n".join((one, *later))),)
 
 
 def _number(value: float, unit: str) -> str:

@@ -9,12 +9,11 @@ from typing import NamedTuple
 from winebench.plan.typed.amounts import stated
 from winebench.plan.typed.feeds import when_fed
 from winebench.plan.typed.names import Offer, exact
-from winebench.plan.typed.number_words import UNIT, digits
+from winebench.plan.typed.number_words import AMOUNT, digits
 from winebench.plan.typed.remarks import Asked, Way
-from winebench.units import NUMBER, UnitsError
+from winebench.units import UnitsError
 
-_AMOUNT = rf"(?P<amount>(?:{NUMBER})\s*{UNIT})\b\.?"
-_PART = re.compile(rf"(?:of\s+)?{_AMOUNT}\s*(?P<rest>\D.*)", re.IGNORECASE | re.ASCII)
+_PART = re.compile(rf"(?:of\s+)?{AMOUNT}\s*(?P<rest>\D.*)", re.IGNORECASE | re.ASCII)
 _NAME_FIRST = re.compile(r"(?P<name>[^\d,:;(]+?)\s*[,:(–-]*\s*(?P<parts>\d.*)")
 _JOINS = re.compile(r"\s*(?:[,;+]|\band\b|\bthen\b)\s*(?=\d)", re.IGNORECASE)
 _OF = re.compile(r"(?i)^(?:of\s+)?(?:the\s+)?")

@@ -1,4 +1,4 @@
-"""A field for something in stock that is on neither list: a name, an amount with it, Enter."""
+"""A field for what is in stock and on neither list: names, amounts with them, Enter."""
 
 from __future__ import annotations
 
@@ -6,9 +6,9 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QWidget
 
-from winebench.model.edits import Change, KeepDraft, Several
+from winebench.model.edits import Change, KeepDraft, Several, changed
 from winebench.plan.shopping.pantry import entry, pantry_with
-from winebench.plan.shopping.pantry_typed import pantry_thing
+from winebench.plan.shopping.pantry_typed import pantry_things
 from winebench.units import UnitsError
 from winebench.window.document import Document
 from winebench.window.parts.one_line import OneLine
@@ -54,16 +54,18 @@ class NewThing(OneLine):
 
     def _put_in(self) -> None:
         try:
-            what, have = pantry_thing(self.text())
+            things = pantry_things(self.text())
         except UnitsError as problem:
             self.refused.emit(str(problem))
             return
         project = self._document.project
-        pantry = pantry_with(project, what, have=have or entry(project, what).have)
+        for what, have in things:
+            pantry = pantry_with(project, what, have=have or entry(project, what).have)
+            project = changed(project, pantry=pantry)
         said = "put into the pantry"
         edits = (
-            Change(label=said, fields={"pantry": pantry}),
+            Change(label=said, fields={"pantry": project.pantry}),
             KeepDraft(label=said, place=_PLACE, text=""),
         )
         self._document.edit(Several(label=said, edits=edits))
-        self.added.emit(what)
+        self.added.emit(things[0][0])

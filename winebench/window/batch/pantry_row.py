@@ -47,14 +47,16 @@ class PantryRow:
         self.key = (what, nth)
         self._unit = item.unit if item else "g"
         self.name = Elided(role="strong", lines=2)
-        self.need, self.of = label(wraps=True), label(role="muted", small=True)
+        self.need, self.of = label(wraps=True), label(role="muted", wraps=True, small=True)
         self.had = label(role="muted")
-        self.buy, self.left, self.cost = label(role="strong"), label(role="muted"), label()
+        self.buy, self.left = label(role="strong", wraps=True), label(role="muted", wraps=True)
+        self.cost = label(wraps=True)
         self.note = label(role="muted", wraps=True, small=True)
         self.fields = {} if nth == NOT_OWN else {name: self._field(name) for name in FIELDS}
         self.act = self._button(item)
         self.cost.setAlignment(_RIGHT)
         self._needed = item is not None
+        self._item = item
 
     def _button(self, item: ShoppingItem | None) -> QPushButton:
         """Return what takes the thing off the list or the pantry, hidden where nothing may."""
@@ -78,7 +80,6 @@ class PantryRow:
         what, nth = self.key
         field = Field(f"{thing_name(what)}, {_WORDS[name]}")
         field.setMinimumHeight(26)
-        field.setFixedWidth(_WIDTHS[name])
         said = f"change: {thing_name(what).lower()}, {_WORDS[name]}"
 
         def edit(value: Any) -> Change:
@@ -99,8 +100,13 @@ class PantryRow:
         if name in ("have", "pack"):
             return amount_of(self._unit)
         if name == "price":
-            return lambda text: price_in(self._document.project.money)(text)
+            return lambda text: price_in(self._document.project.money, self._bare_of())(text)
         return lambda text: opened_by(self._document.now().date())(text)
+
+    def _bare_of(self) -> str:
+        """Return what a bare price is kept with: "a lb" where the batch is in pounds."""
+        of = self._item.sold_by if self._item else ""
+        return of if of in ("a lb", "a gal") else ""
 
     def _take_out(self) -> None:
         what, nth = self.key
@@ -108,8 +114,13 @@ class PantryRow:
         said = f"take {thing_name(what).lower()} out of the pantry"
         self._document.edit(Change(label=said, fields={"pantry": pantry}))
 
-    def put(self, grid: QGridLayout, row: int) -> None:
-        """Put the widgets into two rows of the grid: the figures, and what is to be said."""
+    def put(self, grid: QGridLayout, row: int, share: float = 1.0) -> None:
+        """Put the widgets into two rows of the grid: the figures, and what is to be said.
+
+        On a small screen each column is that share as wide.
+        """
+        for name, field in self.fields.items():
+            field.setFixedWidth(int(_WIDTHS[name] * share))
         grid.addWidget(self.name, row, 0)
         grid.addWidget(self.need, row, 1)
         for name, field in self.fields.items():
@@ -145,6 +156,7 @@ class PantryRow:
     def show(self, project: Project, item: ShoppingItem | None, day: date) -> None:
         """Show the thing as it is now; `item` is None where the batch does not need it."""
         what, nth = self.key
+        self._item = item
         found = entry(project, what, max(nth, 0))
         for name, field in self.fields.items():
             field.show_text(_text(found, name), draft(project, self._place(name)))
@@ -160,12 +172,12 @@ class PantryRow:
             return
         self.need.setText(item.need)
         self.had.setText(item.stock_text or "stock and price: in the row above")
-        self.of.setText(item.price_of)
+        typed = self.fields["price"].text().strip() if self.fields else ""
+        self.of.setText(item.price_of or (item.sold_by if typed[-1:].isdigit() else ""))
         buy = to_buy(item, day)
         self.buy.setText(buy or "nothing")
         give_role(self.buy, "strong" if buy else "muted")
-        # What is left of a thing without strength is nothing to reckon with.
-        self.left.setText("" if buy and not item.buy_text else item.left_text)
+        self.left.setText(item.left_text)
         self.cost.setText(item.cost_text)
         words = note_of(item, day)
         give_role(self.note, "asking" if past_keeping(item, day) else "muted")

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QDialog, QHBoxLayout, QSizePolicy, QVBoxLayout, QW
 
 from winebench.model.edits import Edit, Several, settle
 from winebench.plan.solve import SolveError, solve
+from winebench.plan.solve.own_targets import as_targets
 from winebench.units import UnitsError
 from winebench.window.batch.reach_answer import ReachAnswer
 from winebench.window.batch.reach_question import PLACE, ReachQuestion
@@ -84,9 +85,11 @@ class ReachDialog(QDialog):
         edit = self._edit
         if edit is None:
             return
-        forgotten = self.question.forgotten()
+        typed, forgotten = self.question.typed(), self.question.forgotten()
         self._document.edit(settle(PLACE))  # undo brings the whole values back, not a last key
-        self._document.edit(Several(label=edit.label, edits=(edit, *forgotten)))
+        targets = as_targets(self._document.project, typed)
+        edits = (edit, *filter(None, (targets,)), *forgotten)
+        self._document.edit(Several(label=edit.label, edits=edits))
         self.accept()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:

@@ -168,6 +168,19 @@ class ReachQuestion(QWidget):
             name = NAMES[target]
             raise UnitsError(f"{name[0].upper()}{name[1:]}: {problem}") from None
 
+    def typed(self) -> dict[Target, float]:
+        """Return what is held at a value that was typed here.
+
+        Raises:
+            UnitsError: a value that cannot be read, named with its target; one sentence.
+
+        """
+        return {
+            target: self._value(target)
+            for target, tick in self.holds.items()
+            if tick.isChecked() and draft(self._project, f"{PLACE}{target}") is not None
+        }
+
     def forgotten(self) -> tuple[KeepDraft, ...]:
         """Return the edits that forget the typed values, once they are reached."""
         return tuple(

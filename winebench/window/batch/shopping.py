@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QGuiApplication, QKeyEvent
 from PySide6.QtWidgets import (
     QDialog,
@@ -42,6 +42,8 @@ _HEADS = (
     "Cost",
 )
 _WIDTHS = (170, 146, 110, 110, 92, 44, 100, 134, 90, 84)
+_BESIDE = 64
+"""Margins of the page and the bar at its side."""
 _TEACH = (
     "What the batch needs at its size, less what is in stock. A bare price is of what stands "
     "beside it; or write it, such as 3.50 a lb. When a pack was opened may be a day, a month or a "
@@ -75,6 +77,7 @@ class ShoppingDialog(QDialog):
         self.looks = label(role="muted", wraps=True)
         self.cost = label(role="strong", wraps=True)
         self.copied = label(role="muted")
+        self._area = QScrollArea()
         self._sheet = QWidget()
         self._grid = QGridLayout(self._sheet)
         self._heads: list[QWidget] = []
@@ -110,10 +113,14 @@ class ShoppingDialog(QDialog):
         grid.setContentsMargins(0, 0, 8, 0)
         grid.setHorizontalSpacing(8)
         grid.setVerticalSpacing(3)
+        screen = self.screen().availableSize()
+        self.resize(min(1240, screen.width() - 40), min(700, screen.height() - 60))
+        share = min((self.width() - _BESIDE - 8 * COLUMNS) / sum(_WIDTHS), 1.0)
         for column, width in enumerate(_WIDTHS):
-            grid.setColumnMinimumWidth(column, width)
+            grid.setColumnMinimumWidth(column, int(width * share))
+        self._share = share
         grid.setColumnStretch(0, 1)
-        area = QScrollArea()
+        area = self._area
         area.setFrameShape(QFrame.Shape.NoFrame)
         area.setWidgetResizable(True)
         area.setWidget(self._sheet)
@@ -130,11 +137,6 @@ class ShoppingDialog(QDialog):
         foot.addWidget(self.copied, 1)
         foot.addWidget(button("Copy as text", "Copy the shopping list as text", self.copy))
         foot.addWidget(button("Close", "Close", self.accept))
-        page = QVBoxLayout(self)
-        page.setContentsMargins(20, 16, 20, 16)
-        page.setSpacing(10)
-        page.addLayout(top)
-        page.addWidget(area, 1)
         also = QHBoxLayout()
         also.setSpacing(8)
         in_stock = label("&Also in stock", "muted")
@@ -143,12 +145,15 @@ class ShoppingDialog(QDialog):
         also.addWidget(self.new)
         also.addWidget(label("Enter puts it into the pantry", "muted", small=True), 1)
         self.new.setFixedWidth(300)
-        page.addLayout(also)
+        page = QVBoxLayout(self)
+        page.setContentsMargins(20, 16, 20, 16)
+        page.setSpacing(10)
+        page.addLayout(top)
+        page.addLayout(also)  # above what grows and shrinks with each key: it stays where it is
+        page.addWidget(area, 1)
         for said in (self.refusal, self.looks, self.cost):
             page.addWidget(said)
         page.addLayout(foot)
-        room = self.screen().availableSize()
-        self.resize(min(1240, room.width() - 40), min(700, room.height() - 60))
 
     def _show(self, outlook: Outlook) -> None:
         project = self._document.project
@@ -202,7 +207,7 @@ class ShoppingDialog(QDialog):
                 self._heads.append(also)
                 self._grid.addWidget(also, place, 0, 1, COLUMNS)
                 place += 1
-            row.put(self._grid, place)
+            row.put(self._grid, place, self._share)
             place += 2
         for former in range(self._grid.rowCount()):
             self._grid.setRowStretch(former, 0)
@@ -233,6 +238,8 @@ class ShoppingDialog(QDialog):
         row = self.rows.get((what, 0))
         if row is not None:
             row.take_focus()
+            # Its place is known once the sheet is laid out anew.
+            QTimer.singleShot(0, self, lambda: self._area.ensureWidgetVisible(row.name, 0, 40))
 
     def _say(self, sentence: str) -> None:
         self.refusal.setText(sentence)

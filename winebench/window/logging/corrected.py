@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
 from typing import NamedTuple, cast, get_args
@@ -9,8 +10,9 @@ from typing import NamedTuple, cast, get_args
 from winebench.model.edits import changed
 from winebench.model.log import Action, Entry, Note, Reading, Record
 from winebench.model.project import Project
+from winebench.plan.corrections import judged
 from winebench.plan.customary import Household, household, unit_words
-from winebench.plan.records import refused, unasked_field
+from winebench.plan.records import unasked_field
 from winebench.plan.steps import rules
 from winebench.plan.typed.fields import Instrument, Scale, Slip, read_moment
 from winebench.plan.typed.numbers import number_text
@@ -28,6 +30,7 @@ _EASILY_MIXED = (
     ("sugar-feed", "sugar-added"),
 )
 """Steps of which one is logged for another; any other change would go round that step's gate."""
+_BECAUSE = re.compile(r"(?i)\bbecause\b\s*(?P<why>\S.*)$", re.ASCII)
 
 
 class Written(NamedTuple):
@@ -114,21 +117,35 @@ def corrected(
         return step
     if entry.override and not texts["override"].strip():
         return Trouble("override", "This step was held; write why it was done all the same.")
-    records = [
-        (record.name, texts[f"record:{place}"].strip())
+    records = tuple(
+        Record(name=record.name, value=texts[f"record:{place}"].strip())
         for place, record in enumerate(_records(entry))
-    ]
-    unread = _unread(entry, records, project)
-    if unread is not None:
-        return unread
-    return changed(
+    )
+    made = changed(
         entry,
         at=at,
         step=step,
-        records=tuple(Record(name=name, value=value) for name, value in records if value),
+        records=tuple(one for one in records if one.value),
         override=texts.get("override", "").strip(),
         note=texts["note"].strip(),
     )
+    return _judged(entry, made, records, project)
+
+
+def _judged(
+    entry: Action, made: Action, records: tuple[Record, ...], project: Project
+) -> Action | Trouble:
+    """Return the correction, or what of it cannot be so; a reason may stand in the note."""
+    problem = judged(entry, made, project)
+    because = _BECAUSE.search(made.note)
+    if problem is not None and problem.reason_opens and because is not None:
+        note = made.note[: because.start()].strip(" ,;")
+        made = changed(made, override=because["why"].strip(), note=note)
+        problem = judged(entry, made, project)
+    if problem is None:
+        return made
+    place = next(place for place, one in enumerate(records) if one.name == problem.name)
+    return Trouble(f"record:{place}", problem.sentence)
 
 
 def _alike(step: str) -> dict[str, str]:
@@ -146,19 +163,6 @@ def _step(entry: Action, text: str) -> str | Trouble:
     if len(begins) == 1:
         return begins[0]
     return Trouble("step", f"Write which one it was: {', '.join(alike.values())}.")
-
-
-def _unread(entry: Action, records: Sequence[tuple[str, str]], project: Project) -> Trouble | None:
-    """Return the first record that was changed into what cannot be read; old ones stay."""
-    rule = rules().get(entry.step)
-    kept = {record.name: record.value for record in entry.records}
-    for place, (name, value) in enumerate(records):
-        if value != kept.get(name, ""):
-            typed = (Record(name=name, value=value),)
-            problem = refused(typed, rule.record if rule else (), project)
-            if problem is not None:
-                return Trouble(f"record:{place}", problem.sentence)
-    return None
 
 
 def _moment(entry: Entry, texts: Mapping[str, str], now: datetime) -> datetime | Trouble:

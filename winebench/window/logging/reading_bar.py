@@ -152,10 +152,13 @@ class ReadingBar(QFrame):
         self._now = now
 
     def open(self) -> None:
-        """Show the bar with the keyboard in its gravity field, behind what is typed there."""
+        """Show the bar with the keyboard in its gravity field, what was put aside there chosen.
+
+        Typing replaces it, and undo brings it back; an arrow or End goes on behind it.
+        """
         self.show()
         self.gravity.setFocus(Qt.FocusReason.OtherFocusReason)
-        self.gravity.end(False)  # chosen, the next key would take what was put aside
+        self.gravity.selectAll()
 
     def _put_aside(self) -> None:
         self.hide()
@@ -192,14 +195,20 @@ class ReadingBar(QFrame):
         )
 
     def _submit(self) -> None:
-        if self._question is not None and self._question.meant:
-            self._field(self._question).setText(self._question.meant)
-        now = self._now or datetime.now(LOCAL_ZONE)
-        answer = typed_reading(self._typed(), new_id(), now, self._scale, self._pitched)
+        asked = self._question
+        if asked is not None and asked.meant:
+            self._field(asked).setText(asked.meant)
+        answer = self._answer(new_id(), sure=asked is not None and asked.odd and not asked.meant)
         if isinstance(answer, Question):
             self._ask(answer)
         else:
             self._log(answer)
+
+    def _answer(self, entry_id: str, *, sure: bool = False) -> Reading | Question:
+        now = self._now or datetime.now(LOCAL_ZONE)
+        return typed_reading(
+            self._typed(), entry_id, now, self._scale, self._pitched, self._project, sure=sure
+        )
 
     def _log(self, reading: Reading) -> None:
         put: Edit = PutEntry(label="log a reading", entry=reading)
@@ -215,7 +224,8 @@ class ReadingBar(QFrame):
 
     def _ask(self, question: Question) -> None:
         self._question = question
-        enter = " Enter takes it." if question.meant else ""
+        enter = " Enter again logs it all the same." if question.odd else ""
+        enter = " Enter takes it." if question.meant else enter
         self._say(question.sentence + enter, asking=True)
         place = self._field(question)
         if self.rest.isAncestorOf(place):
@@ -242,12 +252,11 @@ class ReadingBar(QFrame):
         """Show what would be logged, as soon as something is typed again."""
         self._question = None
         self._keep()
-        now = self._now or datetime.now(LOCAL_ZONE)
-        answer = typed_reading(self._typed(), "", now, self._scale, self._pitched)
-        if isinstance(answer, Question):
-            self._say(teaching(self._scale))
+        answer = self._answer("")
+        if isinstance(answer, Reading):
+            self._say(_echo(answer, self._now or datetime.now(LOCAL_ZONE)))
         else:
-            self._say(_echo(answer, now))
+            self._say(answer.sentence if answer.odd else teaching(self._scale))
 
     def _say(self, sentence: str, *, asking: bool = False) -> None:
         self.hint.setText(sentence)

@@ -1,7 +1,8 @@
 """A text field bound to one place of the project: it edits as it is typed in.
 
 The text stays as typed. What cannot be read yet is kept as a draft of the project, with the
-reason beside the field; the rest of the project stays as it was.
+reason beside the field. Then that holds again which held before the typing began: of "9 lb plums"
+nobody means the nine litres that its beginning can be read as.
 """
 
 from __future__ import annotations
@@ -55,6 +56,8 @@ class Field(OneLine):
         self._drafted = False
         self._visit = 0
         """Which stay of the keyboard this is: only keystrokes of one stay undo as one."""
+        self._typing = 0
+        """Which typing this is: it ends where the text is let stand, by Enter or by leaving."""
         self.refusal = ""
         self.setAccessibleName(name)
         self.setProperty("cell", cell)
@@ -130,17 +133,24 @@ class Field(OneLine):
     def _keep(self, typed: str) -> None:
         binding = self._binding
         if binding is not None:
-            self._send(KeepDraft(label=binding.label, place=binding.place, text=typed))
+            keep = KeepDraft(label=binding.label, place=binding.place, text=typed)
+            self._send(keep, takes_back=self._typing_of(binding))
 
-    def _send(self, *edits: Edit) -> None:
+    def _send(self, *edits: Edit, takes_back: str = "") -> None:
         assert self._binding is not None
-        stay = f"{self._binding.place}#{self._visit}"
-        self.edit_wanted.emit(Several(label=edits[0].label, merges_as=stay, edits=edits))
+        stay = f"{self._typing_of(self._binding)}{self._visit}"
+        several = Several(label=edits[0].label, merges_as=stay, takes_back=takes_back, edits=edits)
+        self.edit_wanted.emit(several)
+
+    def _typing_of(self, binding: Binding[object]) -> str:
+        return f"{binding.place}#{self._typing}."
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         """Begin another step of undo: what is typed from here on is taken back by itself."""
         super().focusInEvent(event)
         self._visit = next(_visits)
+        if event.reason() not in _COMES_BACK:
+            self._typing = self._visit
 
     def focusOutEvent(self, event: QFocusEvent) -> None:
         """Bring back what the field held when it is left empty and needs a value."""
@@ -157,6 +167,8 @@ class Field(OneLine):
         key = event.key()
         if self.hasSelectedText() and self.selectedText() == self.text():
             self._visit = next(_visits)  # typed anew, not typed on
+        if key in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self._visit = self._typing = next(_visits)  # what stands is meant
         if key in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Down):
             self.next_row_wanted.emit(1)
         elif key == Qt.Key.Key_Up:

@@ -96,6 +96,14 @@ class Elided(QWidget):
         self.setFixedWidth(pixels)
         return self
 
+    def take_lines(self, most: int) -> None:
+        """Take up to that many lines."""
+        if most != self._most:
+            self._most = most
+            self._known.clear()
+            self._count_lines()
+            self.update()
+
     @property
     def words(self) -> str:
         """Return the words in full."""

@@ -139,7 +139,7 @@ class CardReader(QDialog):
         if not lines:
             return "No ingredient is read yet."
         count = "1 ingredient" if lines == 1 else f"{lines} ingredients"
-        marked = sum(row.state == "look" for row in rows)
+        marked = sum(row.state == "look" for row in rows) + len(self.reading.remarks)
         look = f"; look at the {marked} marked first" if marked else ""
         return f"Everything is read: {count}{look}. {self._mixed()}".strip()
 

@@ -2,6 +2,6 @@
 
 from __future__ import annotations
 
-WRITTEN, SCALED, MEASURE = 92, 78, 112
+WRITTEN, SCALED, MEASURE = 92, 84, 112
 GAP = 8
 ROW_HEIGHT = 24

@@ -95,9 +95,9 @@ _NOTE = TextDetail("note", "Note", "", str, _own_text("note"), lambda line, valu
 _FRUIT = (
     ChoiceDetail("form", "Form", FORMS),
     _of_fruit("juice", "Juice reads", "", Juice, "SG or brix"),
-    _of_fruit("acid_g_per_l", "Acidity", "g/L", number(0.0, 80.0)),
+    _of_fruit("acid_g_per_l", "Acidity", "g/L", number(0.0, 80.0, "g/L")),
     _of_fruit("ph", "pH", "", number(2.0, 6.0)),
-    _of_fruit("liquid_percent", "Juice it gives", "%", number(1.0, 100.0)),
+    _of_fruit("liquid_percent", "Juice it gives", "%", number(1.0, 100.0, "%")),
     _of_fruit("tannin_mg_per_100_g", "Tannin", "mg/100 g", number(0.0, 5000.0)),
     _NOTE,
 )
@@ -107,7 +107,7 @@ _SUGAR = (
         "solids_percent",
         "Sugar by its label",
         "%",
-        number(1.0, 100.0),
+        number(1.0, 100.0, "%"),
         _own_text("solids_percent"),
         _own("solids_percent"),
         hint="typical",
@@ -116,7 +116,7 @@ _SUGAR = (
 )
 _YEAST = (
     _of_line("packet_g", "One packet is", "g", number(0.1, 1000.0, "g")),
-    _of_line("tolerance_percent", "Stands", "% vol", number(1.0, 25.0)),
+    _of_line("tolerance_percent", "Stands", "% vol", number(1.0, 25.0, "% vol")),
     _of_line("coolest", "Coolest", "", Temperature),
     _of_line("warmest", "Warmest", "", Temperature),
     _of_line("packet_litres", "A packet serves", "L", number(0.1, 10000.0, "L")),

@@ -3,10 +3,22 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPoint, QRect, QSize, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import (
+    QFontMetrics,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import QApplication, QSizePolicy, QWidget
 
+from winebench.window.recipe import columns
 from winebench.window.theme import theme
+
+_TWO_LINES = 36
+"""Height of a row whose name takes two lines."""
 
 
 class LineName(QWidget):
@@ -31,7 +43,7 @@ class LineName(QWidget):
 
     def sizeHint(self) -> QSize:
         """Return the height of a row."""
-        return QSize(120, 24)
+        return QSize(120, columns.ROW_HEIGHT)
 
     def show_name(self, words: str, is_open: bool) -> None:
         """Show the name, and whether its details are open."""
@@ -39,7 +51,23 @@ class LineName(QWidget):
             self.words, self.open = words, is_open
             self.setAccessibleName(f"{words}, details")
             self.setToolTip(f"{words}: form, measurements and more (F4); drag it to move the line")
+            self._take_lines()
             self.update()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Take a second line where the name needs one: its end tells two sugars apart."""
+        super().resizeEvent(event)
+        self._take_lines()
+
+    def _take_lines(self) -> None:
+        short = (
+            QFontMetrics(theme().base_font()).horizontalAdvance(self.words) <= self._room.width()
+        )
+        self.setFixedHeight(columns.ROW_HEIGHT if short else _TWO_LINES)
+
+    @property
+    def _room(self) -> QRect:
+        return self.rect().adjusted(4, 0, -14, 0)
 
     def enterEvent(self, event: object) -> None:
         """Show that it can be clicked."""
@@ -54,7 +82,7 @@ class LineName(QWidget):
         self.update()
 
     def paintEvent(self, event: QPaintEvent) -> None:
-        """Paint the name, elided where it is too long."""
+        """Paint the name, elided where it is too long for two lines."""
         del event
         palette = theme().palette
         painter = QPainter(self)
@@ -62,12 +90,13 @@ class LineName(QWidget):
         font.setUnderline(self._under)
         painter.setFont(font)
         painter.setPen(palette.ink)
-        room = self.rect().adjusted(4, 0, -14, 0)
+        room = self._room
+        lines = 1 if self.height() == columns.ROW_HEIGHT else 2
         words = painter.fontMetrics().elidedText(
-            self.words, Qt.TextElideMode.ElideRight, room.width()
+            self.words, Qt.TextElideMode.ElideRight, lines * room.width() - 12 * (lines - 1)
         )
         side = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
-        painter.drawText(room, int(side), words)
+        painter.drawText(room, int(side) | int(Qt.TextFlag.TextWordWrap), words)
         if self._under or self.open or self.hasFocus():
             painter.setPen(palette.muted)
             mark = "▴" if self.open else "▾"

@@ -72,7 +72,8 @@ class MakeRow(Sunken):
         self.size_field.setMinimumWidth(86)
         self.size_field.setMaximumWidth(124)  # "fill 5 gal jug", where there is room
         self.by.setFixedWidth(78)
-        self.basis.setFixedWidth(72)
+        self.basis.setMinimumWidth(72)
+        self.basis.setMaximumWidth(108)  # "1.436 gal US", where there is room
         size, kept = QHBoxLayout(), QHBoxLayout()
         for row in (size, kept):
             row.setSpacing(6)
@@ -86,7 +87,7 @@ class MakeRow(Sunken):
                 caption = label(words, role)
                 caption.setBuddy(widget)
                 row.addWidget(caption)
-            row.addWidget(widget, 1 if widget in (self.vessels, self.size_field) else 0)
+            row.addWidget(widget, 1 if isinstance(widget, Field) else 0)
         size.addStretch(0)
         kept.addWidget(self.choose)
         self.choose.setToolTip("Choose vessels from the shelf in the kitchen's sheet (Ctrl+K)")

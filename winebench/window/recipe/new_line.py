@@ -34,6 +34,8 @@ class NewLine(QWidget):
     back_wanted = Signal()
     card_wanted = Signal(str)
     """Read this text as a recipe card, where its questions can be answered."""
+    used = Signal()
+    """It is typed in, or says something: it is to be seen with all that it asks."""
 
     def __init__(
         self, offers: Callable[[], Sequence[Offer]], parent: QWidget | None = None
@@ -88,6 +90,7 @@ class NewLine(QWidget):
         self._offered_card = ""
         self._complete(text)
         self._keep(text)
+        self.used.emit()
 
     def _complete(self, text: str) -> None:
         """Offer what the line can become by the catalog's names."""
@@ -226,6 +229,7 @@ class NewLine(QWidget):
         self.field.clear()
         self._ask(None)
         self._say(said)
+        self.used.emit()
         return True
 
     def forget(self, text: str) -> None:
@@ -238,6 +242,8 @@ class NewLine(QWidget):
         self.said.setText(sentence)
         self.said.setVisible(bool(sentence))
         self.field.setAccessibleDescription(sentence)
+        if sentence:
+            self.used.emit()
 
     def eventFilter(self, watched: object, event: QEvent) -> bool:
         """Enter adds, Tab takes a name, Up goes back to the rows; undo is the window's."""

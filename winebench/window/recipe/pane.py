@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import shiboken6
-from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtCore import QPoint, Qt, QTimer, Signal
 from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
 from winebench.model.project import Project
@@ -16,6 +16,9 @@ from winebench.window.recipe.must import MustView
 from winebench.window.recipe.new_line import NewLine
 from winebench.window.recipe.table import LineTable
 from winebench.window.recipe.targets import TargetsPanel
+
+_EDGE = 20
+"""Pixels at the edge within which a dragged line scrolls the pane."""
 
 
 class RecipePane(QScrollArea):
@@ -67,8 +70,10 @@ class RecipePane(QScrollArea):
         for part in (self.table, self.targets, self.must):
             part.workings_wanted.connect(self.workings_wanted)
         self.table.after_last_wanted.connect(self.focus_new_line)
+        self.table.dragged.connect(self._scroll_along)
         self.new_line.back_wanted.connect(self._go_to_last)
         self.new_line.card_wanted.connect(self.card_wanted)
+        self.new_line.used.connect(lambda: self._bring_into_view(self.new_line))
         self.must.targets_wanted.connect(self.toggle_targets)
         self.targets.told.connect(self._bring_into_view)
         self.must.reach_wanted.connect(self.reach_wanted)
@@ -112,6 +117,13 @@ class RecipePane(QScrollArea):
     def _bring_into_view(self, widget: QWidget) -> None:
         """Scroll to what was just shown, once it has its place."""
         QTimer.singleShot(0, self, lambda: self.ensureWidgetVisible(widget))
+
+    def _scroll_along(self, screen_y: int) -> None:
+        """Scroll on while a line is dragged to the edge of what is seen."""
+        y, height = self.viewport().mapFromGlobal(QPoint(0, screen_y)).y(), self.viewport().height()
+        bar = self.verticalScrollBar()
+        if y < _EDGE or y > height - _EDGE:
+            bar.setValue(bar.value() + (_EDGE if y > height - _EDGE else -_EDGE))
 
     def _go_back(self) -> None:
         """Put the keyboard where it was before the targets were opened."""

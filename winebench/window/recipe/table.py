@@ -25,6 +25,9 @@ class LineTable(QWidget):
     after_last_wanted = Signal()
     """Enter in the last row: go on to the line that adds another."""
 
+    dragged = Signal(int)
+    """A line is dragged, and the pointer is so far down the screen."""
+
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.rows: dict[str, LineRow] = {}
@@ -99,6 +102,7 @@ class LineTable(QWidget):
         row.move_wanted.connect(self._move)
         row.details_opened.connect(self._close_others)
         row.dragged.connect(self._drag)
+        row.dragged.connect(lambda _id, y: self.dragged.emit(y))
         row.dropped.connect(self._drop)
 
     def _step(self, line_id: str, by: int) -> None:

@@ -8,12 +8,18 @@ from typing import Any, NamedTuple
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QLabel, QVBoxLayout, QWidget
 
-from winebench.model.edits import Change, ChangeRecipe, changed
+from winebench.model.edits import Change, ChangeRecipe, Edit, KeepDraft, Several, changed
 from winebench.model.project import Project
 from winebench.model.recipe import Targets
 from winebench.plan.outlook import Outlook
-from winebench.plan.typed.numbers import gravity_pair, months, number, number_pair, number_text
-from winebench.units import Gravity
+from winebench.plan.typed.numbers import (
+    gravity_pair,
+    months,
+    number,
+    number_pair,
+    number_text,
+    wanted_gravity,
+)
 from winebench.window.parts.field import Binding, Field
 from winebench.window.parts.figure import FigureLabel
 from winebench.window.parts.sunken import Sunken
@@ -29,7 +35,7 @@ class _Target(NamedTuple):
     text: Callable[[Targets], str]
     fields: Callable[[Any], dict[str, Any]]
     """What to replace in the targets; the value is None where the field was emptied."""
-    hint: str = "the style's"
+    hint: str = "style's"
 
 
 def _ends(value: Any) -> tuple[Any, Any]:
@@ -68,7 +74,7 @@ _TARGETS = (
         "acidity",
         "Acidity",
         "g/L",
-        number_pair(0.0, 30.0),
+        number_pair(0.0, 30.0, "g/L"),
         _acid_text,
         lambda value: dict(
             zip(("acid_low_g_per_l", "acid_high_g_per_l"), _ends(value), strict=True)
@@ -78,16 +84,16 @@ _TARGETS = (
         "strength",
         "or strength",
         "% vol",
-        number(1.0, 22.0),
+        number(1.0, 22.0, "% vol"),
         lambda targets: number_text(targets.strength_percent),
         lambda value: {"strength_percent": value},
-        "by gravity",
+        "gravity's",
     ),
     _Target(
         "tannin",
         "Tannin",
         "g/L",
-        number_pair(0.0, 5.0),
+        number_pair(0.0, 5.0, "g/L"),
         _tannin_text,
         lambda value: dict(
             zip(("tannin_low_g_per_l", "tannin_high_g_per_l"), _ends(value), strict=True)
@@ -97,7 +103,7 @@ _TARGETS = (
         "sweetness",
         "Bottled at",
         "SG",
-        Gravity,
+        wanted_gravity,
         lambda targets: targets.final_gravity.text if targets.final_gravity else "",
         lambda value: {"final_gravity": value},
     ),
@@ -110,7 +116,11 @@ _TARGETS = (
         lambda value: {"drink_months": value},
     ),
 )
+_REACHED = {"gravity": ("gravity", "strength"), "strength": ("gravity", "strength")}
+"""The values of "Reach the targets" that a target decides, where it is not the one of its name."""
 _BOTTLE = "make:bottle_ml"
+_LEAST_WIDTH = 72
+"""Of a field: two to a row fit into the narrowest pane."""
 _LINES = 2
 """Of the grid, to a row of fields: themselves, and what is to be said of them."""
 
@@ -130,7 +140,7 @@ class TargetsPanel(Sunken):
         self.refusals: dict[int, QLabel] = {}
         """Why what is typed in a row cannot be read, right under it."""
         self._grid = QGridLayout()
-        self._grid.setHorizontalSpacing(8)
+        self._grid.setHorizontalSpacing(6)
         self._grid.setVerticalSpacing(4)
         self._grid.setColumnStretch(1, 1)
         self._grid.setColumnStretch(4, 1)
@@ -146,9 +156,9 @@ class TargetsPanel(Sunken):
         self.drink_from.workings_wanted.connect(self.workings_wanted)
         row = len(_TARGETS) // 2 * _LINES
         self._grid.addWidget(label("this must", "muted", small=True), row, 3)
-        self._grid.addWidget(self.drink_from, row, 4)
+        self._grid.addWidget(self.drink_from, row, 4, 1, 2)
         column = QVBoxLayout(self)
-        column.setContentsMargins(12, 8, 12, 8)
+        column.setContentsMargins(8, 8, 8, 8)
         column.addLayout(self._grid)
 
     def _add(self, place: int, key: str, words: str, unit: str, binding: Binding[Any]) -> None:
@@ -156,7 +166,7 @@ class TargetsPanel(Sunken):
         field.bind(binding)
         field.edit_wanted.connect(self.edit_wanted)
         field.refused.connect(lambda _said, row=place // 2: self._show_refusal(row))
-        field.setMinimumWidth(96)
+        field.setMinimumWidth(_LEAST_WIDTH)
         caption = label(words, "muted", small=True)
         caption.setBuddy(field)
         row, column = place // 2 * _LINES, place % 2 * 3
@@ -173,10 +183,15 @@ class TargetsPanel(Sunken):
         place = f"targets:{target.key}"
         words = f"change the wanted {target.words.removeprefix('or ').lower()}"
 
-        def edit(value: Any) -> ChangeRecipe:
+        def edit(value: Any) -> Edit:
             assert self._project is not None
             targets = changed(self._project.recipe.targets, **target.fields(value))
-            return ChangeRecipe(label=words, fields={"targets": targets})
+            put = ChangeRecipe(label=words, fields={"targets": targets})
+            # What was typed to be reached before was of the former target.
+            old = [each for each in _REACHED.get(target.key, (target.key,))
+                   if draft(self._project, f"reach:{each}") is not None]  # fmt: skip
+            forget = (KeepDraft(label=words, place=f"reach:{each}", text="") for each in old)
+            return Several(label=words, edits=(put, *forget)) if old else put
 
         return Binding(place, words, target.read, edit, empty=True)
 

@@ -62,6 +62,10 @@ class TodayCard(QWidget):
         self._show_words()
         self.update()
 
+    def take_lines(self, most: int) -> None:
+        """Tell it in up to that many lines."""
+        self._detail.take_lines(most)
+
     def _show_kind(self, kind: str) -> None:
         self._mark.show_severity("stop" if kind == "stop" else "hold")
         self._mark.setVisible(kind in ("stop", "held"))

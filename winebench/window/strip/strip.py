@@ -15,8 +15,10 @@ from winebench.window.strip.card import TodayCard
 from winebench.window.theme import theme
 
 _LEAST, _MOST, _DAY = 292, 460, 120
+_LARGE = 1000
+"""In a window this wide there is room for a third line under a title, px."""
 _LOW = 52
-"""The height of a title and one line under it; more where a card's words take two, px."""
+"""The height of a title and one line under it; more where a card's words take more, px."""
 
 
 class TodayStrip(QWidget):
@@ -122,6 +124,7 @@ class TodayStrip(QWidget):
         if len(self.cards) > places:
             places = max((room - 90) // (_LEAST + 10), 1)
         for place, card in enumerate(self.cards):
+            card.take_lines(3 if self.width() >= _LARGE else 2)
             card.setVisible(place < places)
         hidden = len(self.cards) - places
         self.more.setVisible(hidden > 0)

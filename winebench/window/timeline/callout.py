@@ -15,7 +15,7 @@ from winebench.window.timeline.axis import TimeAxis
 from winebench.window.timeline.curve_data import CurveData
 from winebench.window.timeline.curve_notes import CurveNotes
 
-_LINE, _APART = 17.0, 4.0
+_LINE, _APART = 17.0, 2.0
 """Height of a line, and what stands between facts beside the scale, px."""
 _SIDES, _AIR = 12.0, 5.0
 _NARROW = 190.0
@@ -62,7 +62,7 @@ class Callout:
             return said
         if crossing and self._paint_in_box(crossing, data):
             return crossing + self._paint_beside(course)
-        beside = self._paint_beside(said, len(crossing))
+        beside = self._paint_beside(said, max(len(crossing), 1))
         for count in range(len(crossing) or len(said), 0, -1):
             if beside or self._paint_in_box(said[:count], data):
                 return beside or said[:count]

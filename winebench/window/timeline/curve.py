@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Sequence
 
 import numpy as np
@@ -182,7 +183,17 @@ class GravityCurve(pg.PlotWidget):  # type: ignore[misc]  # pyqtgraph carries no
         notes.paint_thresholds(self.data)
 
     def drawForeground(self, painter: QPainter, rect: QRectF) -> None:
-        """Paint now and the callout over the lines."""
+        """Paint now and the callout over the lines.
+
+        An error is told here: left to the binding, one raised while a graphics view paints ends
+        the whole program.
+        """
+        try:
+            self._paint_foreground(painter)
+        except Exception:
+            sys.excepthook(*sys.exc_info())
+
+    def _paint_foreground(self, painter: QPainter) -> None:
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         notes = self._notes(painter)
         notes.paint_now(self.data.now)

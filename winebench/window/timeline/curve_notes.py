@@ -23,7 +23,7 @@ _NONE = np.empty(0)
 Clear = Literal["all", "readings", "words"]
 """What words keep clear of: everything; readings, the likely course and words; words alone."""
 _ALONG = 160
-"""Points of another batch's line that words keep clear of."""
+"""Points of a line that words keep clear of."""
 LOW_PLOT = 140.0
 """A plot lower than this holds no more words than it must, px."""
 _CENTRE = Align.AlignHCenter | Align.AlignVCenter
@@ -95,33 +95,50 @@ class CurveNotes:
                 self._painter.drawLine(left, right)
 
     def paint_names(self, data: CurveData) -> None:
-        """Paint each threshold's gravity and name on its line, where nothing else runs."""
+        """Paint each threshold's gravity and name on its line, where nothing else runs.
+
+        Where only the forecast's edges leave no room they run through it; over a reading, the
+        likely course or other words nothing is written: the dotted line stands for itself then.
+        """
         self._painter.setFont(self._small_strong)
         for below, name in data.thresholds:
             y = self._to_y(below)
             if not self._plot.top() + 17 <= y <= self._plot.bottom():
                 continue
-            words = f"{below:.3f} {name}"
-            ends = self._ends(words, y, data.now)
-            room = self._free(ends, data)
-            if room is None and self._plot.height() < LOW_PLOT:
-                words = f"{below:.3f}"
-                ends = self._ends(words, y, data.now)
-                room = self._free(ends, data)
-            room = room or ends[0]
-            self._taken.append(room)
-            self._painter.fillRect(room, self.veil())
-            self._painter.setPen(self._palette.leaf)
-            self._painter.drawText(room, int(_CENTRE), words)
+            words, room = self._named(f"{below:.3f}", name, y, data)
+            if room is not None:
+                self._painter.fillRect(room, self.veil())
+                self._painter.setPen(self._palette.leaf)
+                self._painter.drawText(room, int(_CENTRE), words)
 
-    def _ends(self, words: str, y: float, now: float) -> tuple[QRectF, ...]:
+    def _named(
+        self, gravity: str, name: str, y: float, data: CurveData
+    ) -> tuple[str, QRectF | None]:
+        """Return a threshold's words and their room: in a low plot rather short than crossed."""
+        said = f"{gravity} {name}"
+        low = self._plot.height() < LOW_PLOT
+        tries: tuple[tuple[str, Clear], ...] = (
+            *(((said, "all"), (gravity, "all")) if low else ((said, "all"),)),
+            (said, "readings"),
+            (gravity, "readings"),
+        )
+        for top in (y - 17, y + 2):  # above its line, else below it
+            for words, clear_of in tries:
+                room = self.take_room(self._ends(words, top, data.now), data, clear_of)
+                if room is not None:
+                    return words, room
+        return said, None
+
+    def _ends(self, words: str, top: float, now: float) -> tuple[QRectF, ...]:
         """Return rooms for a threshold's words: at the right and left end of its line.
 
         At the left they rather stand beyond the line of now than have it run through them.
         """
         width = QFontMetricsF(self._small_strong).horizontalAdvance(words) + 8
-        right = QRectF(self._plot.right() - width - 2, y - 17, width, 15)
+        right = QRectF(self._plot.right() - width - 2, top, width, 15)
         left = right.translated(self._plot.left() + 2 - right.left(), 0)
+        if right.bottom() > self._plot.bottom():
+            return ()
         x = self._axis.pixel(now)
         if left.left() <= x <= left.right():
             return right, left.translated(x + _GAP - left.left(), 0), left
@@ -158,6 +175,7 @@ class CurveNotes:
         if clear_of == "words":
             return _NONE, _NONE
         points = [(data.read_at, data.gravity), (data.at, data.middle)]
+        points.append(self._along(data.read_at, data.gravity))
         other = data.other
         if other is not None:
             points.append((other.at, other.gravity))
@@ -165,11 +183,17 @@ class CurveNotes:
         if clear_of == "all":
             points += [(data.at, data.low), (data.at, data.high)]
             if other is not None:
-                first, last = np.clip(other.at[[0, -1]], self._axis.start, self._axis.end)
-                along = np.linspace(float(first), float(last), _ALONG)
-                points.append((along, np.interp(along, other.at, other.gravity)))
+                points.append(self._along(other.at, other.gravity))
         at, gravity = (np.concatenate(each) for each in zip(*points, strict=True))
         return at, gravity
+
+    def _along(self, at: Floats, gravity: Floats) -> tuple[Floats, Floats]:
+        """Return points of the line through those that is in view."""
+        if not len(at):
+            return _NONE, _NONE
+        first, last = np.clip(at[[0, -1]], self._axis.start, self._axis.end)
+        along = np.linspace(float(first), float(last), _ALONG)
+        return along, np.interp(along, at, gravity)
 
     def veil(self) -> QColor:
         """Return the colour behind words over lines."""
@@ -201,6 +225,8 @@ class CurveNotes:
         if data.at[0] <= at <= data.at[-1]:
             y = self._to_y(float(np.interp(at, data.at, data.middle)))
             centre = QPointF(self._axis.pixel(at), y)
+            if not self._plot.contains(centre):
+                return
             self._painter.setPen(QPen(self._palette.ink, 1.4, Qt.PenStyle.DotLine))
             self._painter.setBrush(self._palette.card)
             self._painter.drawEllipse(centre, 4.5, 4.5)

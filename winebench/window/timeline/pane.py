@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from winebench.model.in_order import difference, in_order
 from winebench.model.log import Entry
 from winebench.model.project import Project
-from winebench.plan.moves import by_importance
+from winebench.plan.moves import by_importance, moves_dates
 from winebench.plan.outlook import Outlook
 from winebench.plan.overlaid import OtherBatch
 from winebench.window.logging.log_list import LogList
@@ -32,8 +32,6 @@ from winebench.window.timeline.table import FactsTable
 
 _NARROWEST, _WIDEST, _NAMES = 108, 188, 0.29
 """Room for the steps' names, px, and the share of a wide pane that they may take."""
-_LOW, _CURVE, _CURVE_LEAST = 440, 150, 76
-"""Below that height the curve and the rows make do with less, px."""
 
 
 class TimelinePane(QWidget):
@@ -85,7 +83,7 @@ class TimelinePane(QWidget):
 
     def _arrange(self) -> None:
         self._scroll = RowsArea(self.rows)
-        picture = Picture(self.curve, self._scroll)
+        picture = self._picture = Picture(self.curve, self._scroll)
         self._pages = Pages({"picture": picture, "table": self.table, "log": self.log})
         self._card_area = CardArea(self.card)
         self.moved.hide()
@@ -124,10 +122,10 @@ class TimelinePane(QWidget):
 
     def _share_room(self) -> None:
         """Let the curve and the rows make do with less in a low pane, and while a card asks."""
-        low, asks = self.height() < _LOW, self.card.asks
-        self.curve.setMinimumHeight(_CURVE_LEAST if low or asks else _CURVE)
-        self.curve.setHidden(low and asks)  # else its fields and what is wrong are not both seen
-        self._scroll.take_room(2 if low else 4)
+        edges = self._whole.contentsMargins()
+        taken = edges.top() + edges.bottom() + 2 * self._whole.spacing()
+        taken += self.heading.sizeHint().height() + self._card_area.sizeHint().height()
+        self._picture.fit(self.height(), taken, asks=self.card.asks)
         self._card_area.updateGeometry()
 
     def set_project(self, project: Project) -> None:
@@ -135,9 +133,10 @@ class TimelinePane(QWidget):
         change = difference(self._entries, project.log)
         if change.gone or change.come:
             self._log_changed = True
-            known = {entry.id for entry in change.gone}
-            new = any(entry.id not in known for entry in change.come)
-            self._announces = project.id == self._batch and new
+            if any(map(moves_dates, change.come)):
+                self._announces = project.id == self._batch
+            elif change.gone:  # taken back
+                self._announces = False
         self._entries = project.log
         if project.id != self._batch:
             self._batch, self._outlook, self._announces = project.id, None, False
@@ -193,7 +192,7 @@ class TimelinePane(QWidget):
         return times | {action.id: action.at for action in ticks}
 
     def _announce_move(self, outlook: Outlook) -> None:
-        """Say what an entry just logged moved, also while another step is on the card."""
+        """Say what was logged or corrected just now moved, also with another step on the card."""
         moves = (f"{s.name}: {s.moved.sentence}" for s in by_importance(outlook.steps) if s.moved)
         words = next(moves, "") if self._announces else ""
         self.moved.say(words)

@@ -27,8 +27,8 @@ from winebench.window.timeline.step_words import (
     clues_html,
     conditions_aloud,
     conditions_html,
+    headline,
     refusal,
-    state_words,
 )
 from winebench.window.timeline.tick_form import TickForm
 
@@ -185,7 +185,7 @@ class StepCard(QFrame):
         if step is None:
             return
         self.name.setText(step.name)
-        self.when.say(f"{step.when} · {state_words(step)}")
+        self.when.say(headline(step))
         self._say(self.moved, step.moved.sentence if step.moved else "")
         self._say(self.reason, step.reason)
         self._say(self.waits, conditions_html(step.conditions, theme().palette))
@@ -199,7 +199,7 @@ class StepCard(QFrame):
         self._say(self.basis, basis_words(step) if self.workings.isChecked() else "")
         self._fill_buttons(step)
         self._place_time()
-        self.setAccessibleName(f"{step.name}, {state_words(step)}, {step.when}")
+        self.setAccessibleName(f"{step.name}, {headline(step)}")
         self.update()
 
     def _say(self, line: QLabel, words: str) -> None:

@@ -31,6 +31,12 @@ def state_words(step: StepOutlook) -> str:
     return "not ticked; passed" if step.passed else _STATES[step.state]
 
 
+def headline(step: StepOutlook) -> str:
+    """Return when it is and how it stands, each said once."""
+    state = state_words(step)
+    return step.when if state.startswith(step.when) else f"{step.when} · {state}"
+
+
 def conditions_html(conditions: Sequence[Condition], palette: Palette) -> str:
     """Return the conditions in a flow: a filled mark where met, a hollow one where not."""
     parts = []
@@ -78,8 +84,13 @@ def clues_aloud(clues: Sequence[ClueOutlook]) -> str:
 
 def basis_words(step: StepOutlook) -> str:
     """Return where the step's date comes from and what starts it."""
-    parts = [_BASES[step.basis], step.trigger, step.risk and f"skipped, it risks {step.risk}"]
-    return " · ".join(part for part in parts if part)
+    stake = f"at stake: {_stake(step)}" if step.risk else ""
+    return " · ".join(part for part in (_BASES[step.basis], step.trigger, stake) if part)
+
+
+def _stake(step: StepOutlook) -> str:
+    """Return what a step left out or done at the wrong time costs, as part of a sentence."""
+    return step.risk[:1].lower() + step.risk[1:].rstrip(".")
 
 
 def refusal(step: StepOutlook) -> str:
@@ -89,5 +100,5 @@ def refusal(step: StepOutlook) -> str:
     wrong = "; ".join(c.waiting for c in missing if c.is_sentence)
     wait = f"waits for {things}" if things else "is held" if wrong else "cannot be ticked yet"
     wait += f": {wrong}" if wrong else ""
-    stake = f" At stake: {step.risk.rstrip('.')}." if step.risk else ""
+    stake = f" At stake: {_stake(step)}." if step.risk else ""
     return f"{step.name} {wait}; no reason overrides that.{stake}"

@@ -57,7 +57,7 @@ class TickForm(AskingForm):
         wanted += [("at", "When", "now, or 18:30, or 6 Oct"), ("note", "Note", "")]
         if step.override == "reason":
             asked = needs_reason(step, ()) and not all(c.met or c.notes for c in step.conditions)
-            hint = "needed" if asked else "where it is not written down here"
+            hint = "needed" if asked else "where what is noted does not meet it"
             why = ("override", "Why all the same", f"{hint}; it is printed on the batch card")
             wanted.insert(0 if asked else len(step.record), why)
         for name, words, hint in wanted:
