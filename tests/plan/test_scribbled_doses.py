@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.plan.damson import IN_GLASS, PITCHED, STABLE, at, damson
+from tests.plan.damson import IN_GLASS, PITCHED, STABLE, at, damson, ticked
 from tests.plan.scribbling import entries, one, records
 from winebench.model.log import Action
 from winebench.plan.compose import compose
@@ -136,3 +136,35 @@ def test_what_did_not_go_in_is_no_dose(text) -> None:
     line = one(f"yesterday {text} because it was time", *STABLE, now=IN_THE_CELLAR)
     assert line.trouble == ""
     assert [records(found) for found in line.entries] == [{}] * len(line.entries)
+
+
+@pytest.mark.parametrize(
+    ("text", "step", "kept"),
+    [
+        ("first nutrient, 7 g", "first-nitrogen", {"grams": "7 g"}),
+        ("first nutrient, 1 1/2 tsp", "first-nitrogen", {"grams": "1 1/2 tsp"}),
+        ("pectic enzyme, about 2 1/2 tsp", "enzyme", {"grams": "2 1/2 tsp"}),
+        ("added sugar, 1 lb", "sugar-added", {"grams": "1 lb"}),
+    ],
+)
+def test_an_amount_alone_behind_a_comma_is_of_the_deed_before_it(text, step, kept) -> None:
+    alive = (*PITCHED, ticked("sign-of-life", "2026-10-03T18:00"))
+    found = entries(f"yesterday 8pm {text}", *alive, now=at("2026-10-05T20:00"))
+    (action,) = [entry for entry in found if isinstance(entry, Action)]
+    assert (action.step, records(action)) == (step, kept)
+
+
+def test_an_amount_of_nobody_knows_what_stays_in_words() -> None:
+    found = entries("yesterday 8pm stirred, 7 g", *PITCHED, now=at("2026-10-05T20:00"))
+    (action,) = [entry for entry in found if isinstance(entry, Action)]
+    assert records(action) == {}
+
+
+def test_honey_behind_a_comma_counts_as_honey_in_one_piece_does() -> None:
+    now = at("2026-10-05T20:00")
+    apart, whole = (
+        entries(f"yesterday 8pm {text}", *PITCHED, now=now)[0]
+        for text in ("added honey, 100 g", "added 100 g honey")
+    )
+    assert records(apart) == records(whole)
+    assert float(records(apart)["grams"].removesuffix(" g")) < 100.0

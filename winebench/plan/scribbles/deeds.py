@@ -41,6 +41,7 @@ _SMELL = re.compile(
 )
 _SO_HEAVY = rf"(?P<value>{HEAVY})"
 _OF_ACID = r"(?:of )?(?:tartaric |citric |malic )?acid\b"
+_ALONE = re.compile(rf"(?:about |some )?{_SO_HEAVY}(?: of it| altogether| in all)?", re.ASCII)
 _MASS = re.compile(rf"{_SO_HEAVY}(?!\s*{_OF_ACID})", re.ASCII)
 _SO_LONG = r"(?P<value>\d+(?:[.,]\d+)?\s*(?:ml|l|litres?|liters?))\b"
 _LOCK = re.compile(rf"(?P<value>(?:{LOCK_MOVES}).*)", re.ASCII)
@@ -81,6 +82,8 @@ class Deed:
 
     records: list[Record] = field(default_factory=list)
     words: list[str] = field(default_factory=list)
+    said: str = ""
+    """The clause that told of it, in small letters."""
 
 
 @dataclass(slots=True)
@@ -173,6 +176,8 @@ def _hear(
     if told is None and dose is not None:
         deeds.doses.append((dose, written, ""))
         return
+    if told is None and _is_of_the_last(deeds, words, written, project):
+        return
     if told is None:
         if amount_in_words(words):
             deeds.in_words.append(written)
@@ -180,7 +185,7 @@ def _hear(
             deeds.notes.append(written)
             deeds.slip = deeds.slip or verb_meant(words)
         return
-    deed = deeds.done.setdefault(told.step, Deed())
+    deed = deeds.done.setdefault(told.step, Deed(said=words))
     for record in rules()[told.step].record:
         pattern = _AMOUNTS.get(record.name)
         if record.name in ("grams", "sugar") and unweighed(words):
@@ -198,6 +203,24 @@ def _hear(
         deeds.in_words.append(written)
     if words.strip() and says_more(words, done):
         deed.words.append(written)
+
+
+def _is_of_the_last(deeds: Deeds, words: str, written: str, project: Project) -> bool:
+    """Write an amount that stands alone behind a comma down with the deed before it.
+
+    Return whether there was one that asks for such an amount and has none yet: "second
+    nutrient, 7 g". How much "added raisins, 2 lb" brings nobody can tell.
+    """
+    found, step = _ALONE.fullmatch(words), next(reversed(deeds.done), "")
+    if found is None or not step or unweighed(deeds.done[step].said):
+        return False
+    deed = deeds.done[step]
+    name = next((one.name for one in rules()[step].record if one.name in ("grams", "sugar")), "")
+    if not name or any(record.name == name for record in deed.records):
+        return False
+    value = as_white_sugar(deed.said, written[slice(*found.span("value"))], project)
+    deed.records.append(Record(name=name, value=digits(value)))
+    return True
 
 
 def _give(deeds: Deeds) -> None:
