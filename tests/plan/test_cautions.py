@@ -5,6 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.plan.recipes import (
+    GALLON,
     WATER,
     YEAST,
     additive,
@@ -288,3 +289,11 @@ def test_one_click_adds_the_pectic_enzyme_that_is_missing():
         mended = repair.edit.apply(bare)
         assert "no-pectic-enzyme" not in cautions(mended)
         assert mended.recipe.lines[-1].amount.text == written
+
+
+def test_sorbate_on_the_recipe_is_told_to_be_for_the_end():
+    found = compose(project(*GALLON, additive("potassium-sorbate", "1/2 tsp"))).cautions
+    told = [one for one in found if one.key == "sorbate-for-the-end"]
+    assert [one.severity for one in told] == ["note"]
+    assert "in the must it would stop the yeast" in told[0].sentence
+    assert not [x for x in compose(project(*GALLON)).cautions if x.key == "sorbate-for-the-end"]

@@ -11,6 +11,7 @@ from winebench.model.recipe import AdditiveLine, FruitLine, SugarLine
 from winebench.plan.again.last_time import measure_again
 from winebench.plan.cautions.contradiction import contradiction, wants_water
 from winebench.plan.cautions.drink import drink_cautions
+from winebench.plan.cautions.late import late_cautions
 from winebench.plan.cautions.poisons import poison_cautions, poison_of
 from winebench.plan.cautions.repairs import enzyme_repair, nutrient_repair
 from winebench.plan.cautions.tannin import tannin_cautions
@@ -183,6 +184,7 @@ def _nitrogen(seen: Weighed) -> Iterator[Caution]:
 
 def _yeast(seen: Weighed) -> Iterator[Caution]:
     yield from yeast_cautions(seen.project, seen.worked, seen.factor)
+    yield from late_cautions(seen.project)
 
 
 def _sulfite(seen: Weighed) -> Iterator[Caution]:
