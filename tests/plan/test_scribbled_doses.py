@@ -145,6 +145,7 @@ def test_what_did_not_go_in_is_no_dose(text) -> None:
         ("first nutrient, 1 1/2 tsp", "first-nitrogen", {"grams": "1 1/2 tsp"}),
         ("pectic enzyme, about 2 1/2 tsp", "enzyme", {"grams": "2 1/2 tsp"}),
         ("added sugar, 1 lb", "sugar-added", {"grams": "1 lb"}),
+        ("added 1.200 g sugar", "sugar-added", {"grams": "1200 g"}),
     ],
 )
 def test_an_amount_alone_behind_a_comma_is_of_the_deed_before_it(text, step, kept) -> None:

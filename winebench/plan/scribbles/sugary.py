@@ -9,6 +9,7 @@ from winebench.model.project import Project
 from winebench.model.recipe import SugarLine
 from winebench.plan.portions import sugar_portion
 from winebench.plan.scribbles.shapes import Offer
+from winebench.plan.typed.grouped import without_point
 from winebench.plan.typed.number_words import digits
 from winebench.units import Amount, UnitsError
 
@@ -52,6 +53,8 @@ def as_white_sugar(words: str, amount: str, project: Project) -> str:
     An amount that cannot be read is returned as it is, for its own question.
     """
     named = _WEIGHED.search(words)
+    if named is not None or _SUGAR.search(words):
+        amount = without_point(amount)  # nobody weighs sugar to the thousandth of a gram
     if named is None:
         return amount
     try:
