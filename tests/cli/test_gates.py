@@ -58,3 +58,10 @@ def test_nothing_is_ticked_of_bottles_before_the_bottling(raspberry):
 def test_a_tick_that_opens_nothing_is_answered_so(raspberry):
     said = good("log", raspberry, "action", "declare-stable", "--because", "it looks so")
     assert "Dry and stable: this opens nothing; it is still asked for. Missing:" in said
+
+
+def test_a_reason_that_nothing_asked_for_is_a_note(raspberry):
+    good("log", raspberry, "action", "clean", "--because", "Sunday's visit")
+    tick = _entries(raspberry)[-1]
+    assert (tick["step"], tick["override"]) == ("clean", "")
+    assert tick["note"] == "because Sunday's visit"

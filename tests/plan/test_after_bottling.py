@@ -1,6 +1,19 @@
 """The dates of a bottled wine, and what becomes of the chores before it."""
 
-from tests.plan.damson import STABLE, at, damson, planned, seen, step, ticked
+import msgspec
+
+from tests.plan.damson import (
+    STABLE,
+    at,
+    damson,
+    planned,
+    read,
+    seen,
+    stabilised,
+    step,
+    ticked,
+    waiting,
+)
 
 
 def test_after_bottling_each_date_is_counted_from_that_day() -> None:
@@ -59,3 +72,29 @@ def test_in_store_the_bottles_are_watched_and_no_longer_to_be_kept_from_filling(
     assert any("hisses" in line and "wrapped in cloth" in line for line in after)
     assert before[0] in after  # sulfite, and the law, hold for a bottled wine too
     assert before[-1] in after
+
+
+def test_the_rest_bottled_on_another_day_needs_no_reason_unless_the_first_bottles_ferment() -> None:
+    # A fortnight from 30 November 2026 at 11:00 ends on 14 December at 11:00 (common practice).
+    bottled = ticked("bottle", "2026-11-30T11:00+01:00", count="60")
+    log = (*STABLE, stabilised("2026-11-22T10:00+01:00"), bottled)
+    for now, wanted in (
+        ("2026-12-06T10:00+01:00", "free"),
+        ("2026-12-14T10:00+01:00", "free"),
+        ("2026-12-14T12:00+01:00", "reason"),
+    ):
+        one = planned(damson(*log), now, "bottle")
+        assert (one.state, one.override) == ("done", wanted)
+        assert bool(waiting(one)) == (wanted == "reason")
+    more = ticked("bottle", "2026-12-06T11:00+01:00", count="10")
+    both = seen(damson(*log, more), "2026-12-07T10:00+01:00").bottles.sentence
+    assert both.startswith("70 bottles")
+    # A tick with a reason tells the bottling anew.
+    anew = msgspec.structs.replace(more, override="counted wrongly")
+    told = seen(damson(*log, anew), "2026-12-07T10:00+01:00").bottles.sentence
+    assert told.startswith("10 bottles")
+    fell = read("0.989", "2026-12-05T18:00+01:00")
+    assert planned(damson(*log, fell), "2026-12-06T10:00+01:00", "bottle").override == "reason"
+    # What fell in the first bottles is told, though more were filled since.
+    found = seen(damson(*log, fell, more), "2026-12-07T10:00+01:00")
+    assert "bottles-in-danger" in [one.key for one in found.cautions if one.severity == "stop"]

@@ -156,3 +156,18 @@ def test_a_juice_read_before_sugar_and_water_went_in_is_not_the_start() -> None:
     assert one.sentence.endswith("before sugar and water went in: not the starting gravity")
     again = (juice, sugared[0], read("1.088", "2026-10-02T12:00"), sugared[1])
     assert seen(damson(*again), "2026-10-02T19:00").must.gravity.text == "1.088"
+
+
+def test_sugar_that_the_log_has_besides_is_in_the_strength_and_the_yeast_s_limit():
+    # 2 lb (907 g) in the damson must's litres; sucrose takes up 5.26 % of water as it splits
+    # (360.32 / 342.30), and 16.83 g/L make one percent.
+    plain = damson(*PITCHED)
+    sweet = damson(*PITCHED, ticked("sugar-added", "2026-10-04T18:00", grams="2 lb"))
+    now = at("2026-10-05T20:00")
+    before, after = (outlook(one, now) for one in (plain, sweet))
+    litres = before.must.liquid.value
+    more = 907.18 / litres * 360.32 / 342.30 / 16.83
+    assert after.must.strength.value - before.must.strength.value == pytest.approx(more, abs=0.01)
+    assert after.must.dry_gravity.value < before.must.dry_gravity.value
+    assert before.must.stops_at is None
+    assert after.must.stops_at is not None

@@ -4,6 +4,7 @@ By hand: a point of gravity is about 2.6 g/L of sugar (4 points are 1.03 °Brix,
 table of sucrose), and 4 g/L make about 1 bar at 10 °C, a third more at 20 °C (`trade/bottling`).
 """
 
+import msgspec
 import pytest
 
 from tests.plan.damson import (
@@ -20,8 +21,10 @@ from tests.plan.damson import (
     ticked,
 )
 from tests.plan.scribbling import one
+from winebench.model.log import Reading
 from winebench.plan.outlook import Caution
 from winebench.plan.scribbles.gates import step_at
+from winebench.units import Temperature
 
 SAFE = (*STABLE, stabilised("2026-11-22T10:00+01:00"))
 BOTTLED = (*SAFE, ticked("bottle", "2026-11-30T11:00+01:00"))
@@ -52,6 +55,44 @@ def test_a_fall_in_the_bottle_stops_everything_else() -> None:
     assert "wrapped in cloth" in found.detail
     today = seen(damson(*BOTTLED, FELL), LATER).today
     assert (today[0].kind, today[0].title) == ("stop", found.sentence)
+
+
+def test_a_fall_within_what_two_readings_can_err_asks_for_another_reading() -> None:
+    (found,) = told(*BOTTLED, read("0.9915", "2026-12-28T12:00+01:00"))
+    assert found.severity == "caution"
+    assert found.sentence.startswith("The wine reads 1.5 points lower since it was bottled (0.993)")
+    assert "Read it again" in found.detail
+    assert "open one now" in found.detail
+    # Read again: as it was, or two points down.
+    low = read("0.9915", "2026-12-20T12:00+01:00")
+    assert told(*BOTTLED, low, read("0.993", "2026-12-28T18:00+01:00")) == ()
+    (found,) = told(*BOTTLED, low, read("0.991", "2026-12-28T18:00+01:00"))
+    assert found.severity == "stop"
+
+
+@pytest.mark.parametrize("because", ["", "three equal readings"])
+@pytest.mark.parametrize("temperature", [None, "20 °C"])
+def test_a_room_set_to_the_cellar_says_nothing_against_the_bottles(because, temperature) -> None:
+    log = [
+        msgspec.structs.replace(one, temperature=Temperature(temperature) if temperature else None)
+        if isinstance(one, Reading)
+        else one
+        for one in BOTTLED
+    ]
+    declared = next(place for place, one in enumerate(log) if one.id.startswith("declare-stable"))
+    log[declared] = msgspec.structs.replace(log[declared], override=because)
+    found = seen(damson(*log, room=Temperature("12 °C")), LATER)
+    assert [one for one in found.cautions if one.key == "bottles-in-danger"] == []
+
+
+def test_a_style_written_after_the_bottling_changes_nothing_in_the_bottles() -> None:
+    assert told(*BOTTLED) == ()
+    plain = damson(*BOTTLED)
+    sweet = msgspec.structs.replace(
+        plain, recipe=msgspec.structs.replace(plain.recipe, style="dark-medium")
+    )
+    found = seen(sweet, LATER)
+    assert [one for one in found.cautions if one.key == "bottles-in-danger"] == []
 
 
 def test_the_must_before_the_yeast_is_no_wine_that_fell_in_the_bottle() -> None:

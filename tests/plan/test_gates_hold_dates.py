@@ -25,11 +25,11 @@ from tests.plan.damson import (
 )
 from tests.plan.stuck_batch import STARTER
 from winebench.model.project import Project
-from winebench.model.recipe import FruitLine
+from winebench.model.recipe import FruitLine, Vessel
 from winebench.plan.outlook import Outlook
 from winebench.plan.steps.noting import needs_reason
 from winebench.plan.work_out import outlook
-from winebench.units import Mass, Temperature
+from winebench.units import Mass, Temperature, Volume
 
 WORKING = (*PITCHED, read("1.066", "2026-10-05T18:30"))
 NOW = "2026-10-05T20:00"
@@ -120,6 +120,10 @@ def test_sorbate_is_held_in_a_softened_dry_wine_and_softening_in_a_sorbated_one(
     back = planned(damson(*sorbated), "2026-11-22T11:00+01:00", "malolactic")
     assert back.override == "reason"
     assert "geraniums" in waiting(back)[-1]
+    done = (*sorbated, read("0.993", "2026-11-22T10:30+01:00"))
+    dry = planned(damson(*done), "2026-11-22T11:00+01:00", "malolactic")
+    for said, wanted in (("yes", True), ("", True), ("no", False), ("No, sulfited", False)):
+        assert needs_reason(dry, ticked("malolactic", NOW, choice=said).records) is wanted, said
     both = (*sorbated, ticked("malolactic", "2026-11-22T12:00+01:00", choice="yes"))
     told = [c.key for c in seen(damson(*both), "2026-11-22T13:00+01:00").cautions]
     assert "sorbate-and-malolactic" in told
@@ -142,7 +146,7 @@ def test_what_is_not_needed_keeps_its_gate() -> None:
 @pytest.mark.parametrize("key", ["pitch", "transfer", "second-rack", "declare-stable", "bottle"])
 def test_ticking_a_done_step_anew_takes_a_reason_since_its_day_would_move(key) -> None:
     log = (*SAFE, ticked("bottle", "2026-11-30T11:00+01:00"))
-    one = planned(damson(*log), "2026-12-01T10:00+01:00", key)
+    one = planned(damson(*log), "2026-12-15T10:00+01:00", key)
     assert (one.state, one.override) == ("done", "reason")
     assert "ticked anew" in one.conditions[0].text
     assert planned(damson(*log), "2026-12-01T10:00+01:00", "stabilise").override == "free"
@@ -167,6 +171,27 @@ def test_a_missed_topping_up_stays_one_line_until_it_is_ticked() -> None:
     assert "It still matters" in one.reason
     done = (*IN_GLASS, ticked("top-up", "2026-10-20T10:00"))
     assert line(seen(damson(*done), "2026-11-05T19:00+01:00")) is None
+
+
+def test_a_jug_that_was_racked_full_is_not_asked_to_be_topped_up() -> None:
+    # 5 gal US are 18.9 L: 18.5 L stand two or three centimetres under the bung (common practice).
+    jug = Vessel(id="jug", name="jug", role="secondary", holds=Volume("5 gal US"), glass=True)
+    make = msgspec.structs.replace(damson().make, vessels=(jug,))
+    for noted, state in (("18.5", "expected"), ("17", "missed"), ("", "missed")):
+        racked = ticked("transfer", "2026-10-09T19:00", litres=noted)
+        log = (*IN_GLASS[:-1], racked)
+        one = planned(damson(*log, make=make), "2026-10-20T10:00", "top-up")
+        assert (noted, one.state) == (noted, state)
+
+
+def test_topping_up_is_not_asked_for_beside_a_racking_that_is_due() -> None:
+    still = (read("0.996", f"2026-11-{day}T18:00+01:00") for day in (16, 20))
+    log = (*IN_GLASS, ticked("top-up", "2026-10-09T20:00"), *still)
+    found = seen(damson(*log), "2026-11-20T19:00+01:00")
+    assert step(found, "second-rack").state == "due"
+    assert (step(found, "top-up").state, step(found, "top-up").override) == ("expected", "free")
+    racked = (*log, ticked("second-rack", "2026-11-20T20:00+01:00"))
+    assert planned(damson(*racked), "2026-11-20T21:00+01:00", "top-up").state == "due"
 
 
 def test_the_starter_goes_back_no_sooner_than_its_own_gates_allow() -> None:

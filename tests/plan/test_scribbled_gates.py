@@ -205,6 +205,8 @@ def test_brix_after_the_yeast_is_asked_about_by_its_instrument() -> None:
     by_eye, by_weight = (one(offer.line, *FERMENTING) for offer in line.offers[:2])
     assert [entry.instrument for entry in by_eye.entries[:1]] == ["refractometer"]
     assert [entry.instrument for entry in by_weight.entries[:1]] == ["hydrometer"]
+    assert by_weight.entries[0].note == "by a hydrometer"
+    assert by_weight.doubts == ()  # what was answered is not asked again
     assert by_eye.trouble == by_weight.trouble == ""
     assert one("thu 20 brix", PITCHED[0], now=at("2026-10-02T10:00")).trouble == ""
 

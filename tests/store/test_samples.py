@@ -7,6 +7,7 @@ import pytest
 from winebench.model.log import Action, Reading
 from winebench.places import resources
 from winebench.plan.balance import balanced
+from winebench.plan.work_out import outlook
 from winebench.store.project_file import StoreError, read, to_bytes
 from winebench.store.samples import load_sample, sample_names, sample_seen_at, samples
 
@@ -48,6 +49,12 @@ def test_each_sample_stands_where_its_name_says():
     assert "transfer" in steps(pear)
     assert "second-rack" not in steps(pear)
     assert steps(elder)[-3:] == ["bottle", "upright", "lie-down"]
+
+
+def test_no_sample_looks_neglected():
+    for sample in samples():
+        found = outlook(load_sample(sample.name), sample.at, lambda *_: None)
+        assert [line.title for line in found.today if line.late] == [], sample.name
 
 
 def test_the_design_contradicts_its_own_target_and_the_others_do_not():

@@ -52,9 +52,12 @@ def test_a_card_with_size_stages_chemicals_and_slips_becomes_its_project(reader,
 def test_the_first_of_three_stages_goes_to_the_start_by_one_press(reader):
     reader.text.setPlainText(CARD)
     view(reader, "2 lb sugar per gallon, in three stages").ways[0].click()
-    assert reader.text.toPlainText().splitlines()[2:4] == [
-        "2/3 lb sugar per gallon", "1 1/3 lb sugar per gallon, fed later",
-    ]  # fmt: skip
+    # A third of 2 lb each; the other two stay portions that are fed.
+    assert reader.text.toPlainText().splitlines()[2:5] == [
+        "2/3 lb sugar per gallon",
+        "2/3 lb sugar per gallon, second portion",
+        "2/3 lb sugar per gallon, third portion",
+    ]
 
 
 def test_a_title_in_bottles_is_settled_by_one_press_and_keeps_its_name(reader):

@@ -19,7 +19,7 @@ from winebench.plan.moves import by_importance
 from winebench.plan.outlook import Outlook, StepOutlook
 from winebench.plan.records import refused
 from winebench.plan.scribbles.gates import step_at
-from winebench.plan.steps.noting import needs_reason, still_held
+from winebench.plan.steps.noting import needs_reason, reason_as_note, still_held
 from winebench.plan.typed.fields import OG_WITHIN
 from winebench.units import Gravity, Temperature, UnitsError, parse_number
 
@@ -115,7 +115,8 @@ def _action(project: Project, arguments: argparse.Namespace, at: datetime) -> Ac
     waits = "; ".join(c.text for c in still_held(step, records, project)) or step.reason
     if step.override == "never":
         raise CommandError(f"{step.name} cannot be done yet and no reason opens it: {waits}")
-    if needs_reason(step, records, project) and not arguments.because.strip():
+    needed = needs_reason(step, records, project)
+    if needed and not arguments.because.strip():
         raise CommandError(
             f"{step.name} is held ({waits}); "
             'if it was done all the same, say why with --because "..."'
@@ -123,13 +124,14 @@ def _action(project: Project, arguments: argparse.Namespace, at: datetime) -> Ac
         )
     if step.key == MEASURE_FRUIT:
         measured_from(records)  # what cannot be read is refused, not kept for nothing
-    return Action(
+    tick = Action(
         id=new_id(),
         at=at,
         step=step.key,
         records=tuple(records),
         override=arguments.because.strip(),
     )
+    return tick if needed else reason_as_note(tick)
 
 
 def _records(step: StepOutlook, pairs: list[str]) -> list[Record]:

@@ -15,6 +15,7 @@ from winebench.output.label_sheets import LabelSheet, label_sheet, sheet_of
 from winebench.output.pages import OutputError, ready_for_pages, save_pdf
 from winebench.plan.label import label_lines, not_final
 from winebench.plan.outlook import LabelLine, Outlook
+from winebench.plan.vessels import bottles_filled
 
 FRAME_MM = 2.0
 """From the label's edge to its frame: sheets feed a millimetre askew."""
@@ -143,9 +144,7 @@ def _breaks(on: Fitted) -> set[int]:
 
 def label_count(project: Project, outlook: Outlook) -> int:
     """Return one label for each bottle, filled or expected; at least one."""
-    bottle = project.done("bottle")
-    counted = next((r.value for r in bottle.records if r.name == "count"), "") if bottle else ""
-    return int(counted) if counted.isdecimal() and int(counted) else max(1, outlook.bottles.bottles)
+    return bottles_filled(project) or max(1, outlook.bottles.bottles)
 
 
 def paint_labels(

@@ -13,17 +13,25 @@ from winebench.plan.outlook import Caution, Figure, Must, Want
 from winebench.plan.readings import Seen
 from winebench.trade.alcohol import EU_SUGAR_PER_PERCENT
 from winebench.trade.ethanol import sg_of_alcohol
-from winebench.trade.gravity import brix_from_sg, solids_g_per_l_from_sg
+from winebench.trade.gravity import (
+    brix_from_sg,
+    sg_from_solids_g_per_l,
+    solids_g_per_l_from_sg,
+)
 from winebench.trade.ranges import NotKnown
-from winebench.trade.sugar import sugar_to_reach_kg
+from winebench.trade.sugar import HEXOSE_FROM_SUCROSE, sugar_to_reach_kg
 
 _DIFFERS = 0.0005
 """From here on the two gravities are written with other digits."""
+_LEAST_SUGAR = 1.0
+"""Less sugar than this in a litre, g, changes no figure that is shown."""
 _LOW = 0.002
 """Less than this a hydrometer in a must does not tell."""
 LOWEST_END, HIGHEST_END = 0.995, 1.000
 """Between these lies the highest gravity that counts as a dry end (common practice: 1.000 is the
 last that anybody calls dry)."""
+_IN_PROPORTION = "the must as it was read, its sugar in proportion"
+_BESIDES = "the must, and the sugar that went in besides"
 _SOURCE = "the reading; ICUMSA SPS-4; 16.83 g/L for one percent; OIML R 22"
 
 
@@ -70,6 +78,48 @@ def must_as_read(must: Must, seen: Seen | None) -> Must:
     )
 
 
+def must_with_sugar(must: Must, grams_per_l: float) -> Must:
+    """Return the must with sugar that the log says went in and the recipe does not have.
+
+    It is in the whole gravity, the strength and the end; what was read before it stays.
+    """
+    strong, dry, whole = must.strength, must.dry_gravity, must.gravity_whole
+    if grams_per_l < _LEAST_SUGAR or strong.value is None or whole.value is None:
+        return must
+    more = grams_per_l * HEXOSE_FROM_SUCROSE / EU_SUGAR_PER_PERCENT
+    given = (
+        ("strength without it", strong.text, "% vol"),
+        ("sugar that went in besides", f"{grams_per_l:.0f}", "g/L"),
+    )
+    try:
+        end = float(sg_of_alcohol(strong.value + more)) - float(sg_of_alcohol(strong.value))
+        rise = float(sg_from_solids_g_per_l(grams_per_l)) - 1.0
+    except NotKnown:
+        return must
+    strength = _moved(strong, more, 1, given, _BESIDES)
+    raised = _moved(whole, rise, 3, given, _BESIDES)
+    return replace(
+        must,
+        gravity_whole=raised,
+        strength=strength,
+        dry_gravity=_shifted(dry, end, given, _BESIDES),
+        wants=tuple(_want(want, raised, strength) for want in must.wants),
+    )
+
+
+def _moved(
+    was: Figure,
+    by: float,
+    digits: int,
+    given: tuple[tuple[str, str, str], ...],
+    how: str,
+) -> Figure:
+    """Return the figure and its range, moved by so much."""
+    value = was.value or 0.0
+    low, high = (value if end is None else end for end in (was.low, was.high))
+    return _as_read(was, value + by, low + by, high + by, digits, given, how)
+
+
 def _as_read(
     was: Figure,
     value: float,
@@ -77,22 +127,20 @@ def _as_read(
     high: float,
     digits: int,
     given: tuple[tuple[str, str, str], ...],
+    how: str = _IN_PROPORTION,
 ) -> Figure:
     work = workings(
-        "must-as-read", "the must as it was read, its sugar in proportion",
+        "must-as-read", how,
         f"{value:.{digits + 1}f}", was.unit, _SOURCE, *given,
     )  # fmt: skip
     return figure(value, was.unit, digits, low=low, high=high, workings=work)
 
 
-def _shifted(dry: Figure, by: float, given: tuple[tuple[str, str, str], ...]) -> Figure:
+def _shifted(
+    dry: Figure, by: float, given: tuple[tuple[str, str, str], ...], how: str = _IN_PROPORTION
+) -> Figure:
     """Return the dry gravity with what more or less alcohol changes of it."""
-    if dry.value is None:
-        return dry
-    low, high = (None if end is None else end + by for end in (dry.low, dry.high))
-    value = dry.value + by
-    return _as_read(dry, value, value if low is None else low, value if high is None else high, 3,
-                    given)  # fmt: skip
+    return dry if dry.value is None else _moved(dry, by, 3, given, how)
 
 
 def _whole(must: Must, by: float, gravity: Figure) -> Figure:

@@ -8,11 +8,11 @@ from functools import cached_property
 
 from winebench.model.log import Action
 from winebench.model.project import Project
-from winebench.plan.as_read import highest_end, must_as_read
+from winebench.plan.as_read import highest_end, must_as_read, must_with_sugar
 from winebench.plan.asked_recipe import AskedRecipe
 from winebench.plan.compose import RecipeOutlook
 from winebench.plan.days import Clock, later, settled
-from winebench.plan.evidence import doubtful_feeds
+from winebench.plan.evidence import doubtful_feeds, unplanned_g_per_l
 from winebench.plan.gravity_forecast import Forecaster, Lines, full_hour, gravity_lines
 from winebench.plan.household.weekends import on_weekend
 from winebench.plan.outlook import Must
@@ -223,8 +223,9 @@ class Batch(AskedRecipe):
 
     @cached_property
     def must_as_read(self) -> Must:
-        """Return the must with its last trusted gravity, where there is one."""
-        return must_as_read(self.recipe.must, self.must_reading)
+        """Return the must with its last trusted gravity, and the sugar that went in besides."""
+        read = must_as_read(self.recipe.must, self.must_reading)
+        return must_with_sugar(read, unplanned_g_per_l(self))
 
     @cached_property
     def dry_gravity(self) -> float:

@@ -199,6 +199,11 @@ def planned_feed_g(batch: Batch) -> float:
     return sum(line.scaled.value or 0.0 for line in batch.recipe.lines if line.id in feeds)
 
 
+def unplanned_g_per_l(batch: Batch) -> float:
+    """Return the sugar that went in beyond what the recipe feeds, g in each litre."""
+    return max(added_g(batch) - planned_feed_g(batch), 0.0) / _litres(batch)
+
+
 def gravity_of_feed(batch: Batch) -> float:
     """Return what the sugar added since would have added to the original gravity, SG."""
     return feed_points(batch, added_g(batch)) / 1000.0

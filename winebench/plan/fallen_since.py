@@ -23,12 +23,15 @@ class Fall(NamedTuple):
     was: float
     """SG, the last reading up to that day."""
     to: float
-    """SG, the first reading since that lies more than a point below."""
+    """SG, the first reading since that lies so far below."""
     read_at: datetime
 
 
-def fallen_since(project: Project, at: datetime) -> Fall | None:
-    """Return how the gravity fell by more than a point after that moment; None where it did not."""
+def fallen_since(project: Project, at: datetime, by: float = POINT) -> Fall | None:
+    """Return how the gravity fell by more than that, as SG, after that moment, or None.
+
+    A point is what an eye and a hydrometer can differ by (common practice).
+    """
     at = settled(at)
     latest = max((settled(entry.at) for entry in project.log), default=at)
     pitched = next((settled(one.at) for one in project.actions if one.step == "pitch"), None)
@@ -41,7 +44,7 @@ def fallen_since(project: Project, at: datetime) -> Fall | None:
     lower = (
         Fall(before[-1], one.sg, one.at)
         for one in seen
-        if one.at > at and one.sg is not None and one.sg < before[-1] - POINT - EYE
+        if one.at > at and one.sg is not None and one.sg < before[-1] - by - EYE
     )
     return next(lower, None)
 

@@ -21,4 +21,9 @@ def softening(project: Project) -> bool:
     tick = project.done(KEY)
     records = tick.records if tick else ()
     choice = next((one.value.strip() for one in records if one.name == "choice"), "")
-    return bool(choice) and not _NO.match(choice)
+    return bool(choice) and not plainly_no(choice)
+
+
+def plainly_no(text: str) -> bool:
+    """Return whether that answer is plainly a no."""
+    return _NO.match(text) is not None

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from datetime import datetime
 
 from winebench.model.edits import changed
@@ -10,11 +9,10 @@ from winebench.model.log import Reading
 from winebench.model.project import Project
 from winebench.plan.days import day_words, settled
 from winebench.plan.outlook import ReadingOutlook
-from winebench.plan.readings import BRIX, ROSE, TOO_FAST, readings
+from winebench.plan.readings import BRIX, HYDROMETER, ROSE, TOO_FAST, readings
 from winebench.plan.typed.readings import Question
 from winebench.units import Gravity
 
-_HYDROMETER = re.compile(r"(?i)\bhydrometer\b")
 _LAST_UNTIL = 5
 """Hour up to which a clock time to come is surely that of the evening before."""
 
@@ -49,7 +47,15 @@ def odd(
 
 def brix_unclear(seen: ReadingOutlook, written: str) -> bool:
     """Return whether nobody can tell what showed that °Brix; the text may name the hydrometer."""
-    return seen.doubt == BRIX and not _HYDROMETER.search(written)
+    return seen.doubt == BRIX and not HYDROMETER.search(written)
+
+
+def with_instrument(reading: Reading, written: str) -> Reading:
+    """Return the reading; a °Brix beside which the hydrometer was named says so in its note."""
+    named = HYDROMETER.search(written) and not HYDROMETER.search(reading.note)
+    if reading.gravity is None or reading.gravity.scale == "SG" or not named:
+        return reading
+    return changed(reading, note="; ".join(filter(None, (reading.note, "by a hydrometer"))))
 
 
 def by_what(written: str) -> str:

@@ -6,6 +6,7 @@ the log, has no corrected gravity, and says why.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
@@ -56,6 +57,8 @@ ROSE = (
     "digit wrong?"
 )
 TOO_FAST = "That is faster than yeast works; is a digit wrong?"
+HYDROMETER = re.compile(r"(?i)\bhydrometer\b")
+"""The word beside a °Brix, as typed or in its note, that says what showed it."""
 _SPOKEN_AGAINST = (BRIX, ROSE, TOO_FAST)
 """What is asked about a gravity that the readings before it speak against: the next ones are held
 against those, not against it."""
@@ -244,7 +247,8 @@ def _doubts(
             "Alcohol misleads a refractometer: this °Brix is kept but is no gravity; "
             "use the hydrometer."
         )
-    if working and _brix_by_hydrometer(reading) and not _brix_by_hydrometer(before):
+    by_weight = working and _brix_by_hydrometer(reading) and not _brix_by_hydrometer(before)
+    if by_weight and not HYDROMETER.search(reading.note):
         yield BRIX
     if pitch is not None and pitch - reading.at > OG_WITHIN:
         yield (

@@ -165,18 +165,19 @@ def _warm(batch: Batch, run: tuple[Seen, ...]) -> Condition:
     """Return the condition that yeast could have worked: a cold wine only seems to be at its end.
 
     Until it is declared stable the room counts as well as the samples, which are often warmed to
-    be read; after that it may age in the cold. Whoever declares it stable all the same, with the
-    reason why, answers for the warmth; for nothing else, and never for sugar that the cold may
+    be read; after that it may age in the cold: a declaration that needed no reason was made in
+    a warm room, whatever the room is set to since. Whoever declares it stable all the same, with
+    the reason why, answers for the warmth; for nothing else, and never for sugar that the cold may
     have left: it would ferment on in the bottle.
     """
     room, declared = batch.project.room, batch.done("declare-stable")
     known = [s.reading.temperature.celsius for s in run if s.reading.temperature]
     words = f"{WARM_CELSIUS:.0f} °C or warmer meanwhile"
     # A reason given with it answers for a cold room: that declaration does not show it was warm.
-    if declared is None or declared.override or not known:
+    if declared is None or declared.override:
         known.append(room.celsius)
         words += f" (the room is set to {room.text})" if room.celsius < WARM_CELSIUS else ""
-    warm = bool(run) and min(known) >= WARM_CELSIUS
+    warm = bool(run) and min(known, default=WARM_CELSIUS) >= WARM_CELSIUS
     answered = declared is not None and bool(declared.override) and _nothing_to_ferment(batch, run)
     return waits(words, warm or answered)
 

@@ -11,6 +11,7 @@ import msgspec
 from winebench.model.log import Action
 from winebench.plan.batch import Batch
 from winebench.plan.days import MONTHS, day_words, hour_words, moment_words, settled
+from winebench.plan.fallen_since import fallen_since
 from winebench.plan.outlook import RecordField, StepOutlook, StepState
 from winebench.plan.records import noted_words
 from winebench.plan.steps.rule import Plan, Rule, Span, waits
@@ -92,12 +93,13 @@ def _finished(
     batch: Batch, rule: Rule, action: Action | None, at: datetime, ticks: tuple[str, ...]
 ) -> StepOutlook:
     """Return a done step: its date is what was logged, whatever the rest of the plan says."""
+    asks = bool(rule.done_already) and not _goes_on(batch, rule, at)
     return StepOutlook(
         key=rule.key,
         name=batch.name_of(rule.key),
         state="done",
-        override="reason" if rule.done_already else "free",
-        conditions=(waits(rule.done_already, False),) if rule.done_already else (),
+        override="reason" if asks else "free",
+        conditions=(waits(rule.done_already, False),) if asks else (),
         earliest=at,
         likely=at,
         latest=at,
@@ -113,6 +115,16 @@ def _finished(
         record=_record(batch, rule),
         repeats=rule.repeats,
     )
+
+
+def _goes_on(batch: Batch, rule: Rule, at: datetime) -> bool:
+    """Return whether a further tick now goes on with that one, and nothing read since forbids it.
+
+    The rest of a wine is bottled on another day at times.
+    """
+    soon = batch.now <= batch.clock.days_after(at, rule.goes_on_days)
+    safe = all(condition.met for condition in batch.plan(rule.key).stops)
+    return bool(rule.goes_on_days) and soon and safe and fallen_since(batch.project, at) is None
 
 
 def _record(batch: Batch, rule: Rule) -> tuple[RecordField, ...]:

@@ -74,10 +74,25 @@ def bottles_now(expected: BottleOutlook, project: Project) -> BottleOutlook:
     done = project.done("bottle")
     if done is None:
         return expected
-    noted = next((record.value.strip() for record in done.records if record.name == "count"), "")
+    filled = bottles_filled(project)
     size = f"of {project.make.bottle_ml:g} mL, filled {full_day(done.at)}."
-    said = f"{noted} {'bottle' if noted == '1' else 'bottles'}" if noted.isdecimal() else "Bottles"
+    said = "Bottles" if filled is None else f"{filled} {'bottle' if filled == 1 else 'bottles'}"
     return replace(expected, sentence=f"{said} {size}")
+
+
+def bottles_filled(project: Project) -> int | None:
+    """Return how many bottles were noted as filled; None where that was not counted.
+
+    What was bottled on another day adds to it; a tick with a reason tells the bottling anew.
+    """
+    ticks = [tick for tick in project.actions if tick.step == "bottle"]
+    anew = max((place for place, tick in enumerate(ticks) if tick.override), default=0)
+    counts = [
+        next((one.value.strip() for one in tick.records if one.name == "count"), "")
+        for tick in ticks[anew:]
+    ]
+    known = bool(counts) and all(count.isdecimal() for count in counts)
+    return sum(map(int, counts)) if known else None
 
 
 def wine_to_glass_l(project: Project, must_l: float) -> float:

@@ -30,6 +30,8 @@ class Condition(Shape, frozen=True, kw_only=True):
     """That record is a number, and at least so much."""
     below: float | None = None
     """That record is a number, and less than so much."""
+    by_no: bool = False
+    """That record is a plain no."""
 
     @property
     def waiting(self) -> str:

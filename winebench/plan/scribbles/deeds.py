@@ -118,7 +118,7 @@ class Deeds:
         self, reading: Reading | None, at: datetime, entry_id: Callable[[int], str], why: str
     ) -> tuple[Entry, ...]:
         """Return the reading first, as a gate may wait for it, then each deed, or a note."""
-        note = "; ".join(self.notes)
+        note = "; ".join([*([reading.note] if reading and reading.note else ()), *self.notes])
         found: list[Entry] = []
         if reading is not None:
             found.append(changed(reading, note=note))

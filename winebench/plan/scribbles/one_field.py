@@ -8,7 +8,7 @@ from datetime import datetime
 
 from winebench.model.log import Reading
 from winebench.model.project import Project
-from winebench.plan.odd_reading import odd, tonight
+from winebench.plan.odd_reading import odd, tonight, with_instrument
 from winebench.plan.scribbles.body import Body, offers_for, read_body, take_because
 from winebench.plan.scribbles.deeds import EMPTY
 from winebench.plan.scribbles.masked import Masked
@@ -49,7 +49,10 @@ def typed_reading(
     beside the log of `project` is asked about too, unless whoever typed it is `sure`.
     """
     answer = _typed(typed, entry_id, now, scale, pitched)
-    if isinstance(answer, Question) or project is None:
+    if isinstance(answer, Question):
+        return answer
+    answer = with_instrument(answer, typed.gravity)
+    if project is None:
         return answer
     if question := _yesterday(typed, answer, now):
         return question

@@ -11,7 +11,7 @@ from winebench.model.log import Action, Entry, Note, Reading
 from winebench.model.project import Project
 from winebench.model.recipe import SugarLine
 from winebench.plan.measured import STEP as FRUIT
-from winebench.plan.odd_reading import brix_unclear, by_what, seen_beside
+from winebench.plan.odd_reading import brix_unclear, by_what, seen_beside, with_instrument
 from winebench.plan.scribbles.answers import (
     asked,
     denied,
@@ -28,6 +28,7 @@ from winebench.plan.scribbles.gates import entry_words, odd_readings, why_held, 
 from winebench.plan.scribbles.lines import Line, read_lines
 from winebench.plan.scribbles.shapes import Offer, Scribble, Scribbles
 from winebench.plan.scribbles.sugary import as_sugar, does_it_bring
+from winebench.plan.steps.noting import reason_as_note
 from winebench.plan.steps.sugar_added import KEY as ADDED
 from winebench.plan.steps.sugar_feed import KEY as FEED
 from winebench.plan.steps.sweeten import KEY as SWEETEN
@@ -187,7 +188,7 @@ def _reading(project: Project, line: Line, at: datetime) -> Reading | Scribble |
     answer = reading_of(line.body, at, line.entry_id(0), scale)
     if isinstance(answer, Question):
         return asked(line, answer.sentence, offers_for(answer, line.body, line.masked))
-    return answer
+    return answer if answer is None else with_instrument(answer, line.text)
 
 
 def _by_which(line: Line) -> tuple[Offer, ...]:
@@ -261,11 +262,6 @@ def keeps_sugar_back(project: Project) -> bool:
 
 def _without_idle_reasons(entries: tuple[Entry, ...], needed: bool) -> tuple[Entry, ...]:
     """Return the entries; a reason that no gate asked for is a note, not an override."""
-    return entries if needed else tuple(_reason_as_note(entry) for entry in entries)
-
-
-def _reason_as_note(entry: Entry) -> Entry:
-    if not isinstance(entry, Action) or not entry.override:
-        return entry
-    words = "; ".join(filter(None, (entry.note, f"because {entry.override}")))
-    return changed(entry, override="", note=words)
+    if needed:
+        return entries
+    return tuple(reason_as_note(one) if isinstance(one, Action) else one for one in entries)

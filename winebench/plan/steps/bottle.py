@@ -34,6 +34,9 @@ from winebench.plan.steps.sweeten import sugar_went_in
 from winebench.plan.stuck.standstill import accepted, not_stuck
 from winebench.plan.sugar_left import pressure_if_bottled, pressure_words
 
+NEXT_SESSION_DAYS = 14
+"""Within so long what was left over is bottled too, on a day or a weekend after (common practice).
+"""
 MANY = 4
 """So many conditions missing is no list to read: the wine is simply not there yet."""
 
@@ -175,4 +178,5 @@ RULE = Rule(
     opens_vessel=True,
     needs_ferment=True,
     done_already="It is in bottles already: ticked anew, its day moves, and what follows with it.",
+    goes_on_days=NEXT_SESSION_DAYS,
 )

@@ -63,7 +63,8 @@ def _no_sorbate_yet(batch: Batch) -> tuple[Condition, ...]:
     """Return the condition that no sorbate is in the wine, where there is some."""
     if not sorbate_given(batch.project, batch.recipe):
         return ()
-    return (waits(f"a wine without sorbate: {GERANIUMS}", False, needs_change=True),)
+    words = f"a wine without sorbate: {GERANIUMS}"
+    return (Condition(text=words, met=False, needs_change=True, notes=("choice",), by_no=True),)
 
 
 RULE = Rule(

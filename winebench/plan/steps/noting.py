@@ -10,6 +10,7 @@ from msgspec.structs import replace
 
 from winebench.model.log import Action, Record
 from winebench.model.project import Project
+from winebench.plan.malolactic_choice import plainly_no
 from winebench.plan.outlook import Condition, StepOutlook
 from winebench.plan.own_doses import sulfite_together
 from winebench.plan.record_counts import days_written
@@ -72,6 +73,14 @@ def needs_reason(
     return step.override == "reason" and all(condition.met for condition in step.conditions)
 
 
+def reason_as_note(tick: Action) -> Action:
+    """Return the tick with its reason in the note: one that no gate asked for overrides nothing."""
+    if not tick.override:
+        return tick
+    words = "; ".join(filter(None, (tick.note, f"because {tick.override}")))
+    return replace(tick, override="", note=words)
+
+
 def _as_noted(condition: Condition, written: dict[str, str]) -> Condition:
     """Return the condition saying what was written down instead of what was known before."""
     given = next((written[name] for name in condition.notes if name in written), "")
@@ -88,6 +97,8 @@ def _met(condition: Condition, written: dict[str, str]) -> bool:
 
 
 def _decided(condition: Condition, text: str) -> bool:
+    if condition.by_no:
+        return plainly_no(text)
     if condition.least is None and condition.below is None:
         return text.lower().rstrip(".") not in NOTHING
     value = number_written(text)

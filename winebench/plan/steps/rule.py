@@ -196,5 +196,7 @@ class Rule:
     """What a tick with a reason leaves held all the same: one sentence, said before the tick."""
     done_already: str = ""
     """Where ticking it anew asks for a reason once it is done: the sentence that says why."""
+    goes_on_days: int = 0
+    """So many days after a tick another one goes on with it, and needs no reason."""
     needs_ferment: bool = False
     """Whether it has no date while the ferment stands still: it follows one that has ended."""

@@ -1,12 +1,24 @@
 """Top up, the same day as each racking."""
 
 from winebench.plan.batch import Batch
-from winebench.plan.days import later
+from winebench.plan.days import later, settled
 from winebench.plan.gravity_forecast import NEARLY_DRY
 from winebench.plan.readings import RACKINGS
-from winebench.plan.steps.rule import Plan, Rule, bottled, field, span, undated, waits
+from winebench.plan.record_values import value_of
+from winebench.plan.steps.noting import noted_with
+from winebench.plan.steps.rule import (
+    Plan,
+    Rule,
+    bottled,
+    field,
+    not_before,
+    span,
+    undated,
+    waits,
+)
 from winebench.plan.steps.sugar_feed import still_to_feed_g
 from winebench.plan.stuck.standstill import low
+from winebench.plan.vessels import BRIM_L_SHARE, is_top_up
 
 AT_ONCE_DAYS = 3
 """After a racking it browns; later the air still feeds vinegar (common practice)."""
@@ -25,7 +37,7 @@ def _work_out(batch: Batch) -> Plan:
         dry = batch.lines.below(NEARLY_DRY) if still_to_feed_g(batch) else None
         # The room was for the sugar: it is filled once that is in, or comes too late to go in.
         racked = later(racked, batch.last_time("sugar-feed"), dry.window.likely if dry else None)
-    if racked is not None and (topped is None or topped < racked):
+    if racked is not None and (topped is None or topped < racked) and not _racked_full(batch):
         reason = "The wine was racked: fill the jug to the neck the same day."
         if batch.now > batch.clock.days_after(racked, AT_ONCE_DAYS):
             reason = "No topping up was ticked since the racking. It still matters: the air over "
@@ -36,6 +48,9 @@ def _work_out(batch: Batch) -> Plan:
     if window is None:
         return undated("No racking has a date yet.")
     in_glass = batch.last_time(*RACKINGS) is not None
+    if in_glass and window.likely.date() <= batch.now.date():
+        # That racking is what is due; this follows it, and is asked for once that is ticked.
+        window = not_before(batch.clock.days_after(batch.now, 1), window)
     return Plan(
         window=window,
         basis="clock",
@@ -44,6 +59,19 @@ def _work_out(batch: Batch) -> Plan:
         conditions=() if in_glass else (waits("the wine racked", False, step="transfer"),),
         repeat_times=(window.likely,),
     )
+
+
+def _racked_full(batch: Batch) -> bool:
+    """Return whether as much was noted with the last racking as fills the jugs to the neck."""
+    if batch.last_time("sugar-feed") is not None:
+        return False  # it was racked with room for that
+    ticks = (tick for key in RACKINGS for tick in batch.actions.get(key, ()))
+    last = max(ticks, key=lambda tick: settled(tick.at))
+    noted = next(filter(None, (noted_with(last, name) for name in ("litres", "after"))), "")
+    litres = value_of(noted, "L", batch.project) if noted else None
+    jugs = [v for v in batch.project.make.vessels if v.role == "secondary" and not is_top_up(v)]
+    holds = sum(jug.holds.litres(batch.project.gallon) for jug in jugs)
+    return litres is not None and holds > 0.0 and litres >= BRIM_L_SHARE * holds
 
 
 RULE = Rule(

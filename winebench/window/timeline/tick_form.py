@@ -12,7 +12,7 @@ from winebench.model.project import Project
 from winebench.plan.customary import household, unit_words
 from winebench.plan.outlook import StepOutlook
 from winebench.plan.records import refused
-from winebench.plan.steps.noting import needs_reason, still_held
+from winebench.plan.steps.noting import needs_reason, reason_as_note, still_held
 from winebench.plan.typed.fields import Slip, check_year, read_moment
 from winebench.window.logging.controls import field
 from winebench.window.logging.field_grid import FieldGrid
@@ -87,7 +87,10 @@ class TickForm(AskingForm):
         elif needs_reason(then, self._records(then), self._project) and not self.text("override"):
             self._ask_why(then)
         else:
-            put = PutEntry(label=f"tick off: {self._step.name}", entry=self._action(self._step, at))
+            tick = self._action(self._step, at)
+            if not needs_reason(then, tick.records, self._project):
+                tick = reason_as_note(tick)
+            put = PutEntry(label=f"tick off: {self._step.name}", entry=tick)
             self.finish(put.label, put)
 
     def _stood(self, at: datetime) -> StepOutlook:
