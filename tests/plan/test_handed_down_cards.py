@@ -76,7 +76,7 @@ def _line(row):
     return ", ".join(filter(None, parts))
 
 
-NAMES = ("wild", "examined", "letters", "forum", "ledger", "thousands")
+NAMES = ("wild", "examined", "letters", "forum", "ledger", "thousands", "endings")
 ALL = [card for name in NAMES for card in cards(name)]
 
 

@@ -153,3 +153,66 @@ def test_what_cleaned_the_pail_does_not_go_in_with_what_it_holds(text):
 )
 def test_what_is_put_in_all_the_same_is_a_danger(text):
     assert "Danger" in said(last(f"Method:\n{text}"))
+
+
+# --- what a method says of the wine at its end --------------------------------------------------
+
+FRAME = "Plum\nmakes 5 gallons US\n15 lb plums\n10 lb sugar\nwater to 5 gallons\n1 packet yeast\n"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Stabilize with 1/2 tsp potassium sorbate per gallon and sweeten to taste.",
+        "Stabilise with 1 tsp sorbate",
+        "After fermentation add 1/2 tsp potassium sorbate and 1 Campden tablet.",
+        "Stabilise with 5 sulfite tablets and sweeten with 1 lb sugar.",
+        "Sweeten with 1 lb sugar",
+        "Rack when clear. Add 1 sulfite tablet per gallon and bottle.",
+        "Rack onto 1 tsp grape tannin.",
+        "At bottling:\nAdd 1 tsp grape tannin.",
+    ],
+)
+def test_what_the_finished_wine_gets_is_a_note_and_no_button_puts_it_into_the_must(text):
+    row = judged(read_card(FRAME + text, gallon="US")).rows[-1]
+    assert (row.kind, row.state, row.remarks) == ("method", "read", ())
+
+
+def test_what_the_method_says_before_the_end_is_offered_still():
+    row = judged(
+        read_card(
+            f"{FRAME}Add 1 tsp pectic enzyme. Ferment, rack and stabilise with sorbate.",
+            gallon="US",
+        )
+    ).rows[-1]
+    assert ways(row) == ["1 tsp pectic enzyme"]
+
+
+@pytest.mark.parametrize("text", ["Rack onto 1 lb sugar.", "Secondary: add 1 lb sugar"])
+def test_sugar_that_goes_in_at_racking_is_offered_as_a_feed_alone(text):
+    row = judged(read_card(FRAME + text, gallon="US")).rows[-1]
+    assert ways(row) == ["1 lb sugar, fed later"]
+
+
+@pytest.mark.parametrize(
+    ("text", "dangerous"),
+    [
+        ("Rack again after 3 weeks and bottle after 6 months.", False),
+        ("Rack again after 3 weeks and bottle after 2 months.", True),
+        ("Bottle after 1 month and drink it after 6 months.", True),
+        ("Bottling: after 4 weeks", True),
+        ("After 3 weeks bottle.", True),
+        ("Bottling: 4-6 weeks", True),
+        ("Bottling: 8 months", False),
+    ],
+)
+def test_bottles_filled_by_the_day_are_a_danger_by_their_own_days(text, dangerous):
+    assert ("Danger" in said(last(f"4 lb plums\n{text}"))) is dangerous
+
+
+def test_the_ounces_on_a_can_of_concentrate_are_offered_by_volume():
+    """Net contents of a liquid are in fluid ounces: 21 CFR 101.7 (a), from memory."""
+    row = last("2 cans (12 oz) frozen grape juice concentrate")
+    assert ways(row)[0] == "24 fl oz grape concentrate, 45 Brix"
+    line = last(ways(row)[0]).line
+    assert line.amount.litres("US") == pytest.approx(24 * 0.02957353, rel=1e-6)

@@ -35,9 +35,10 @@ _SPAN = (
     r"(?:\s*(?:-|–|to|or)\s*\w+)?\s*(?P<{unit}>days?|weeks?|months?)\b"
 )
 _BY_DAYS = re.compile(
-    rf"\bbottl(?:e|ed|ing)\b[^.;]*\b(?:after|in|at|within)\s+"
+    rf"\bbottl(?:e|ed|ing)\b[^.;]*?(?:\b(?:after|in|at|within)\s+|(?<=bottling)\s*[:–-]\s*)"
     rf"{_SPAN.format(count='count', unit='unit')}"
-    rf"|\b(?:after|in)\s+{_SPAN.format(count='first', unit='its')}[^.;]*\bbottle\b",
+    rf"|\b(?:after|in)\s+{_SPAN.format(count='first', unit='its')}[^.;]*\bbottle\b"
+    r"(?!\s+(?:\w+\s+){0,2}?(?:after|in|at|within)\s+(?:about\s+|another\s+)?(?:\d|[a-z]+\s+(?:day|week|month)))",
     re.IGNORECASE,
 )
 _WHEN_QUIET = re.compile(

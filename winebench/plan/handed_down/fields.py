@@ -40,8 +40,8 @@ _MORE = (
 _STARTING = re.compile(
     rf"(?:(?:(?:starting|original|initial|start|target|wanted|specific|opening)\s+)*{_GRAVITY}"
     rf"|o\.?\s?g\.?|(?:target|aim(?:\s+for)?|wanted|start(?:ing)?(?:\s+(?:at|with))?)(?=\W+1[.,][01]\d)"
-    rf"|(?:enough\s+)?sugar\s*:?\s*(?:added\s+|as\s+(?:required|needed)\s+)?to\s+(?:(?:bring|raise|make|give|an?|reach|{_GRAVITY})\s+)*"
-    rf"(?:to\s+)?(?=1[.,])){_IS}(?P<value>{_VALUE}){_MORE}",
+    rf"|(?:enough\s+)?sugar\s*[:,]?\s*(?:enough\s+|added\s+|as\s+(?:required|needed)\s+)?(?:to|for)\s+(?:(?:bring|raise|make|give|an?|reach|it|{_GRAVITY})\s+)*"
+    rf"(?:to\s+(?:{_GRAVITY}\s+)?)?(?=1[.,])){_IS}(?P<value>{_VALUE}){_MORE}",
     re.IGNORECASE,
 )
 _OECHSLE = re.compile(
@@ -84,7 +84,7 @@ _STRENGTH = re.compile(
     re.IGNORECASE,
 )
 _MAKES = re.compile(
-    r"(?:(?:(?:this|it|i|we|the\s+recipe|recipe|batch)\s+)?(?:(?:should|will|would)\s+)?(?:makes?|yields?|gives?|fills?)|"
+    r"(?:(?:(?:this|it|i|we|the\s+recipe|recipe|batch)\s+)?(?:(?:should|will|would)\s+)?(?:makes?|making|yields?|gives?|fills?)|"
     r"to\s+make|make\s+up\s+to|quantit(?:y|ies)(?:\s+for)?|(?:enough\s+|sufficient\s+)?for|(?:reicht\s+)?für|ergibt|pour|donne|"
     r"(?:batch|recipe|must|brew)(?:\s+(?:size|volume|for|of))?|size|volume|total(?:\s+volume)?)"
     r"\b\s*[:=-]?\s*(?P<volume>\d.*)",
@@ -210,7 +210,8 @@ def _strength(plain: str) -> Field | None:
     if not LEAST_STRENGTH <= percent <= MOST_STRENGTH:
         raise Unread(
             f"No wine ferments to {percent:g} %: yeast gives up between "
-            f"{LEAST_STRENGTH:g} and {MOST_STRENGTH:g} %."
+            f"{LEAST_STRENGTH:g} and {MOST_STRENGTH:g} %.",
+            *([written(f"TA {percent:g} %")] if percent < LEAST_STRENGTH else []),
         )
     return Field(name="strength", targets={"strength_percent": percent})
 

@@ -6,7 +6,9 @@ import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from winebench.catalog.sugars import sugars
 from winebench.model.recipe import Line, SugarLine, WaterLine, YeastLine
+from winebench.plan.handed_down.late_words import Time, time_in
 from winebench.plan.handed_down.shapes import CardReading
 from winebench.plan.typed.amounts import stated
 from winebench.plan.typed.forms import FORMS, SORTS
@@ -36,6 +38,7 @@ class _Named(NamedTuple):
     text: str
     key: str
     amount: Amount | None = None
+    time: Time = "start"
 
 
 def mentions(reading: CardReading) -> Iterator[tuple[int, Remark]]:
@@ -45,10 +48,16 @@ def mentions(reading: CardReading) -> Iterator[tuple[int, Remark]]:
     mentioned: list[_Named] = []
     staged = any(isinstance(line, SugarLine) and line.when == "feed" for line in lines)
     for place, row in enumerate(reading.rows):
-        if row.kind != "method" or row.answer is not None or is_for_cleaning(row.item.words):
+        kept = row.item.ends or row.answer is not None
+        if row.kind != "method" or kept or is_for_cleaning(row.item.words):
             continue
         for named in _named(row.item.words):
-            if named.key not in there or _is_another(named, mentioned):
+            racked = named.time == "racked" or row.item.fed
+            if named.time == "end" or (racked and not _sweetens(named)):
+                continue  # no part of the must: the plan asks for it at its time
+            if racked and (named.key not in there or _is_more(named, lines)):
+                yield place, _fed(named)
+            elif named.key not in there or _is_another(named, mentioned):
                 there.add(named.key)
                 mentioned.append(named)
                 said = f'The method names "{named.text}", and no line does.'
@@ -94,6 +103,19 @@ def _is_more(named: _Named, lines: list[Line]) -> bool:
     return all(abs(amount.grams() / each - 1.0) > _SAME for each in (*grams, sum(grams)) if each)
 
 
+def _sweetens(named: _Named) -> bool:
+    """Return whether it is sugar, which feeds the yeast whenever it goes in."""
+    return named.key in sugars()
+
+
+def _fed(named: _Named) -> Remark:
+    later = f"{named.text}, fed later"
+    return Remark(
+        sentence=f'The method names "{named.text}" at racking, and no line does.',
+        ways=(Way(label=f"Put it in: {later}", text=later, apart=True),),
+    )
+
+
 def _more(named: _Named) -> Remark:
     later = f"{named.text}, fed later"
     return Remark(
@@ -117,7 +139,7 @@ def _named(text: str) -> Iterator[_Named]:
         for end in range(len(words), 1, -1):
             found = _whole(" ".join(words[:end]).rstrip(".,;:!?)"))
             if found is not None:
-                yield found
+                yield found._replace(time=time_in(plain, start.start()))
                 break
 
 

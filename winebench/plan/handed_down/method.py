@@ -11,12 +11,13 @@ add allow blend boil bottle bring chop combine cover crush cut discard dissolve 
 fit heat keep leave let lift mash mature mix pitch place pour press put rack remove repeat siphon
 simmer skim soak sprinkle squeeze stand sterilise sterilize sanitise sanitize stir store strain
 syphon test top transfer use wait wash check clean cool age stabilise stabilize degas enjoy serve
-drink label cork seal return swirl shake attach move continue measure taste prepare start
+drink label cork seal sweeten return swirl shake attach move continue measure taste prepare start
 """
 _VERBS = frozenset(_VERB_WORDS.split())
 _OPENINGS = re.compile(
     r"(?:then|next|now|finally|after|when|once|until|while|if|on|in|at|every|daily|twice|do\s+not|"
     rf"don't|never|always|this|it|we|i(?!\s+{UNIT}\b)|they|tip|note|nb|n\.b\.|remember|"
+    r"(?:bottling|racking|secondary|maturing|ageing|aging|fermentation)\s*[:–-]\s*\d+[\s\d–-]*(?:days?|weeks?|months?|years?)|"
     r"(?:first|second|third|next|same)\s+day|(?:step|stage)\s*\d{1,2}\b(?=\W*[a-z])|\d{1,2}(?:st|nd|rd|th)|(?:day|week|month)s?\s*\d+)\b",
     re.IGNORECASE,
 )

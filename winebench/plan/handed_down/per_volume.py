@@ -37,6 +37,8 @@ _STROKE_LAST = re.compile(
     re.IGNORECASE | re.ASCII,
 )
 """4 lb brambles/gal; sulfite 1/gal."""
+_TABLETS_LAST = re.compile(r"(?i)(\btab(?:let)?s?\.?),\s*(\d{1,2})$")
+"""Campden tablets, 1 for each gallon."""
 _BY_STROKE = re.compile(
     rf"(?P<before>[^\d/]*?)(?P<dose>(?:{NUMBER})\s*{UNIT}\.?)\s*{_SLASH}(?P<after>.*)",
     re.IGNORECASE | re.ASCII,
@@ -80,7 +82,8 @@ def split_off_per(text: str) -> tuple[str, Per | None]:
     before, after = plain[: found.start()], plain[found.end() :]
     if not any(map(str.isdigit, digits(before) + digits(after))):
         return text, None
-    return f"{before}{after}".strip(" ,:"), _per(found)
+    rest = _TABLETS_LAST.sub(r"\1: \2", f"{before}{after}".strip(" ,:"))
+    return rest, _per(found)
 
 
 def refuse_by_weight(text: str) -> None:

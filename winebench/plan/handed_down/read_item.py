@@ -13,7 +13,13 @@ from winebench.plan.figures import with_country
 from winebench.plan.handed_down.choices import refuse_choice
 from winebench.plan.handed_down.dangers import with_dangers
 from winebench.plan.handed_down.fields import OfWine, read_field
-from winebench.plan.handed_down.late import SORBATE_LATE, is_sorbate, refuse_later
+from winebench.plan.handed_down.late import (
+    SORBATE_LATE,
+    SWEETENED_LATE,
+    is_for_the_end,
+    is_sorbate,
+    refuse_later,
+)
 from winebench.plan.handed_down.per_volume import (
     Per,
     for_the_lot,
@@ -85,6 +91,8 @@ def _read(item: Item, told: Known) -> Row:
             return field_row(item, field, told)
         return _ingredient(item, told)
     except NoAmount as problem:
+        if item.ends:  # the plan works out how much the finished wine gets
+            return kept(item)
         return row_without_amount(item, problem, told)
     except OfWine as problem:
         return _of_wine(item, problem, told)
@@ -151,12 +159,15 @@ def _ingredient(item: Item, told: Known) -> Row:
         return _to_the_mark(item, mark, told)
     found = _line_by(bare, split_off_per(item.words)[1])
     line, remarks = found.line, found.remarks
+    if item.fed or item.ends:
+        refuse_later(item, line)
+    if is_for_the_end(item, line):
+        return replace(kept(item), state="look", remarks=(SWEETENED_LATE,))
     if per is not None and not (item.per and isinstance(line, YeastLine)):
         line, said = times(line, per, told.basis, told.gallon)
         as_it_is = bool(item.per) and line == found.line
         remarks = remarks if as_it_is else (said, *remarks)
     if item.fed:
-        refuse_later(item, line)
         line = _fed(line)
     if isinstance(line, Unknown):
         return unknown_row(item, line, remarks, told)

@@ -14,7 +14,7 @@ from winebench.plan.handed_down.reads import line_of
 from winebench.plan.typed.amounts import stated
 from winebench.plan.typed.cans import is_numbered_can
 from winebench.plan.typed.feeds import when_fed
-from winebench.plan.typed.forms import is_about
+from winebench.plan.typed.forms import is_about, split_off_forms
 from winebench.plan.typed.lines import NoAmount, to_the_mark
 from winebench.plan.typed.not_in_wine import NotInWine
 from winebench.plan.typed.offers import known
@@ -45,6 +45,9 @@ def sense(text: str) -> Sense:
     fed = when_fed(text)
     more = fed is not None and fed.when == "half" and text[:1].isdigit()  # "+ 2 lb later"
     if (fed is not None and not more) or _EACH.fullmatch(text):  # of what stands before it
+        return "words"
+    rest, said = split_off_forms(text)
+    if said.prepared and not rest.strip(" .,;"):  # "leaves removed"
         return "words"
     if is_numbered_can(text):
         return "amount"

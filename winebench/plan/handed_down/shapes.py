@@ -32,6 +32,8 @@ class Item(Shape, frozen=True):
     """The heading that its amounts are by, such as "per gallon"; of the heading itself too."""
     fed: bool = False
     """Whether it stands under a heading of what is fed later."""
+    ends: bool = False
+    """Whether it stands under a heading of what the finished wine gets: "At bottling"."""
     behind: str = ""
     """The fruit in front of it on its line, where the figure that it states may be the fruit's."""
 

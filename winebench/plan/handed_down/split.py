@@ -30,7 +30,8 @@ _LINE = re.compile(r"[^\n\r\v\f\x1c-\x1e\x85\u2028\u2029]+")
 _SEPARATOR = re.compile(
     r"\s*(?:;|\||,(?!\d)|(?<!\d),)\s*(?:(?:and|plus|&)\s+)?"
     r"|\s+(?:(?:dissolved|melted|boiled|stirred|simmered)\s+)?in(?:to)?\s+(?=[\d½¼¾]|(?:an?|one|two|half)\b)"
-    r"|\s+(?:and|plus|&|\+)\s+|\s+/\s+(?=[A-Za-z])|(?<=[a-z])/(?=\d)|\t+|:\s+|(?<!\bNo)(?<!\bno)(?<!\bNO)\.\s+(?=[\dA-Z½¼¾])",
+    r"|\s+(?:and|plus|&|\+)\s+|\s+/\s+(?=[A-Za-z])|(?<=[a-z])/(?=\d)|\t+|"
+    r"(?<=[\d%])\s+(?=(?:T\.?A|P\.?A|[Aa]cid(?:ity)?)\b\.?[\s:=]*[\d.])|:\s+|(?<!\bNo)(?<!\bno)(?<!\bNO)(?<!\b[STPOF]\.[GA])\.\s+(?=[\dA-Z½¼¾])",
 )
 
 
@@ -66,7 +67,7 @@ def items(text: str) -> tuple[Item, ...]:
         colon, before = ":" in text[end : line.end()], under
         head = heading(text[start:end], colon=colon)
         while head is not None:
-            under = head.section
+            under = _under(head.section, before)
             after = start + head.length
             found += _heading(text, *_trimmed(text, start, after), head)
             start, end = _trimmed(text, _past_colon(text, after, end), end)
@@ -74,6 +75,11 @@ def items(text: str) -> tuple[Item, ...]:
         found += _of_line(text, start, end, under, first=first)
         under = before if under.own_line else under
     return tuple(found)
+
+
+def _under(section: Section, before: Section) -> Section:
+    """Return what is said of the lines below; "At bottling" within a method is method still."""
+    return section._replace(doing=before.doing, per=before.per) if section.ends else section
 
 
 def _heading(text: str, start: int, end: int, head: Heading) -> Iterator[Item]:
@@ -115,6 +121,7 @@ def _item(
             hint=hint,
             per=under.per,
             fed=under.fed,
+            ends=under.ends,
             behind=behind,
             each=each,
         )
@@ -134,7 +141,7 @@ def _of_line(text: str, start: int, end: int, under: Section, *, first: bool) ->
         return
     told = tells_what_to_do(body) and not is_figure(body) and to_the_mark(unmarked(body)) is None
     if under.doing or told:
-        yield from _item(text, start, end, hint="method")
+        yield from _item(text, start, end, under._replace(per=""), hint="method")
         return
     if first and not re.search(r"[\d,;|\t]", body):
         yield from _item(text, start, end)  # a title such as "Blackberry and apple"

@@ -22,6 +22,7 @@ _LATER = (
     rf"(?:in\s+)?(?:later|afterwards|gradually|slowly|bit\s+by\s+bit|in\s+\w+\s+(?:stages|parts|lots|goes)|in\s+stages|"
     rf"on\b|after\b|when\b|once\b|during\b|while\b|as\s+it\b|at\s+{_SG}|day\b|{_SPAN}\s+(?:later|in|after)).*",
     r"(?:for\s+|and\s+the\s+rest\s+|the\s+rest\s+|some\s+)?later\b.*",
+    r"(?:at|after|before)\s+(?:(?:the|each|every|first|second|1st|2nd|last)\s+){0,2}racking\b.*",
     r"(?:added\s+|fed\s+)?(?:in|by|over)\s+(?:(?:\w+\s+)?(?:equal\s+|small\s+)?)(?:stages?|steps?|additions?|portions?|parts?|"
     r"feeds?|goes|doses?|instal+ments?|lots|batches|days)\b.*",
     r"(?:staged|stagewise|gradually|step[\s-]?wise|stepped|bit\s+by\s+bit|little\s+by\s+little)\b.*",
@@ -49,6 +50,7 @@ _START = (
 _HALF = (
     r"(?:and\s+)?(?:add(?:ing)?|stir(?:ring)?\s+in|put(?:ting)?\s+in)\s+(?:the\s+)?(?:rest|remainder|remaining)\b.*",
     r"(?:of\s+which|including|incl\.?)\s+.*",
+    r"\d[\d/.]*\s+(?:at|to|on|now|in)\b.*\b(?:start|first|now|day|must)\b.*\d.*\b(?:later|after|day|feed|when|rack\w*)\b.*",
     r"(?:one\s+|a\s+)?(?:half|third|quarter|some|part)\b.*\b(?:start|first|now|day)\b.*",
     r"\d[\d\s/.,½¼¾]*(?:lbs?|kg|g|oz|pounds?)\b.*\b(?:start|first|now|later|feed|fed|held|back|day)\b.*",
     r"(?=.*\b(?:now|start|first|later|after|day|feed|fed|stages?|rest|remainder|others?|once|when)\b)"
@@ -59,6 +61,9 @@ _SWEETEN = (
     r"(?:to|for)\s+(?:back[\s-]*)?sweeten(?:ing)?\b.*|(?:for\s+)?back[\s-]*sweetening\b.*",
     r"(?:for\s+|to\s+)?prim(?:e|ing)\b.*",
     r"(?:at|before|for|after)\s+(?:bottling|stabili[sz]ing|stabili[sz]ation)\b.*|to\s+(?:bottle|finish|stabili[sz]e)\b.*",
+    r"after\s+(?:the\s+)?ferment(?:ation|ing)?(?:\s+(?:is\s+|has\s+)?(?:over|done|complete|end(?:s|ed)|finish(?:es|ed)|"
+    r"stop(?:s|ped)))?",
+    r"(?:when|once)\s+(?:(?:it|the\s+wine)\s+is\s+)?clear(?:ed)?",
     r"to\s+taste\b.*",
     r"(?:for|in)\s+the\s+(?:finish(?:ed\s+wine)?|end)\b.*|at\s+the\s+end\b.*",
 )  # fmt: skip
@@ -73,6 +78,7 @@ _PLAIN = re.compile(r"(?i)(?:to\s+be\s+)?(?:fed|added)\s+later|to\s+feed|for\s+f
 _SPREAD = re.compile(
     r"(?i)stages?|steps?|additions|portions|parts|instal|lots|goes|gradually|bit by"
 )
+_RACKED = re.compile(r"(?i)\bracking\b")
 _STAGES = {word: int(count) for word, count in COUNTS.items() if 2 <= int(count) <= 6}
 _COUNTED_STAGES = re.compile(
     rf"(?i)\b(?P<count>[2-6]|{'|'.join(_STAGES)})\s+(?:equal\s+|small\s+)?"
@@ -95,6 +101,12 @@ class Fed(NamedTuple):
     def note(self) -> str:
         """Return the words, where they say more than the line's own name does."""
         return "" if self.when != "feed" or _PLAIN.fullmatch(self.words) else self.words
+
+    @property
+    def is_past_the_must(self) -> bool:
+        """Return whether it is when the wine is racked or finished."""
+        racked = self.when == "feed" and _RACKED.search(self.words) is not None
+        return racked or self.when == "sweeten"
 
     @property
     def is_spread(self) -> bool:

@@ -31,7 +31,7 @@ from winebench.plan.typed.words import Words, known_words
 from winebench.units import Amount, UnitsError, Volume
 
 _WATER = (
-    r"(?:(?:cold|cool|warm|hot|boiling|boiled|tap|spring|clean|fresh|soft|enough|kaltes|kochendes|"
+    r"(?:(?:cold|cool|warm|hot|boiling|boiled|tap|spring|bottled|filtered|distilled|mineral|rain|clean|fresh|soft|enough|kaltes|kochendes|"
     r"heißes)\s+)*(?:water|wasser|eau)"
 )
 _UP = (

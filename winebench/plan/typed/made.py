@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import Literal, NamedTuple
 
+from winebench.catalog.additives import additives
 from winebench.catalog.fruits import fruits
 from winebench.catalog.sugars import sugars
 from winebench.model.edits import new_id
@@ -31,6 +32,9 @@ from winebench.units import NUMBER, SPELLINGS, Juice, Volume, parse_number
 
 _CONCENTRATES = (45, 68)
 """°Brix of a can that three cans of water thin, and of a wine maker's (common practice)."""
+
+_CAN = re.compile(r"(?i)\b(?:cans?|tins?)\b")
+"""The ounces on a can of liquid are fluid ones: net contents, 21 CFR 101.7 (a) (from memory)."""
 
 
 class Read(NamedTuple):
@@ -76,6 +80,11 @@ def refuse_open(read: Read) -> None:
 
     """
     fed, forms = read.said.fed, read.said.forms
+    if fed is not None and fed.is_past_the_must and _is_dosed(read):
+        raise Asked(
+            f'What goes in "{fed.words}" is no part of the must: keep it as a note, and the plan '
+            "asks for it at its time."
+        )
     if fed is not None and fed.when == "sweeten" and read.kind not in ("water", "yeast"):
         raise Asked(
             f'What goes in "{fed.words}" is no part of the must: keep it as a note, and say how '
@@ -86,7 +95,10 @@ def refuse_open(read: Read) -> None:
     if read.kind not in ("fruit", ""):
         return
     if forms.concentrate and read.said.own.juice is None:
-        name = read.name.removesuffix(" juice").strip()
+        amount = read.found.amount.text
+        if _CAN.search(read.pack) and read.found.amount.parts[0].unit == "oz":
+            amount = f"{fraction_text(read.found.amount.parts[0].number)} fl oz"
+        name = f"{amount} {read.words.name}".removesuffix(" juice").strip()
         ways = [written(f"{name} concentrate, {brix} Brix")
                 for brix in _CONCENTRATES]  # fmt: skip
         raise Asked(
@@ -110,6 +122,12 @@ def refuse_open(read: Read) -> None:
             f"Dried fruit in syrup is neither: drain and weigh the {read.words.name.lower()}, and "
             "write the syrup on a line of its own with the percentage of its label."
         )
+
+
+def _is_dosed(read: Read) -> bool:
+    """Return whether it is a powder or tablet; yeast's food may go in at any time."""
+    known = additives().get(read.fitting[0].key) if read.kind == "additive" else None
+    return known is not None and known.kind != "nutrient"
 
 
 _DAYS = re.compile(r"(?i)\bday\s*\d+|\b\d+\s*days?\b|\b1/2\b")
