@@ -4,6 +4,7 @@ import pytest
 
 from tests.plan.damson import at
 from winebench.model.log import Note
+from winebench.model.new_project import new_project
 from winebench.model.project import Project
 from winebench.plan.handed_down.into_project import card_edit, card_lines, card_note, card_targets
 from winebench.plan.handed_down.judge import judged
@@ -216,3 +217,15 @@ def test_the_ounces_on_a_can_of_concentrate_are_offered_by_volume():
     assert ways(row)[0] == "24 fl oz grape concentrate, 45 Brix"
     line = last(ways(row)[0]).line
     assert line.amount.litres("US") == pytest.approx(24 * 0.02957353, rel=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("fruit", "style"),
+    [("6 lb pears", "light-dry"), ("4 lb damsons", "dark-dry"), ("1 gal apple juice", "light-dry"),
+     ("3 lb apples\n1 lb elderberries", "dark-dry")],
+)  # fmt: skip
+def test_a_card_is_of_the_style_of_its_fruit(fruit, style):
+    reading = read_card(f"Autumn wine\n{fruit}\n2 lb sugar\nwater to 1 gal US\n1 packet yeast")
+    empty = new_project("US")
+    made = card_edit(reading, empty, at("2026-10-01T18:00")).apply(empty)
+    assert made.recipe.style == style

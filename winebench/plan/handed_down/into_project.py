@@ -22,6 +22,7 @@ from winebench.model.recipe import Line, Make, Recipe, Targets, WaterLine
 from winebench.plan.cautions.poisons import poison_words
 from winebench.plan.figures import with_country
 from winebench.plan.handed_down.shapes import CardReading
+from winebench.plan.handed_down.style import usual_style
 from winebench.plan.typed.not_in_wine import never_food_words
 from winebench.plan.work_out import recipe_outlook
 from winebench.units import GallonCountry, Size, Volume
@@ -68,11 +69,13 @@ def card_basis(reading: CardReading) -> Volume | None:
 
 
 def _project_of(reading: CardReading, basis: Volume) -> Project:
+    lines = card_lines(reading)
+    style = usual_style(lines)
     return Project(
         id="card",
         name=reading.title or "Card",
         gallon=reading.gallon,
-        recipe=Recipe(basis=basis, lines=card_lines(reading), targets=card_targets(reading)),
+        recipe=Recipe(style=style, basis=basis, lines=lines, targets=card_targets(reading)),
         make=Make(size=Size(basis.text)),
     )
 
@@ -129,6 +132,7 @@ def card_edit(reading: CardReading, project: Project, at: datetime) -> Several:
         basis = Volume(with_country(basis, reading.gallon))
     if fresh:
         fields["basis"] = basis
+        fields["style"] = usual_style(card_lines(reading))
         size = Size(basis.text)
         edits.append(Change(label=LABEL, fields={"make": changed(project.make, size=size)}))
     edits.append(ChangeRecipe(label=LABEL, fields=fields))
