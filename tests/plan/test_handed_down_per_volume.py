@@ -23,6 +23,7 @@ BY_THE_GALLON = [
     ("1 tsp acid blend per US gallon", "5 tsp"),
     ("1 Campden tablet per gallon", "5 tablets"),
     ("1 tsp nutrient for each 5 gallons", "1 tsp"),
+    ("1/4 tsp nutrient per 15 gallons", "1/12 tsp"),  # eighths would be half as much again
     # An imperial gallon is 4.54609 L, five US ones 18.927 L (NIST Handbook 44, appendix C): 4.163
     # times 3 lb are 12.49 lb, to the eighth of a pound.
     ("3 lb plums per imperial gallon", "12 1/2 lb"),
@@ -36,6 +37,7 @@ BY_THE_LITRE = [
     ("200 g sugar par litre", "4600 g"),
     ("20 g tannin per 100 L", "4.6 g"),  # 23 hundredths of 20
     ("20 g/hL tannin", "4.6 g"),
+    ("400 g tannin per 10 hL", "9.2 g"),  # 400 g in 1000 L
 ]
 
 

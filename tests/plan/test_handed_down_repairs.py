@@ -3,9 +3,11 @@
 import pytest
 
 from tests.plan.damson import at
+from winebench.model.edits import changed
 from winebench.model.log import Note
 from winebench.model.new_project import new_project
 from winebench.model.project import Project
+from winebench.model.recipe import AdditiveLine
 from winebench.plan.handed_down.into_project import card_edit, card_lines, card_note, card_targets
 from winebench.plan.handed_down.judge import judged
 from winebench.plan.handed_down.read_card import read_card
@@ -229,3 +231,32 @@ def test_a_card_is_of_the_style_of_its_fruit(fruit, style):
     empty = new_project("US")
     made = card_edit(reading, empty, at("2026-10-01T18:00")).apply(empty)
     assert made.recipe.style == style
+
+
+def test_a_style_that_was_chosen_stays():
+    reading = read_card("Autumn wine\n6 lb pears\n2 lb sugar\nwater to 1 gal US\n1 packet yeast")
+    empty = new_project("US")
+    chosen = changed(empty, recipe=changed(empty.recipe, style="sweet"))
+    made = card_edit(reading, chosen, at("2026-10-01T18:00")).apply(chosen)
+    assert made.recipe.style == "sweet"
+
+
+def test_names_before_any_amount_take_none_from_behind():
+    text = "acid blend and nutrient each, 1 lb sugar"
+    reading = read_card(f"Card\nmakes 1 gal US\n4 lb plums\n{text}\n1 packet yeast")
+    additives = [line for line in card_lines(reading) if isinstance(line, AdditiveLine)]
+    assert [line.amount.text for line in additives if line.amount.text == "1 lb"] == []
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Stir 500 g sugar in when the fermentation has slowed.",
+        "Dissolve 1 kg sugar, stir until clear.",
+        "Once the ferment starts add 1 tsp nutrient.",
+    ],
+)
+def test_what_a_method_adds_before_the_end_is_missed_among_the_lines(text):
+    reading = judged(read_card(f"Card\nmakes 1 gal US\n4 lb plums\n1 packet yeast\n1. {text}"))
+    said = " ".join(remark.sentence for row in reading.rows for remark in row.remarks)
+    assert "The method names" in said

@@ -132,7 +132,8 @@ def card_edit(reading: CardReading, project: Project, at: datetime) -> Several:
         basis = Volume(with_country(basis, reading.gallon))
     if fresh:
         fields["basis"] = basis
-        fields["style"] = usual_style(card_lines(reading))
+        if project.recipe.style == Recipe().style:  # else it was chosen
+            fields["style"] = usual_style(card_lines(reading))
         size = Size(basis.text)
         edits.append(Change(label=LABEL, fields={"make": changed(project.make, size=size)}))
     edits.append(ChangeRecipe(label=LABEL, fields=fields))

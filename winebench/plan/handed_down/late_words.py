@@ -8,8 +8,12 @@ from typing import Literal
 Time = Literal["start", "racked", "end"]
 _END = re.compile(
     r"(?i)\b(?:stabili[sz]\w*|(?:back[\s-]*)?sweeten\w*|to\s+taste|sorbate|bottling|degas\w*|"
-    r"(?:and|then|before\s+you|to)\s+bottle\b|clear(?:s|ed|ing)?\b(?!\s+(?:juice|honey|water))|fining|"
-    r"(?:after|when|once)\s+(?:the\s+)?(?:ferment\w*|(?:finished\s+)?wine)|finished\s+wine)"
+    r"(?:and|then|before\s+you|to)\s+bottle\b|"
+    r"(?:when|once|after)\s+(?:it\s+(?:is\s+|has\s+)?)?clear\w*|clears\b|cleared\b|fining|"
+    r"after\s+(?:the\s+)?ferment\w*|"
+    r"(?:when|once)\s+(?:the\s+)?ferment\w*\s+(?:(?:is|has)\s+)?"
+    r"(?:over|done|complete\w*|end\w*|finish\w*|stop\w*)|"
+    r"(?:after|when|once)\s+(?:the\s+)?(?:finished\s+)?wine|finished\s+wine)"
 )
 _RACKED = re.compile(r"(?i)\b(?:rack(?:s|ed|ing)?|secondary)\b")
 _SENTENCE = re.compile(r"[.;!]\s+(?=[A-Z])|\n")

@@ -12,7 +12,15 @@ from winebench.plan.kitchen import fraction_text
 from winebench.plan.typed.number_words import UNIT, digits
 from winebench.plan.typed.remarks import Asked, Remark, Way
 from winebench.plan.typed.unknown import Unknown
-from winebench.units import NUMBER, Amount, GallonCountry, UnitsError, Volume, trimmed
+from winebench.units import (
+    NUMBER,
+    Amount,
+    GallonCountry,
+    UnitsError,
+    Volume,
+    parse_number,
+    trimmed,
+)
 
 _EACH = (
     r"per(?:\s+each)?|for\s+(?:each|every)|(?:to|in|by)\s+(?:the|each|every)|je|pro|auf\s+(?:einen|jeden)|par|"
@@ -27,7 +35,9 @@ _MEASURE = (
     r"(?:\s+of\s+(?:the\s+)?(?P<of>must|wine|juice|liquid|liquor|water))?"
 )
 _SLASH = r"(?<!\d)/\s*(?P<many>\d{1,3}(?:[.,]\d+)?\s*)?(?P<unit>gallon|gal|hL|lit(?:re|er)|L)\b\.?"
-_AT_END = re.compile(rf"\s*(?P<open>\()?(?:\ban?\b|\beach\b)\s*{_MEASURE}(?(open)\))$", re.I)
+_AT_END = re.compile(
+    rf"\s*(?P<open>\()?(?<!half )(?:\ban?\b|\beach\b)\s*{_MEASURE}(?(open)\))$", re.I
+)
 _WITHIN = re.compile(
     rf"\s*(?P<open>\()?\b(?:{_EACH})\b\s*{_MEASURE}(?(open)\))(?=\s*(?:$|[,;.)]|[^\W\d]))", re.I
 )
@@ -47,7 +57,7 @@ _BY_STROKE = re.compile(
 _LOT = re.compile(
     r"(?i)[\s,(]*\b(?:for\s+the\s+(?:lot|whole(?:\s+batch)?|batch|total)|in\s+(?:all|total)|altogether)\b\)?"
 )
-_LITRES = {"hl": "100 L", "hectolitre": "100 L", "hectoliter": "100 L"}
+_HECTOLITRE = ("hl", "hectolitre", "hectoliter")
 """A hectolitre is no measure of a kitchen: it is written in litres."""
 
 
@@ -149,9 +159,8 @@ def _is_volume(dose: str) -> bool:
 
 
 def _volume(many: str, unit: str, country: str) -> Volume:
-    metric = _LITRES.get(unit.lower())
-    if metric is not None:
-        return Volume(metric)
+    if unit.lower() in _HECTOLITRE:
+        return Volume(f"{parse_number(many or '1') * 100:g} L")
     return Volume(f"{many} {unit} {country}".strip())
 
 
@@ -225,9 +234,13 @@ def _scaled(amount: Amount, factor: float, whose: GallonCountry) -> Amount:
 
 
 def _round(many: float) -> float:
-    """Return the number in eighths, or as it is where it is in thirds: three times 3 1/3 are 10."""
+    """Return the number in eighths, or as it is where it is in thirds: three times 3 1/3 are 10.
+
+    Of a small dose that eighths would make more than a tenth larger or smaller, it stays too.
+    """
     thirds = abs(many * 3 - round(many * 3)) < 1e-6
-    return many if thirds else round(many * 8) / 8 or many
+    eighths = round(many * 8) / 8
+    return many if thirds or abs(eighths - many) > 0.1 * many else eighths
 
 
 def _size(amount: Amount, whose: GallonCountry) -> float:

@@ -53,7 +53,8 @@ def shared(body: str, cuts: list[Cut]) -> list[Cut]:
                 cuts[before] = cuts[before]._replace(each=f"{behind['amount']}{by}")
         elif place and _EACH_LAST.fullmatch(text):  # "1 tsp acid blend and nutrient each"
             named = [*_names(words, range(place - 1, -1, -1))]
-            own = _OWN.fullmatch(words[min(named, default=place) - 1])
+            first = min(named, default=place)
+            own = _OWN.fullmatch(words[first - 1]) if first else None
             if own is not None:
                 for name in (*named, place):
                     cuts[name] = cuts[name]._replace(each=own["amount"])

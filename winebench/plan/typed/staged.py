@@ -15,7 +15,7 @@ from winebench.units import UnitsError
 
 _PART = re.compile(rf"(?:of\s+)?{AMOUNT}\s*(?P<rest>\D.*)", re.IGNORECASE | re.ASCII)
 _NAME_FIRST = re.compile(r"(?P<name>[^\d,:;(]+?)\s*[,:(–-]*\s*(?P<parts>\d.*)")
-_JOINS = re.compile(r"\s*(?:[,;+]|\band\b|\bthen\b)\s*(?=\d)", re.IGNORECASE)
+_JOINS = re.compile(r"\s*(?:,(?!\d)|[;+]|\band\b|\bthen\b)\s*(?=\d)", re.IGNORECASE)
 _OF = re.compile(r"(?i)^(?:of\s+)?(?:the\s+)?")
 
 
