@@ -132,6 +132,15 @@ def test_a_new_batch_is_in_the_kitchen_of_the_one_before(raspberry):
     assert "Kitchen, instruments, stock and prices are those of" in raspberry.banner.sentence
 
 
+def test_what_is_taken_over_is_told_where_only_the_stock_is_another(raspberry):
+    save_settings(msgspec.structs.replace(load_settings(), gallon="US"))
+    stock = (PantryItem(what="white-sugar", have=Amount("1 kg")),)
+    raspberry.document.edit(Change(label="x", fields={"kitchen": Kitchen(), "pantry": stock}))
+    raspberry.files.new()
+    assert raspberry.document.project.pantry == stock
+    assert "stock and prices are those of" in raspberry.banner.sentence
+
+
 def test_a_new_batch_after_a_sample_has_a_kitchen_of_its_own(raspberry):
     save_settings(msgspec.structs.replace(load_settings(), gallon="imperial"))
     raspberry.files.new()

@@ -13,7 +13,6 @@ from PySide6.QtCore import QObject, Qt
 
 from winebench.model.new_project import in_the_kitchen_of, new_project
 from winebench.model.project import Project
-from winebench.model.recipe import Kitchen
 from winebench.plan.days import short_date
 from winebench.session import Session
 from winebench.store import recent, recovery
@@ -64,13 +63,16 @@ class Files(QObject):
         self._start_new(country)
 
     def _start_new(self, gallon: GallonCountry) -> None:
-        other = self._document.project
+        other, new = self._document.project, new_project(gallon)
+        furnished = self._furnished(new)
         if self._leave():
-            self._document.replace(Session(self._furnished(new_project(gallon))))
+            self._document.replace(Session(furnished))
             self._window.recipe.focus_new_line()
-            if self._document.project.kitchen == other.kitchen != Kitchen():
+            if furnished != new:
+                goes_on = " The forecast goes on learning from the same batches."
+                learned = goes_on if furnished.own_ferments else ""
                 self._window.banner.tell(
-                    f"Kitchen, instruments, stock and prices are those of “{other.name}”."
+                    f"Kitchen, instruments, stock and prices are those of “{other.name}”.{learned}"
                 )
 
     def _furnished(self, new: Project) -> Project:
